@@ -1,0 +1,38 @@
+package catalog
+
+import "strings"
+
+// Key folds a part number to what counts in it: upper case, letters and digits
+// only. Spaces, dashes, dots and slashes are decoration in most numbering
+// schemes; leading zeros are kept, since they may tell two parts apart.
+func Key(number string) string {
+	var b strings.Builder
+	b.Grow(len(number))
+	for _, r := range strings.ToUpper(number) {
+		if r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// Fold folds a name or a trade text for comparison: lower case, every run of
+// anything but letters and digits becomes one space, ends trimmed.
+func Fold(text string) string {
+	var b strings.Builder
+	b.Grow(len(text))
+	gap := false
+	for _, r := range strings.ToLower(text) {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r > 127 && r != '\u00a0':
+			if gap && b.Len() > 0 {
+				b.WriteByte(' ')
+			}
+			gap = false
+			b.WriteRune(r)
+		default:
+			gap = true
+		}
+	}
+	return b.String()
+}

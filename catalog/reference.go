@@ -1,0 +1,59 @@
+package catalog
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// Source is a published or trade source that a reference figure rests on.
+type Source struct {
+	Key     string
+	Title   string
+	Edition string
+	Mark    Mark
+}
+
+// Mark says how a figure came into a reference table.
+type Mark string
+
+// The marks of data/sources.csv.
+const (
+	Read           Mark = "read"            // read in the source named
+	FromMemory     Mark = "from memory"     // the source exists, the figure was not read again
+	CommonPractice Mark = "common practice" // a fact of the trade without a published source
+	OwnMeasure     Mark = "own"             // a garage's own sheet overrides the table
+)
+
+// RefRow is one row of a reference table with its source.
+type RefRow struct {
+	Table  string
+	Line   int
+	Cells  map[string]string
+	Source Source
+	Own    Origin // known where a garage's own sheet overrides the shipped row
+}
+
+// Get returns the trimmed cell of a column, empty where there is none.
+func (r RefRow) Get(column string) string { return strings.TrimSpace(r.Cells[column]) }
+
+// Float returns the number in a column. A missing or unreadable number is an
+// error that names table, line and column.
+func (r RefRow) Float(column string) (float64, error) {
+	v, err := strconv.ParseFloat(r.Get(column), 64)
+	if err != nil {
+		return 0, fmt.Errorf("table %s, line %d: column %s holds %q, which is not a number", r.Table, r.Line, column, r.Cells[column])
+	}
+	return v, nil
+}
+
+// Reference is every reference table by name (the file name without .csv).
+type Reference map[string][]RefRow
+
+// Table returns the rows of a table; an unknown or empty table is an error.
+func (r Reference) Table(name string) ([]RefRow, error) {
+	if len(r[name]) == 0 {
+		return nil, fmt.Errorf("reference table %q is missing or empty", name)
+	}
+	return r[name], nil
+}
