@@ -1,0 +1,116 @@
+package bleveindex
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+
+	"github.com/blevesearch/bleve/v2"
+	"github.com/blevesearch/bleve/v2/analysis/analyzer/custom"
+	"github.com/blevesearch/bleve/v2/analysis/analyzer/keyword"
+	"github.com/blevesearch/bleve/v2/analysis/char/asciifolding"
+	"github.com/blevesearch/bleve/v2/analysis/token/lowercase"
+	"github.com/blevesearch/bleve/v2/analysis/tokenizer/unicode"
+	"github.com/blevesearch/bleve/v2/mapping"
+
+	"fitfill/catalog"
+)
+
+// The fields of a document.
+const (
+	fieldKey       = "key"
+	fieldType      = "type"
+	fieldText      = "text"  // type and description
+	fieldUse       = "use"   // makes, models, engines
+	fieldExtra     = "extra" // brand, notes, sizes
+	fieldEngineKey = "engine_key"
+	fieldEngine    = "engine"
+)
+
+const analyzerName = "trade"
+
+func indexMapping() (mapping.IndexMapping, error) {
+	m := bleve.NewIndexMapping()
+	err := m.AddCustomAnalyzer(analyzerName, map[string]any{
+		"type":          custom.Name,
+		"char_filters":  []string{asciifolding.Name},
+		"tokenizer":     unicode.Name,
+		"token_filters": []string{lowercase.Name},
+	})
+	if err != nil {
+		return nil, err
+	}
+	exact := func(docValues bool) *mapping.FieldMapping {
+		f := bleve.NewTextFieldMapping()
+		f.Analyzer, f.Store, f.IncludeTermVectors, f.IncludeInAll, f.DocValues = keyword.Name, false, false, false, docValues
+		return f
+	}
+	words := bleve.NewTextFieldMapping()
+	words.Analyzer, words.Store, words.IncludeTermVectors, words.IncludeInAll, words.DocValues = analyzerName, false, false, false, false
+
+	doc := bleve.NewDocumentStaticMapping()
+	doc.AddFieldMappingsAt(fieldKey, exact(true))
+	doc.AddFieldMappingsAt(fieldType, exact(true))
+	doc.AddFieldMappingsAt(fieldEngineKey, exact(false))
+	doc.AddFieldMappingsAt(fieldEngine, exact(true))
+	for _, f := range []string{fieldText, fieldUse, fieldExtra} {
+		doc.AddFieldMappingsAt(f, words)
+	}
+	m.DefaultMapping = doc
+	return m, nil
+}
+
+// Build makes the index of one supplier in the folder dir/name from the
+// documents that docs hands out, and returns how many there were. The folder
+// must not exist. Without documents no index is made.
+func Build(dir, name string, docs func(func(catalog.SearchDoc) error) error) (count int, err error) {
+	path := filepath.Join(dir, name)
+	if _, err := os.Stat(path); err == nil {
+		return 0, fmt.Errorf("build the search index: the folder %s exists already", path)
+	}
+	m, err := indexMapping()
+	if err != nil {
+		return 0, fmt.Errorf("build the search index: %w", err)
+	}
+	defer func() {
+		if err != nil || count == 0 {
+			err = errors.Join(err, os.RemoveAll(path))
+		}
+	}()
+	b, err := bleve.NewBuilder(path, m, map[string]any{"buildPathPrefix": dir})
+	if err != nil {
+		return 0, fmt.Errorf("build the search index: %w", err)
+	}
+	err = docs(func(d catalog.SearchDoc) error {
+		count++
+		return b.Index(strconv.FormatInt(d.ID, 10), document(d))
+	})
+	if err != nil {
+		return count, errors.Join(fmt.Errorf("build the search index: %w", err), b.Close())
+	}
+	if count == 0 {
+		return 0, nil
+	}
+	if err := b.Close(); err != nil {
+		return count, fmt.Errorf("build the search index: %w", err)
+	}
+	return count, nil
+}
+
+func document(d catalog.SearchDoc) map[string]any {
+	keys := make([]string, 0, len(d.Engines))
+	for _, e := range d.Engines {
+		keys = append(keys, catalog.Key(e))
+	}
+	return map[string]any{
+		fieldKey:       d.Key,
+		fieldType:      d.Type,
+		fieldText:      []string{d.Type, d.Description},
+		fieldUse:       append(append([]string{}, d.Makes...), d.Engines...),
+		fieldExtra:     d.Words,
+		fieldEngineKey: keys,
+		fieldEngine:    d.Engines,
+	}
+}

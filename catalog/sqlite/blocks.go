@@ -1,0 +1,119 @@
+package sqlite
+
+import (
+	"bytes"
+	"compress/flate"
+	"context"
+	"fmt"
+	"io"
+)
+
+const linesPerBlock = 256
+
+// splitLines cuts a file into blocks of whole physical lines. A line ends with
+// LF, CR LF or a lone CR; the blocks joined are the file, byte for byte.
+func splitLines(raw []byte) (blocks [][]byte) {
+	start, lines := 0, 0
+	for i := 0; i < len(raw); i++ {
+		if raw[i] == '\r' && i+1 < len(raw) && raw[i+1] == '\n' {
+			continue
+		}
+		if raw[i] != '\n' && raw[i] != '\r' {
+			continue
+		}
+		if lines++; lines == linesPerBlock {
+			blocks = append(blocks, raw[start:i+1])
+			start, lines = i+1, 0
+		}
+	}
+	if start < len(raw) {
+		blocks = append(blocks, raw[start:])
+	}
+	return blocks
+}
+
+// lineOf returns line n (0 is the first) of a block, without its line end.
+func lineOf(block []byte, n int) (string, bool) {
+	for {
+		end := bytes.IndexAny(block, "\r\n")
+		if end < 0 {
+			end = len(block)
+		}
+		if n == 0 {
+			return string(block[:end]), len(block) > 0
+		}
+		if end == len(block) {
+			return "", false
+		}
+		next := end + 1
+		if block[end] == '\r' && next < len(block) && block[next] == '\n' {
+			next++
+		}
+		block, n = block[next:], n-1
+	}
+}
+
+func pack(w *flate.Writer, block []byte) ([]byte, error) {
+	var out bytes.Buffer
+	w.Reset(&out)
+	if _, err := w.Write(block); err != nil {
+		return nil, err
+	}
+	if err := w.Close(); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+func unpack(data []byte) ([]byte, error) { return io.ReadAll(flate.NewReader(bytes.NewReader(data))) }
+
+// LineText returns the text of a physical line of a sheet (1 is the first), as
+// it stands in the file. ErrNotFound if the sheet has no such line.
+func (v *View) LineText(ctx context.Context, sheetID int64, line int) (string, error) {
+	first := (line-1)/linesPerBlock*linesPerBlock + 1
+	at := blockAt{sheetID, first}
+	block, ok := v.blocks[at]
+	if !ok {
+		var data []byte
+		err := v.tx.QueryRowContext(ctx, "SELECT data FROM sheet_block WHERE sheet_id = ? AND first_line = ?", sheetID, first).Scan(&data)
+		if err != nil {
+			return "", notFound(err, "line %d of sheet %d", line, sheetID)
+		}
+		if block, err = unpack(data); err != nil {
+			return "", fmt.Errorf("the kept copy of sheet %d is damaged: %w", sheetID, err)
+		}
+		v.blocks[at] = block
+	}
+	text, ok := lineOf(block, line-first)
+	if !ok {
+		return "", fmt.Errorf("line %d of sheet %d: %w", line, sheetID, ErrNotFound)
+	}
+	return text, nil
+}
+
+type blockAt struct {
+	sheetID int64
+	first   int
+}
+
+// RawSheet returns the bytes of a sheet as they were imported.
+func (v *View) RawSheet(ctx context.Context, sheetID int64) ([]byte, error) {
+	rows, err := v.tx.QueryContext(ctx, "SELECT data FROM sheet_block WHERE sheet_id = ? ORDER BY first_line", sheetID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var raw []byte
+	for rows.Next() {
+		var data []byte
+		if err := rows.Scan(&data); err != nil {
+			return nil, err
+		}
+		block, err := unpack(data)
+		if err != nil {
+			return nil, fmt.Errorf("the kept copy of sheet %d is damaged: %w", sheetID, err)
+		}
+		raw = append(raw, block...)
+	}
+	return raw, rows.Err()
+}

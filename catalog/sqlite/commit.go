@@ -1,0 +1,257 @@
+package sqlite
+
+import (
+	"compress/flate"
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+)
+
+func (s *Store) path() string { return filepath.Join(s.dir, fileName) }
+
+// Commit moves the staged rows into the catalogue and points the supplier to
+// the search index in folder, in one transaction. It refuses, and changes
+// nothing, if the sums do not add up. It returns the sheet's number.
+func (st *Stage) Commit(ctx context.Context, counts Counts, held []catalog.HeldRow, folder string) (int64, error) {
+	if counts.Read != counts.Taken+counts.Held+counts.Skipped || counts.Taken != st.taken || counts.Held != len(held) {
+		return 0, fmt.Errorf("the rows of %s do not add up (read %d, taken %d of which %d staged, held %d of which %d listed, skipped %d): nothing was imported",
+			st.info.Name, counts.Read, counts.Taken, st.taken, counts.Held, len(held), counts.Skipped)
+	}
+	if _, _, err := st.Plan(ctx); err != nil {
+		return 0, err
+	}
+	if _, err := st.db.ExecContext(ctx, "DETACH DATABASE live"); err != nil {
+		return 0, err
+	}
+	if err := st.db.Close(); err != nil {
+		return 0, err
+	}
+	st.db = nil
+
+	conn, err := st.store.write.Conn(ctx)
+	if err != nil {
+		return 0, busy(err)
+	}
+	defer conn.Close()
+	if _, err := conn.ExecContext(ctx, "ATTACH DATABASE ? AS stage", st.path); err != nil {
+		return 0, err
+	}
+	err = st.move(ctx, conn, counts, held, folder)
+	_, detach := conn.ExecContext(context.WithoutCancel(ctx), "DETACH DATABASE stage")
+	if err := errors.Join(err, detach, os.RemoveAll(st.path)); err != nil {
+		return 0, busy(err)
+	}
+	return st.sheetID, nil
+}
+
+func (st *Stage) move(ctx context.Context, conn *sql.Conn, counts Counts, held []catalog.HeldRow, folder string) error {
+	tx, err := conn.BeginTx(ctx, nil)
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback()
+	for _, step := range []func(context.Context, *sql.Tx) error{
+		st.insertDictionary,
+		func(ctx context.Context, tx *sql.Tx) error { return st.insertSheet(ctx, tx, counts, held) },
+		st.insertParts,
+		st.moveRows,
+		func(ctx context.Context, tx *sql.Tx) error {
+			_, err := tx.ExecContext(ctx, "UPDATE supplier SET index_folder = ? WHERE id = ? AND ? <> ''", folder, st.supplierID, folder)
+			return err
+		},
+	} {
+		if err := step(ctx, tx); err != nil {
+			return err
+		}
+	}
+	return tx.Commit()
+}
+
+func (st *Stage) insertDictionary(ctx context.Context, tx *sql.Tx) error {
+	words, err := newBulk(ctx, tx, "word (id, text)", 2)
+	if err != nil {
+		return err
+	}
+	first := st.dict.nextWord - int64(len(st.dict.newWords)) + 1
+	for i, text := range st.dict.newWords {
+		if err := words.add(ctx, first+int64(i), text); err != nil {
+			return err
+		}
+	}
+	if err := words.flush(ctx); err != nil {
+		return err
+	}
+	apps, err := newBulk(ctx, tx, "application (id, make, model, engine, years, vin8, where_fitted, condition, quantity)", 9)
+	if err != nil {
+		return err
+	}
+	first = st.dict.nextApp - int64(len(st.dict.newApps)) + 1
+	for i, a := range st.dict.newApps {
+		if err := apps.add(ctx, first+int64(i), a[0], a[1], a[2], a[3], a[4], a[5], a[6], a[7]); err != nil {
+			return err
+		}
+	}
+	if err := apps.flush(ctx); err != nil {
+		return err
+	}
+	return st.insertEngineNames(ctx, tx)
+}
+
+func (st *Stage) insertEngineNames(ctx context.Context, tx *sql.Tx) error {
+	texts := map[int64]string{}
+	for text, id := range st.dict.words {
+		texts[id] = text
+	}
+	insert, err := tx.PrepareContext(ctx, "INSERT OR IGNORE INTO engine_name (key, word_id) VALUES (?, ?)")
+	if err != nil {
+		return err
+	}
+	defer insert.Close()
+	done := map[int64]bool{}
+	for _, a := range st.dict.newApps {
+		engine := a[2]
+		key := catalog.Key(texts[engine])
+		if done[engine] || key == "" {
+			continue
+		}
+		done[engine] = true
+		if _, err := insert.ExecContext(ctx, key, engine); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (st *Stage) insertSheet(ctx context.Context, tx *sql.Tx, counts Counts, held []catalog.HeldRow) error {
+	var supplier any
+	if st.supplierID != 0 {
+		supplier = st.supplierID
+	}
+	for _, r := range st.plan.replaced {
+		if _, err := tx.ExecContext(ctx, "UPDATE sheet SET active = 0, replaced_by = ? WHERE id = ?", st.sheetID, r.ID); err != nil {
+			return err
+		}
+	}
+	fields := slices.Clone(st.info.Fields)
+	slices.Sort(fields)
+	_, err := tx.ExecContext(ctx, `INSERT INTO sheet (id, supplier_id, kind, name, sha256, size, imported_at, mapping, fields,
+		rows_read, rows_taken, rows_held, rows_skipped) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+		st.sheetID, supplier, string(st.info.Kind), st.info.Name, st.info.SHA256, len(st.info.Raw), st.info.ImportedAt,
+		st.info.Mapping, strings.Join(fields, " "), counts.Read, counts.Taken, counts.Held, counts.Skipped)
+	if err != nil {
+		return err
+	}
+	w, err := flate.NewWriter(nil, flate.DefaultCompression)
+	if err != nil {
+		return err
+	}
+	for i, block := range splitLines(st.info.Raw) {
+		data, err := pack(w, block)
+		if err != nil {
+			return err
+		}
+		if _, err := tx.ExecContext(ctx, "INSERT INTO sheet_block (sheet_id, first_line, data) VALUES (?, ?, ?)", st.sheetID, i*linesPerBlock+1, data); err != nil {
+			return err
+		}
+	}
+	rows, err := newBulk(ctx, tx, "held (sheet_id, line, field, text, reason, code, raw, key)", 8)
+	if err != nil {
+		return err
+	}
+	for _, h := range held {
+		if err := rows.add(ctx, st.sheetID, h.Line, h.Column, h.Text, h.Reason, h.Code, h.Raw, catalog.Key(h.Number)); err != nil {
+			return err
+		}
+	}
+	return rows.flush(ctx)
+}
+
+func (st *Stage) insertParts(ctx context.Context, tx *sql.Tx) error {
+	parts, err := newBulk(ctx, tx, "part (id, supplier_id, number, key)", 4)
+	if err != nil {
+		return err
+	}
+	named, err := newBulk(ctx, tx, "sheet_part (sheet_id, part_id, content)", 3)
+	if err != nil {
+		return err
+	}
+	keys := make([]string, 0, len(st.dict.parts))
+	for key, p := range st.dict.parts {
+		if p.named {
+			keys = append(keys, key)
+		}
+	}
+	slices.SortFunc(keys, func(a, b string) int { return int(st.dict.parts[a].id - st.dict.parts[b].id) })
+	for _, key := range keys {
+		p := st.dict.parts[key]
+		if !p.known {
+			if err := parts.add(ctx, p.id, st.supplierID, p.number, key); err != nil {
+				return err
+			}
+		}
+	}
+	if err := parts.flush(ctx); err != nil {
+		return err
+	}
+	for _, key := range keys {
+		p := st.dict.parts[key]
+		if err := named.add(ctx, st.sheetID, p.id, int64(p.content)); err != nil {
+			return err
+		}
+	}
+	return named.flush(ctx)
+}
+
+func (st *Stage) moveRows(ctx context.Context, tx *sql.Tx) error {
+	statements := []string{
+		"INSERT INTO fact SELECT part_id, field, sheet_id, line, value, word, text FROM stage.fact ORDER BY part_id, field, sheet_id",
+		// Two rows that say the same at the same line are one statement.
+		"INSERT OR IGNORE INTO fitment SELECT application_id, part_id, sheet_id, line FROM stage.fitment ORDER BY application_id, part_id, sheet_id, line",
+		"INSERT INTO cross_reference SELECT * FROM stage.cross_reference",
+		"INSERT OR REPLACE INTO engine_fact SELECT * FROM stage.engine_fact",
+	}
+	for _, s := range statements {
+		if _, err := tx.ExecContext(ctx, s); err != nil {
+			return err
+		}
+	}
+	table, ok := eventTable[st.info.Kind]
+	if !ok {
+		return nil
+	}
+	columns, err := columnsOf(ctx, tx, table)
+	if err != nil {
+		return err
+	}
+	// An event that an active sheet, or a hand, has put down already is the same
+	// event again.
+	_, err = tx.ExecContext(ctx, fmt.Sprintf(`INSERT INTO %[1]s (sheet_id, %[2]s) SELECT ?, %[2]s FROM stage.%[1]s s WHERE NOT EXISTS (
+		SELECT 1 FROM %[1]s e LEFT JOIN sheet ON sheet.id = e.sheet_id
+		WHERE e.content = s.content AND e.repeat = s.repeat AND (e.sheet_id IS NULL OR sheet.active = 1)) ORDER BY line`, table, columns), st.sheetID)
+	return err
+}
+
+// columnsOf returns the column names of a staging table, comma separated.
+func columnsOf(ctx context.Context, tx *sql.Tx, table string) (string, error) {
+	rows, err := tx.QueryContext(ctx, "SELECT name FROM pragma_table_info(?, 'stage')", table)
+	if err != nil {
+		return "", err
+	}
+	defer rows.Close()
+	var names []string
+	for rows.Next() {
+		var name string
+		if err := rows.Scan(&name); err != nil {
+			return "", err
+		}
+		names = append(names, name)
+	}
+	return strings.Join(names, ", "), rows.Err()
+}

@@ -1,0 +1,67 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"strings"
+
+	"fitfill/catalog"
+)
+
+// Families returns every engine family of the garage's own sheets, by name.
+func (v *View) Families(ctx context.Context) ([]catalog.EngineFamily, error) {
+	var list []catalog.EngineFamily
+	err := v.each(ctx, `SELECT e.family, e.circuit, e.field, e.sheet_id, e.line, e.value, e.word, e.text
+		FROM engine_fact e ORDER BY e.family, e.sheet_id, e.line`, nil, func(r *sql.Rows) error {
+		var family, circuit string
+		var sheet int64
+		var line int
+		var f catalog.Fact
+		if err := r.Scan(&family, &circuit, &f.Field, &sheet, &line, &f.Int, &f.Word, &f.Text); err != nil {
+			return err
+		}
+		var active bool
+		if f.Origin, active = v.origin(sheet, line); !active {
+			return nil
+		}
+		if len(list) == 0 || list[len(list)-1].Family != family {
+			list = append(list, catalog.EngineFamily{Family: family})
+		}
+		e := &list[len(list)-1]
+		if f.Field == "family" {
+			if _, ok := e.Circuit(circuit); !ok {
+				e.Circuits = append(e.Circuits, catalog.Circuit{Name: circuit})
+			}
+			return nil
+		}
+		return e.Apply(circuit, f)
+	})
+	return list, err
+}
+
+// Family returns the engine family known by that name or by one of its other
+// names; ErrNotFound if the garage's sheets have none.
+func (v *View) Family(ctx context.Context, name string) (catalog.EngineFamily, error) {
+	families, err := v.Families(ctx)
+	if err != nil {
+		return catalog.EngineFamily{}, err
+	}
+	key := catalog.Key(name)
+	for _, e := range families {
+		for _, n := range e.Names() {
+			if catalog.Key(n) == key && key != "" {
+				return e, nil
+			}
+		}
+	}
+	return catalog.EngineFamily{}, notFound(sql.ErrNoRows, "engine family %q", strings.TrimSpace(name))
+}
+
+// EngineName returns how lists write the engine whose name folds to key;
+// ErrNotFound if none does.
+func (v *View) EngineName(ctx context.Context, key string) (string, error) {
+	var text string
+	err := v.tx.QueryRowContext(ctx, `SELECT w.text FROM engine_name n JOIN word w ON w.id = n.word_id
+		WHERE n.key = ? ORDER BY w.text LIMIT 1`, key).Scan(&text)
+	return text, notFound(err, "engine %q", key)
+}

@@ -1,0 +1,34 @@
+package sqlite
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"github.com/gofrs/flock"
+)
+
+// ImportLock is the right to import. The operating system takes it back when
+// its holder dies, so a killed import never blocks the next one.
+type ImportLock struct{ lock *flock.Flock }
+
+// LockImports takes the import lock; ErrBusy if another process has it. What a
+// killed import left in the staging folder is removed.
+func (s *Store) LockImports() (*ImportLock, error) {
+	l := flock.New(filepath.Join(s.dir, lockFile))
+	ok, err := l.TryLock()
+	if err != nil {
+		return nil, fmt.Errorf("lock the catalogue for an import: %w", err)
+	}
+	if !ok {
+		return nil, ErrBusy
+	}
+	if err := os.RemoveAll(filepath.Join(s.dir, stageFolder)); err != nil {
+		l.Unlock()
+		return nil, fmt.Errorf("clear what an interrupted import left: %w", err)
+	}
+	return &ImportLock{l}, nil
+}
+
+// Unlock gives the lock back.
+func (l *ImportLock) Unlock() error { return l.lock.Unlock() }

@@ -1,0 +1,152 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"embed"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net/url"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"modernc.org/sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
+)
+
+//go:embed migrations/*.sql
+var migrations embed.FS
+
+const (
+	fileName    = "catalogue.db"
+	indexFolder = "index"
+	stageFolder = "staging"
+	lockFile    = "import.lock"
+)
+
+// ErrBusy is returned when another process holds the catalogue for longer than
+// the busy timeout, or when another import is running.
+var ErrBusy = errors.New("the catalogue is busy: another import is running; try again when it is done")
+
+// ErrNotFound is returned by look-ups of one thing that is not in the catalogue.
+var ErrNotFound = errors.New("not in the catalogue")
+
+// Store is an open catalogue. It is safe for concurrent use.
+type Store struct {
+	dir   string
+	write *sql.DB
+	read  *sql.DB
+}
+
+// Open opens the catalogue in the folder dir, creating folder and catalogue
+// where they do not exist. The folder must lie on a disk of this machine: the
+// locks that keep readers and one writer apart do not hold on a network share.
+func Open(dir string) (*Store, error) {
+	if err := os.MkdirAll(filepath.Join(dir, indexFolder), 0o755); err != nil {
+		return nil, fmt.Errorf("make the data folder %s: %w", dir, err)
+	}
+	if err := refuseNetworkShare(dir); err != nil {
+		return nil, err
+	}
+	path := filepath.Join(dir, fileName)
+	s := &Store{dir: dir}
+	var err error
+	if s.write, err = open(path, append(pragmas, "_txlock=immediate")...); err != nil {
+		return nil, err
+	}
+	s.write.SetMaxOpenConns(1)
+	if err := s.migrate(context.Background()); err != nil {
+		return nil, errors.Join(err, s.write.Close())
+	}
+	if s.read, err = open(path, append(pragmas, "_pragma=query_only(1)")...); err != nil {
+		return nil, errors.Join(err, s.write.Close())
+	}
+	return s, nil
+}
+
+// pragmas of the catalogue. They stand in the connection string, because one
+// set by a statement would reach a single connection of the pool only. The
+// array's length is its capacity: append copies.
+var pragmas = slices.Clip([]string{
+	"_pragma=busy_timeout(10000)", // ms; first, so that the others wait too
+	"_pragma=journal_mode(WAL)",
+	"_pragma=foreign_keys(1)",
+	"_pragma=synchronous(FULL)",
+})
+
+func open(path string, options ...string) (*sql.DB, error) {
+	uri := url.URL{Scheme: "file", Opaque: (&url.URL{Path: filepath.ToSlash(path)}).EscapedPath(), RawQuery: strings.Join(options, "&")}
+	db, err := sql.Open("sqlite", uri.String())
+	if err != nil {
+		return nil, fmt.Errorf("open the catalogue %s: %w", path, err)
+	}
+	return db, nil
+}
+
+// Close closes the catalogue.
+func (s *Store) Close() error { return errors.Join(s.read.Close(), s.write.Close()) }
+
+// Dir returns the data folder.
+func (s *Store) Dir() string { return s.dir }
+
+// IndexDir returns the folder that holds the search indexes.
+func (s *Store) IndexDir() string { return filepath.Join(s.dir, indexFolder) }
+
+// migrate brings the schema up to date, each numbered file in a transaction of
+// its own. PRAGMA user_version holds the number of the last one.
+func (s *Store) migrate(ctx context.Context) error {
+	names, err := fs.Glob(migrations, "migrations/*.sql")
+	if err != nil {
+		return err
+	}
+	var done int
+	if err := s.write.QueryRowContext(ctx, "PRAGMA user_version").Scan(&done); err != nil {
+		return busy(fmt.Errorf("read the catalogue's version: %w", err))
+	}
+	if done == len(names) {
+		return nil
+	}
+	if done > len(names) {
+		return fmt.Errorf("the catalogue in %s was written by a newer fitfill (schema %d, this one knows %d): use that one", s.dir, done, len(names))
+	}
+	tx, err := s.write.BeginTx(ctx, nil)
+	if err != nil {
+		return busy(err)
+	}
+	defer tx.Rollback()
+	// Another process may have migrated while this one waited for the lock.
+	if err := tx.QueryRowContext(ctx, "PRAGMA user_version").Scan(&done); err != nil {
+		return err
+	}
+	for i, name := range names {
+		if i < done {
+			continue
+		}
+		text, err := migrations.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		if _, err := tx.ExecContext(ctx, string(text)); err != nil {
+			return fmt.Errorf("migration %s: %w", filepath.Base(name), err)
+		}
+	}
+	if _, err := tx.ExecContext(ctx, fmt.Sprintf("PRAGMA user_version = %d", len(names))); err != nil {
+		return err
+	}
+	return busy(tx.Commit())
+}
+
+// busy turns the database's own "locked" into ErrBusy.
+func busy(err error) error {
+	var e *sqlite.Error
+	if errors.As(err, &e) {
+		switch e.Code() & 0xff {
+		case sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED:
+			return fmt.Errorf("%w (%s)", ErrBusy, e.Error())
+		}
+	}
+	return err
+}

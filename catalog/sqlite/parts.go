@@ -1,0 +1,159 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"slices"
+
+	"fitfill/catalog"
+)
+
+// Parts returns the parts of these numbers with every fact of the active
+// sheets; where two sheets of the supplier state the same field, the later
+// import counts. Unknown numbers are left out. The order is that of ids.
+func (v *View) Parts(ctx context.Context, ids []int64) ([]catalog.Part, error) {
+	byID := make(map[int64]*catalog.Part, len(ids))
+	err := v.each(ctx, `SELECT p.id, s.name, p.number, p.key FROM part p JOIN supplier s ON s.id = p.supplier_id
+		WHERE p.id IN (`+idList(ids)+`)`, nil, func(r *sql.Rows) error {
+		p := &catalog.Part{}
+		if err := r.Scan(&p.ID, &p.Supplier, &p.Number, &p.Key); err != nil {
+			return err
+		}
+		byID[p.ID] = p
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	err = v.each(ctx, `SELECT f.part_id, f.sheet_id, f.line, n.text, f.value, coalesce(w.text, ''), coalesce(t.text, '')
+		FROM fact f JOIN word n ON n.id = f.field LEFT JOIN word w ON w.id = f.word LEFT JOIN word t ON t.id = f.text
+		WHERE f.part_id IN (`+idList(ids)+`) ORDER BY f.part_id, f.sheet_id`, nil, func(r *sql.Rows) error {
+		var part, sheet int64
+		var line int
+		var f catalog.Fact
+		if err := r.Scan(&part, &sheet, &line, &f.Field, &f.Int, &f.Word, &f.Text); err != nil {
+			return err
+		}
+		var active bool
+		if f.Origin, active = v.origin(sheet, line); !active {
+			return nil
+		}
+		return byID[part].Apply(f)
+	})
+	if err != nil {
+		return nil, err
+	}
+	parts := make([]catalog.Part, 0, len(ids))
+	for _, id := range ids {
+		if p := byID[id]; p != nil {
+			parts = append(parts, *p)
+		}
+	}
+	return parts, nil
+}
+
+// PartIDs returns the parts whose number folds to key, of every supplier whose
+// active sheets speak of it.
+func (v *View) PartIDs(ctx context.Context, key string) ([]int64, error) {
+	return v.ids64(ctx, `SELECT DISTINCT p.id FROM part p JOIN sheet_part sp ON sp.part_id = p.id JOIN sheet s ON s.id = sp.sheet_id
+		WHERE p.key = ? AND s.active = 1 ORDER BY p.id`, key)
+}
+
+func (v *View) ids64(ctx context.Context, query string, args ...any) ([]int64, error) {
+	var ids []int64
+	err := v.each(ctx, query, args, func(r *sql.Rows) error {
+		var id int64
+		if err := r.Scan(&id); err != nil {
+			return err
+		}
+		ids = append(ids, id)
+		return nil
+	})
+	return ids, err
+}
+
+// TypesOf returns the part type of each part that has one.
+func (v *View) TypesOf(ctx context.Context, ids []int64) (map[int64]string, error) {
+	types := map[int64]string{}
+	err := v.each(ctx, `SELECT f.part_id, f.sheet_id, w.text FROM fact f JOIN word n ON n.id = f.field JOIN word w ON w.id = f.word
+		WHERE n.text = 'type' AND f.part_id IN (`+idList(ids)+`) ORDER BY f.part_id, f.sheet_id`, nil, func(r *sql.Rows) error {
+		var part, sheet int64
+		var text string
+		if err := r.Scan(&part, &sheet, &text); err != nil {
+			return err
+		}
+		if _, active := v.origin(sheet, 0); active {
+			types[part] = text
+		}
+		return nil
+	})
+	return types, err
+}
+
+// CrossReferences returns what the active sheets say about other numbers of
+// these parts, by part.
+func (v *View) CrossReferences(ctx context.Context, ids []int64) (map[int64][]catalog.CrossReference, error) {
+	return v.crossReferences(ctx, "part_id IN ("+idList(ids)+")")
+}
+
+// CrossReferencesTo returns the cross-references that name a number, by the
+// part that makes them.
+func (v *View) CrossReferencesTo(ctx context.Context, key string) (map[int64][]catalog.CrossReference, error) {
+	return v.crossReferences(ctx, "other_key = ?", key)
+}
+
+func (v *View) crossReferences(ctx context.Context, where string, args ...any) (map[int64][]catalog.CrossReference, error) {
+	refs := map[int64][]catalog.CrossReference{}
+	err := v.each(ctx, "SELECT part_id, other_supplier, other_number, other_key, relation, sheet_id, line FROM cross_reference WHERE "+where+
+		" ORDER BY part_id, sheet_id, line, other_key", args, func(r *sql.Rows) error {
+		var part, sheet int64
+		var line int
+		var x catalog.CrossReference
+		if err := r.Scan(&part, &x.OtherSupplier, &x.OtherNumber, &x.OtherKey, &x.Relation, &sheet, &line); err != nil {
+			return err
+		}
+		var active bool
+		if x.Origin, active = v.origin(sheet, line); active {
+			refs[part] = append(refs[part], x)
+		}
+		return nil
+	})
+	return refs, err
+}
+
+// HeldAbout returns the held rows of active sheets that name one of these
+// part number keys.
+func (v *View) HeldAbout(ctx context.Context, keys []string) ([]Held, error) {
+	var held []Held
+	for _, key := range slices.Compact(slices.Sorted(slices.Values(keys))) {
+		if key == "" {
+			continue
+		}
+		rows, err := v.held(ctx, "key = ?", key)
+		if err != nil {
+			return nil, err
+		}
+		held = append(held, rows...)
+	}
+	return held, nil
+}
+
+// TypesByNumber returns the part type by supplier and part number key, for the
+// parts of the active sheets: what purchases that state no type fall back on.
+func (v *View) TypesByNumber(ctx context.Context) (map[[2]string]string, error) {
+	types := map[[2]string]string{}
+	err := v.each(ctx, `SELECT s.name, p.key, f.sheet_id, w.text FROM fact f JOIN word n ON n.id = f.field AND n.text = 'type'
+		JOIN word w ON w.id = f.word JOIN part p ON p.id = f.part_id JOIN supplier s ON s.id = p.supplier_id
+		ORDER BY f.sheet_id`, nil, func(r *sql.Rows) error {
+		var supplier, key, text string
+		var sheet int64
+		if err := r.Scan(&supplier, &key, &sheet, &text); err != nil {
+			return err
+		}
+		if _, active := v.origin(sheet, 0); active {
+			types[[2]string{supplier, key}] = text
+		}
+		return nil
+	})
+	return types, err
+}

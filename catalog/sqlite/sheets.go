@@ -1,0 +1,66 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+
+	"fitfill/catalog"
+)
+
+// SheetRecord is an imported sheet.
+type SheetRecord struct {
+	ID         int64
+	Supplier   string
+	Kind       catalog.SheetKind
+	Name       string
+	SHA256     string
+	ImportedAt string
+	Mapping    string
+	Active     bool
+	Counts     Counts
+}
+
+// Sheets returns the imported sheets that are in use, oldest first.
+func (v *View) Sheets(ctx context.Context) ([]SheetRecord, error) {
+	var list []SheetRecord
+	err := v.each(ctx, `SELECT s.id, coalesce(supplier.name, ''), s.kind, s.name, s.sha256, s.imported_at, s.mapping, s.active,
+		s.rows_read, s.rows_taken, s.rows_held, s.rows_skipped
+		FROM sheet s LEFT JOIN supplier ON supplier.id = s.supplier_id WHERE s.active = 1 ORDER BY s.id`, nil, func(r *sql.Rows) error {
+		var s SheetRecord
+		if err := r.Scan(&s.ID, &s.Supplier, &s.Kind, &s.Name, &s.SHA256, &s.ImportedAt, &s.Mapping, &s.Active,
+			&s.Counts.Read, &s.Counts.Taken, &s.Counts.Held, &s.Counts.Skipped); err != nil {
+			return err
+		}
+		list = append(list, s)
+		return nil
+	})
+	return list, err
+}
+
+// Held is a held row with the sheet that it stands in.
+type Held struct {
+	catalog.HeldRow
+	SheetID int64
+	Origin  catalog.Origin
+}
+
+// HeldRows returns the held rows of the active sheets, by sheet and line.
+func (v *View) HeldRows(ctx context.Context) ([]Held, error) { return v.held(ctx, "1 = 1") }
+
+func (v *View) held(ctx context.Context, where string, args ...any) ([]Held, error) {
+	var list []Held
+	err := v.each(ctx, "SELECT sheet_id, line, field, text, reason, code, raw, key FROM held WHERE "+where+" ORDER BY sheet_id, line", args,
+		func(r *sql.Rows) error {
+			var h Held
+			if err := r.Scan(&h.SheetID, &h.Line, &h.Column, &h.Text, &h.Reason, &h.Code, &h.Raw, &h.Number); err != nil {
+				return err
+			}
+			var active bool
+			if h.Origin, active = v.origin(h.SheetID, h.Line); active {
+				h.Origin.Text = h.Raw
+				list = append(list, h)
+			}
+			return nil
+		})
+	return list, err
+}

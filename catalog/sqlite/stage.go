@@ -1,0 +1,315 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"fitfill/catalog"
+)
+
+// SheetInfo is what is known of a sheet before its rows are staged.
+type SheetInfo struct {
+	Supplier   string // canonical name; empty for the garage's own sheets
+	Kind       catalog.SheetKind
+	Name       string
+	SHA256     string
+	Raw        []byte
+	Mapping    string   // the column mapping as the importer writes it
+	Fields     []string // our field names among the columns
+	ImportedAt string   // RFC 3339
+}
+
+// Counts is the sum of a sheet's rows.
+type Counts struct{ Read, Taken, Held, Skipped int }
+
+// Stage is an import under way: its rows lie in a file of their own, so that
+// the catalogue is locked for the commit alone.
+type Stage struct {
+	store      *Store
+	info       SheetInfo
+	supplierID int64
+	sheetID    int64
+	dict       *dictionary
+	path       string
+	db         *sql.DB
+	tx         *sql.Tx
+	tables     map[string]*bulk
+	repeats    map[uint64]int64
+	identities map[string]uint64
+	taken      int
+	plan       *plan
+}
+
+// stageSchema mirrors the catalogue's tables without indexes: rows are only
+// appended here and read once.
+const stageSchema = `
+CREATE TABLE fact (part_id, field, sheet_id, line, value, word, text);
+CREATE TABLE fitment (application_id, part_id, sheet_id, line);
+CREATE TABLE cross_reference (part_id, other_supplier, other_number, other_key, relation, sheet_id, line);
+CREATE TABLE engine_fact (family, circuit, field, sheet_id, line, value, word, text);
+CREATE TABLE purchase (line, content, repeat, day, supplier, number, type, quantity, price, currency, price_text, document, vehicle);
+CREATE TABLE returned (line, content, repeat, day, supplier, number, quantity, reason, purchase_day, purchase_text, fitted_day, fitted_text, document, note);
+CREATE TABLE vehicle (line, content, repeat, mark, vin, engine, first_fill);
+CREATE TABLE fill (line, content, repeat, day, vehicle, engine, circuit, number, chemistry, colour, strength, strength_text, volume, volume_text, drained, drained_text, note);
+CREATE TABLE fitted (line, content, repeat, day, vehicle, number, supplier, measured);
+`
+
+// NewStage begins to stage a sheet. The caller holds the import lock and calls
+// Commit or Discard.
+func (s *Store) NewStage(ctx context.Context, lock *ImportLock, info SheetInfo) (*Stage, error) {
+	if lock == nil {
+		return nil, errors.New("an import needs the import lock")
+	}
+	st := &Stage{store: s, info: info, repeats: map[uint64]int64{}, identities: map[string]uint64{}, tables: map[string]*bulk{}}
+	var err error
+	if info.Supplier != "" {
+		if st.supplierID, err = s.ensureSupplier(ctx, info.Supplier); err != nil {
+			return nil, err
+		}
+	}
+	if err := s.write.QueryRowContext(ctx, "SELECT coalesce(max(id), 0) + 1 FROM sheet").Scan(&st.sheetID); err != nil {
+		return nil, busy(err)
+	}
+	if st.dict, err = s.dictionary(ctx, st.supplierID); err != nil {
+		return nil, err
+	}
+	dir := filepath.Join(s.dir, stageFolder)
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return nil, fmt.Errorf("make the staging folder: %w", err)
+	}
+	st.path = filepath.Join(dir, fmt.Sprintf("sheet-%d.db", st.sheetID))
+	// Nothing here outlives a crash, so nothing needs to be synced.
+	if st.db, err = open(st.path, "_pragma=busy_timeout(10000)", "_pragma=journal_mode(OFF)", "_pragma=synchronous(OFF)"); err != nil {
+		return nil, err
+	}
+	st.db.SetMaxOpenConns(1)
+	if _, err := st.db.ExecContext(ctx, stageSchema); err != nil {
+		return nil, errors.Join(fmt.Errorf("begin staging: %w", err), st.Discard())
+	}
+	if st.tx, err = st.db.BeginTx(ctx, nil); err != nil {
+		return nil, errors.Join(err, st.Discard())
+	}
+	return st, nil
+}
+
+// Discard gives up the import; the catalogue stays as it was.
+func (st *Stage) Discard() error {
+	var err error
+	if st.tx != nil {
+		err = st.tx.Rollback()
+		st.tx = nil
+	}
+	if st.db != nil {
+		err = errors.Join(err, st.db.Close())
+		st.db = nil
+	}
+	return errors.Join(err, os.RemoveAll(st.path))
+}
+
+// into appends a row to a table of the staging file.
+func (st *Stage) into(ctx context.Context, table string, values ...any) error {
+	b := st.tables[table]
+	if b == nil {
+		var err error
+		if b, err = newBulk(ctx, st.tx, table, len(values)); err != nil {
+			return err
+		}
+		st.tables[table] = b
+	}
+	return b.add(ctx, values...)
+}
+
+// Add stages one row.
+func (st *Stage) Add(ctx context.Context, row catalog.SheetRow) error {
+	st.taken++
+	switch {
+	case row.Part != nil:
+		return st.addPart(ctx, row.Line, row.Part)
+	case row.Engine != nil:
+		return st.addEngine(ctx, row.Line, row.Engine)
+	case row.Purchase != nil:
+		return st.addPurchase(ctx, row.Line, row.Purchase)
+	case row.Return != nil:
+		return st.addReturn(ctx, row.Line, row.Return)
+	case row.Vehicle != nil:
+		return st.addVehicle(ctx, row.Line, row.Vehicle)
+	case row.Fill != nil:
+		return st.addFill(ctx, row.Line, row.Fill)
+	case row.Fitted != nil:
+		return st.addFitted(ctx, row.Line, row.Fitted)
+	}
+	return fmt.Errorf("line %d says nothing that can be kept", row.Line)
+}
+
+var partFieldBit = func() map[string]uint64 {
+	m := map[string]uint64{}
+	for i, f := range catalog.PartFields() {
+		m[f.Name] = 1 << i
+	}
+	return m
+}()
+
+func (st *Stage) addPart(ctx context.Context, line int, row *catalog.PartRow) error {
+	p, err := st.dict.part(catalog.Key(row.Number), row.Number)
+	if err != nil {
+		return fmt.Errorf("line %d: %w", line, err)
+	}
+	p.named = true
+	for _, f := range row.Facts {
+		bit := partFieldBit[f.Field]
+		if bit == 0 {
+			return fmt.Errorf("line %d: %q is not a field of a part", line, f.Field)
+		}
+		if p.seen&bit != 0 {
+			continue // the importer holds rows that contradict each other, so this repeats the first
+		}
+		p.seen |= bit
+		p.content += uint64(fnvOffset.text(f.Field).number(f.Int).text(f.Word).text(f.Text))
+		var word any
+		if f.Word != "" {
+			word = st.dict.word(f.Word)
+		}
+		if err := st.into(ctx, "fact", p.id, st.dict.word(f.Field), st.sheetID, line, f.Int, word, st.dict.word(f.Text)); err != nil {
+			return err
+		}
+	}
+	for _, f := range row.Fitments {
+		a := application{
+			st.dict.word(f.Make), st.dict.word(f.Model), st.dict.word(f.Engine), st.dict.word(yearsText(f)),
+			st.dict.word(f.VIN8), st.dict.word(f.WhereFitted), st.dict.word(f.Condition), st.dict.word(f.Quantity),
+		}
+		h := fnvOffset
+		for _, w := range a {
+			h = h.number(w)
+		}
+		p.content += uint64(h)
+		if err := st.into(ctx, "fitment", st.dict.application(a), p.id, st.sheetID, line); err != nil {
+			return err
+		}
+	}
+	for _, x := range row.CrossRefs {
+		key := catalog.Key(x.OtherNumber)
+		p.content += uint64(fnvOffset.text(x.OtherSupplier).text(key).text(string(x.Relation)))
+		if err := st.into(ctx, "cross_reference", p.id, x.OtherSupplier, x.OtherNumber, key, string(x.Relation), st.sheetID, line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// yearsText writes model years so that they read back without the sheet's own
+// conventions; the cell as it was written stands in the kept line.
+func yearsText(f catalog.Fitment) string {
+	if f.Years.Stated() {
+		return f.Years.String()
+	}
+	return ""
+}
+
+func (st *Stage) addEngine(ctx context.Context, line int, row *catalog.EngineRow) error {
+	circuit := row.Circuit
+	if circuit == "" {
+		circuit = catalog.DefaultCircuit
+	}
+	for _, f := range row.Facts {
+		st.identities[row.Family+"\x00"+circuit] += engineContent(f.Field, f.Int, f.Word, f.Text)
+		if err := st.into(ctx, "engine_fact", row.Family, circuit, f.Field, st.sheetID, line, f.Int, f.Word, f.Text); err != nil {
+			return err
+		}
+	}
+	// The family itself is a fact, so that one without any other still exists.
+	st.identities[row.Family+"\x00"+circuit] += engineContent("family", 0, row.Family, row.Family)
+	return st.into(ctx, "engine_fact", row.Family, circuit, "family", st.sheetID, line, 0, row.Family, row.Family)
+}
+
+func engineContent(field string, value int64, word, text string) uint64 {
+	return uint64(fnvOffset.text(field).number(value).text(word).text(text))
+}
+
+// event stages a row of a table of events: content sums up all its values, and
+// repeat numbers the equal ones.
+func (st *Stage) event(ctx context.Context, table string, line int, values ...any) error {
+	h := fnvOffset.text(table)
+	for _, v := range values {
+		switch v := v.(type) {
+		case int64:
+			h = h.number(v)
+		case nil:
+			h = h.text("")
+		}
+	}
+	content := uint64(h)
+	repeat := st.repeats[content]
+	st.repeats[content]++
+	return st.into(ctx, table, append([]any{line, int64(content), repeat}, values...)...)
+}
+
+func (st *Stage) addPurchase(ctx context.Context, line int, p *catalog.Purchase) error {
+	w := st.dict.word
+	var price any
+	if p.UnitPrice.Known {
+		price = p.UnitPrice.Value.TenThousandths()
+	}
+	return st.event(ctx, "purchase", line, int64(p.Date), w(p.Supplier), w(p.Number), w(p.Type), p.Quantity.Thousandths(),
+		price, w(p.UnitPrice.Value.Currency()), w(p.UnitPrice.Text), w(p.Document), w(p.Vehicle))
+}
+
+func (st *Stage) addReturn(ctx context.Context, line int, r *catalog.Return) error {
+	w := st.dict.word
+	return st.event(ctx, "returned", line, int64(r.Date), w(r.Supplier), w(r.Number), r.Quantity.Thousandths(), w(r.Reason),
+		day(r.PurchaseDate), w(r.PurchaseDate.Text), day(r.FittedDate), w(r.FittedDate.Text), w(r.Document), w(r.Note))
+}
+
+func (st *Stage) addVehicle(ctx context.Context, line int, v *catalog.Vehicle) error {
+	w := st.dict.word
+	st.identities[v.Mark] = uint64(fnvOffset.text(v.VIN).text(v.Engine).text(v.FirstFill))
+	return st.event(ctx, "vehicle", line, w(v.Mark), w(v.VIN), w(v.Engine), w(v.FirstFill))
+}
+
+func (st *Stage) addFill(ctx context.Context, line int, f *catalog.Fill) error {
+	w := st.dict.word
+	var strength, volume, drained any
+	if f.Strength.Known {
+		strength = f.Strength.Value.TenThousandths()
+	}
+	if f.Volume.Known {
+		volume = f.Volume.Value.Nanolitres()
+	}
+	if f.Drained.Known {
+		drained = f.Drained.Value.Nanolitres()
+	}
+	return st.event(ctx, "fill", line, int64(f.Date), w(f.Vehicle), w(f.Engine), w(f.Circuit), w(f.Number), w(f.Chemistry), w(f.Colour),
+		strength, w(f.Strength.Text), volume, w(f.Volume.Text), drained, w(f.Drained.Text), w(f.Note))
+}
+
+func (st *Stage) addFitted(ctx context.Context, line int, f *catalog.Fitted) error {
+	w := st.dict.word
+	return st.event(ctx, "fitted", line, int64(f.Date), w(f.Vehicle), w(f.Number), w(f.Supplier), w(f.Measured))
+}
+
+func day(d catalog.Stated[catalog.Date]) any {
+	if !d.Known {
+		return nil
+	}
+	return int64(d.Value)
+}
+
+// finish writes what is still buffered, and the dictionary's additions.
+func (st *Stage) finish(ctx context.Context) error {
+	if st.tx == nil {
+		return nil
+	}
+	for _, b := range st.tables {
+		if err := b.flush(ctx); err != nil {
+			return err
+		}
+	}
+	err := st.tx.Commit()
+	st.tx = nil
+	return err
+}
+

@@ -1,0 +1,302 @@
+package sqlite
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"fitfill/catalog"
+	"fitfill/catalog/units"
+)
+
+func newStore(t *testing.T) *Store {
+	t.Helper()
+	s, err := Open(t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { s.Close() })
+	return s
+}
+
+type sheet struct {
+	info SheetInfo
+	rows []catalog.SheetRow
+	held []catalog.HeldRow
+}
+
+// supplierSheet builds a sheet with one line per part; each line is
+// "number;rating in °C;engine", an empty cell states nothing.
+func supplierSheet(supplier, name string, lines ...string) sheet {
+	raw := "number;rating;engine\n" + strings.Join(lines, "\n") + "\n"
+	sh := sheet{info: SheetInfo{
+		Supplier: supplier, Kind: catalog.SupplierSheet, Name: name, SHA256: fmt.Sprintf("%x", raw), Raw: []byte(raw),
+		Mapping: "{}", Fields: []string{"number", "opening_temp", "engine"}, ImportedAt: "2026-01-02T03:04:05Z",
+	}}
+	for i, l := range lines {
+		cells := strings.Split(l, ";")
+		row := &catalog.PartRow{Number: cells[0]}
+		if cells[1] != "" {
+			var c float64
+			fmt.Sscan(cells[1], &c)
+			row.Facts = append(row.Facts, catalog.Fact{Field: "opening_temp", Int: units.Celsius(c).MilliCelsius(), Text: cells[1]})
+		}
+		if cells[2] != "" {
+			row.Fitments = append(row.Fitments, catalog.Fitment{Make: "Tarn", Engine: cells[2]})
+		}
+		sh.rows = append(sh.rows, catalog.SheetRow{Line: i + 2, Part: row})
+	}
+	return sh
+}
+
+func (sh sheet) load(t *testing.T, s *Store) (replaced []Replaced, changes Changes, docs []string) {
+	t.Helper()
+	ctx := context.Background()
+	lock, err := s.LockImports()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer lock.Unlock()
+	st, err := s.NewStage(ctx, lock, sh.info)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer st.Discard()
+	for _, r := range sh.rows {
+		if err := st.Add(ctx, r); err != nil {
+			t.Fatal(err)
+		}
+	}
+	replaced, changes, err = st.Plan(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = st.SearchDocs(ctx, func(d catalog.SearchDoc) error {
+		docs = append(docs, d.Key+" "+strings.Join(d.Engines, ","))
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	counts := Counts{Read: len(sh.rows) + len(sh.held), Taken: len(sh.rows), Held: len(sh.held)}
+	if _, err := st.Commit(ctx, counts, sh.held, "folder-"+sh.info.Name); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Purge(ctx, lock); err != nil {
+		t.Fatal(err)
+	}
+	return replaced, changes, docs
+}
+
+func listed(t *testing.T, s *Store, engine string) map[string]string {
+	t.Helper()
+	got := map[string]string{}
+	err := s.View(context.Background(), func(v *View) error {
+		ctx := context.Background()
+		fits, err := v.ListedFor(ctx, []string{catalog.Key(engine)})
+		if err != nil {
+			return err
+		}
+		var ids []int64
+		for id := range fits {
+			ids = append(ids, id)
+		}
+		parts, err := v.Parts(ctx, ids)
+		if err != nil {
+			return err
+		}
+		for _, p := range parts {
+			text, err := v.TextAt(ctx, fits[p.ID][0].Origin)
+			if err != nil {
+				return err
+			}
+			got[p.Supplier+" "+p.Number] = fmt.Sprintf("%s @%d %s", p.OpeningTemp.Text, fits[p.ID][0].Origin.Line, text)
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return got
+}
+
+func TestWhatWasStagedIsReadBackWithSheetLineAndText(t *testing.T) {
+	s := newStore(t)
+	supplierSheet("Ostrel", "a.csv", "T-100;82;KR6", "T-200;;KR6", "T-300;88;VN4").load(t, s)
+	want := map[string]string{"Ostrel T-100": "82 @2 T-100;82;KR6", "Ostrel T-200": " @3 T-200;;KR6"}
+	if diff := cmp.Diff(want, listed(t, s, "kr-6")); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestANewVersionReplacesTheOldOneAndAnotherListStandsBeside(t *testing.T) {
+	s := newStore(t)
+	supplierSheet("Ostrel", "jan.csv", "T-100;82;KR6", "T-200;82;KR6").load(t, s)
+
+	replaced, changes, docs := supplierSheet("Ostrel", "feb.csv", "T-100;88;KR6", "T-200;82;KR6", "T-300;88;VN4").load(t, s)
+	if len(replaced) != 1 || replaced[0].Name != "jan.csv" {
+		t.Errorf("replaced %v", replaced)
+	}
+	if want := (Changes{Added: 1, Changed: 1, Unchanged: 1}); changes != want {
+		t.Errorf("changes %+v, want %+v", changes, want)
+	}
+	if len(docs) != 3 {
+		t.Errorf("documents %v", docs)
+	}
+	if got := listed(t, s, "KR6")["Ostrel T-100"]; !strings.HasPrefix(got, "88 ") {
+		t.Errorf("after the new version T-100 reads %q", got)
+	}
+
+	replaced, changes, docs = supplierSheet("Ostrel", "hoses.csv", "H-1;;KR6").load(t, s)
+	if len(replaced) != 0 || changes != (Changes{Added: 1}) || len(docs) != 4 {
+		t.Errorf("a list of other parts replaced %v, changed %+v, documents %v", replaced, changes, docs)
+	}
+	if got := listed(t, s, "KR6"); len(got) != 3 {
+		t.Errorf("both lists should count: %v", got)
+	}
+
+	_, changes, _ = supplierSheet("Ostrel", "mar.csv", "T-100;88;KR6", "T-200;82;KR6").load(t, s)
+	if want := (Changes{Unchanged: 2, Withdrawn: 1}); changes != want {
+		t.Errorf("changes %+v, want %+v", changes, want)
+	}
+	if got := listed(t, s, "VN4"); len(got) != 0 {
+		t.Errorf("a part that the new version no longer lists still fits: %v", got)
+	}
+}
+
+func TestTheGenerationBeforeThePresentOneIsKeptAndOlderOnesGo(t *testing.T) {
+	s := newStore(t)
+	for _, name := range []string{"1.csv", "2.csv", "3.csv", "4.csv"} {
+		supplierSheet("Ostrel", name, "T-100;82;KR6", "X-"+name+";;KR6").load(t, s)
+	}
+	var names string
+	err := s.read.QueryRow("SELECT group_concat(name || ':' || active) FROM (SELECT name, active FROM sheet ORDER BY id)").Scan(&names)
+	if err != nil || names != "3.csv:0,4.csv:1" {
+		t.Errorf("kept sheets %q, %v", names, err)
+	}
+}
+
+func TestCommitRefusesSumsThatDoNotAddUp(t *testing.T) {
+	s := newStore(t)
+	supplierSheet("Ostrel", "a.csv", "T-100;82;KR6").load(t, s)
+	ctx := context.Background()
+	for name, counts := range map[string]Counts{
+		"a row is missing":     {Read: 2, Taken: 1},
+		"taken but not staged": {Read: 2, Taken: 2},
+		"held but not listed":  {Read: 2, Taken: 1, Held: 1},
+	} {
+		t.Run(name, func(t *testing.T) {
+			lock, err := s.LockImports()
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer lock.Unlock()
+			sh := supplierSheet("Ostrel", "b.csv", "T-100;95;KR6")
+			st, err := s.NewStage(ctx, lock, sh.info)
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer st.Discard()
+			if err := st.Add(ctx, sh.rows[0]); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := st.Commit(ctx, counts, nil, ""); err == nil || !strings.Contains(err.Error(), "do not add up") {
+				t.Errorf("got %v", err)
+			}
+			if got := listed(t, s, "KR6")["Ostrel T-100"]; !strings.HasPrefix(got, "82 ") {
+				t.Errorf("a refused commit changed the catalogue: %q", got)
+			}
+		})
+	}
+}
+
+func TestAnEventThatIsInTheCatalogueIsNotTakenTwice(t *testing.T) {
+	s := newStore(t)
+	purchases := func(name string, days ...int) sheet {
+		sh := sheet{info: SheetInfo{Kind: catalog.PurchasesSheet, Name: name, SHA256: name, Raw: []byte(name), Mapping: "{}",
+			Fields: []string{"date", "supplier", "number", "quantity"}, ImportedAt: "2026-01-02T03:04:05Z"}}
+		for i, d := range days {
+			sh.rows = append(sh.rows, catalog.SheetRow{Line: i + 2, Purchase: &catalog.Purchase{
+				Date: catalog.Date(d), Supplier: "Ostrel", Number: "T-100", Quantity: catalog.CountOf(1000)}})
+		}
+		return sh
+	}
+	count := func() (n int) {
+		err := s.View(context.Background(), func(v *View) error {
+			list, err := v.Purchases(context.Background())
+			n = len(list)
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	purchases("to-march", 1, 2, 3, 3, 4, 5).load(t, s)
+	if n := count(); n != 6 {
+		t.Fatalf("two equal sales on one day are two sales: %d", n)
+	}
+	purchases("april", 5, 10, 11).load(t, s)
+	if n := count(); n != 8 {
+		t.Errorf("day 5 stands in both sheets and happened once: %d", n)
+	}
+	purchases("whole-year", 1, 2, 3, 3, 4, 5, 10, 11, 20).load(t, s)
+	if n := count(); n != 9 {
+		t.Errorf("the sheet of the whole year replaces its parts: %d", n)
+	}
+}
+
+func TestASecondImportIsToldThatTheCatalogueIsBusy(t *testing.T) {
+	s := newStore(t)
+	lock, err := s.LockImports()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.LockImports(); !errors.Is(err, ErrBusy) {
+		t.Errorf("got %v", err)
+	}
+	if err := lock.Unlock(); err != nil {
+		t.Fatal(err)
+	}
+	again, err := s.LockImports()
+	if err != nil {
+		t.Fatal(err)
+	}
+	again.Unlock()
+}
+
+func TestTheRawSheetIsKeptByteForByte(t *testing.T) {
+	for _, raw := range []string{"", "a", "a\r\nb\rc\n\nd", strings.Repeat("x;y\n", 3*linesPerBlock) + "last"} {
+		var joined string
+		for _, b := range splitLines([]byte(raw)) {
+			joined += string(b)
+		}
+		if joined != raw {
+			t.Errorf("%.20q came back as %.20q", raw, joined)
+		}
+	}
+	if got, ok := lineOf([]byte("a\r\nb\rc\n\nd"), 2); !ok || got != "c" {
+		t.Errorf("line 2 is %q", got)
+	}
+	if _, ok := lineOf([]byte("a\n"), 5); ok {
+		t.Error("a line past the end was found")
+	}
+}
+
+func TestStagingLeavesNothingBehind(t *testing.T) {
+	s := newStore(t)
+	supplierSheet("Ostrel", "a.csv", "T-100;82;KR6").load(t, s)
+	left, err := filepath.Glob(filepath.Join(s.dir, stageFolder, "*"))
+	if err != nil || len(left) != 0 {
+		t.Errorf("left %v, %v", left, err)
+	}
+	if _, err := os.Stat(s.path()); err != nil {
+		t.Error(err)
+	}
+}

@@ -1,0 +1,102 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"strconv"
+
+	"fitfill/catalog"
+)
+
+func itoa(n int64) string { return strconv.FormatInt(n, 10) }
+
+func notFound(err error, format string, args ...any) error {
+	if errors.Is(err, sql.ErrNoRows) {
+		return fmt.Errorf("%s: %w", fmt.Sprintf(format, args...), ErrNotFound)
+	}
+	return err
+}
+
+// Supplier is a supplier with the folder of its search index.
+type Supplier struct {
+	ID          int64
+	Name        string
+	IndexFolder string
+	OtherNames  []string
+}
+
+// ensureSupplier returns the supplier of that name, adding it where it is new.
+func (s *Store) ensureSupplier(ctx context.Context, name string) (int64, error) {
+	tx, err := s.write.BeginTx(ctx, nil)
+	if err != nil {
+		return 0, busy(err)
+	}
+	defer tx.Rollback()
+	var id int64
+	err = tx.QueryRowContext(ctx, "SELECT supplier_id FROM supplier_name WHERE key = ?", catalog.Fold(name)).Scan(&id)
+	if !errors.Is(err, sql.ErrNoRows) {
+		return id, err
+	}
+	if err := tx.QueryRowContext(ctx, "INSERT INTO supplier (name) VALUES (?) RETURNING id", name).Scan(&id); err != nil {
+		return 0, err
+	}
+	if _, err := tx.ExecContext(ctx, "INSERT INTO supplier_name (key, name, supplier_id) VALUES (?, ?, ?)", catalog.Fold(name), name, id); err != nil {
+		return 0, err
+	}
+	return id, busy(tx.Commit())
+}
+
+// AddSupplierName makes other another name of the supplier known as name;
+// ErrNotFound if there is no such supplier. A name that belongs to a different
+// supplier is refused.
+func (s *Store) AddSupplierName(ctx context.Context, name, other string) error {
+	tx, err := s.write.BeginTx(ctx, nil)
+	if err != nil {
+		return busy(err)
+	}
+	defer tx.Rollback()
+	var id, taken int64
+	if err := tx.QueryRowContext(ctx, "SELECT supplier_id FROM supplier_name WHERE key = ?", catalog.Fold(name)).Scan(&id); err != nil {
+		return notFound(err, "supplier %q", name)
+	}
+	err = tx.QueryRowContext(ctx, "SELECT supplier_id FROM supplier_name WHERE key = ?", catalog.Fold(other)).Scan(&taken)
+	switch {
+	case err == nil && taken == id:
+		return nil
+	case err == nil:
+		return fmt.Errorf("%q is already a name of another supplier", other)
+	case !errors.Is(err, sql.ErrNoRows):
+		return err
+	}
+	if _, err := tx.ExecContext(ctx, "INSERT INTO supplier_name (key, name, supplier_id) VALUES (?, ?, ?)", catalog.Fold(other), other, id); err != nil {
+		return err
+	}
+	return busy(tx.Commit())
+}
+
+// Suppliers returns every supplier with its other names, by name.
+func (v *View) Suppliers(ctx context.Context) ([]Supplier, error) {
+	rows, err := v.tx.QueryContext(ctx, `SELECT s.id, s.name, s.index_folder, n.name FROM supplier s
+		JOIN supplier_name n ON n.supplier_id = s.id ORDER BY s.name, n.name`)
+	if err != nil {
+		return nil, busy(err)
+	}
+	defer rows.Close()
+	var list []Supplier
+	for rows.Next() {
+		var s Supplier
+		var name string
+		if err := rows.Scan(&s.ID, &s.Name, &s.IndexFolder, &name); err != nil {
+			return nil, err
+		}
+		if len(list) == 0 || list[len(list)-1].ID != s.ID {
+			list = append(list, s)
+		}
+		if last := &list[len(list)-1]; name != last.Name {
+			last.OtherNames = append(last.OtherNames, name)
+		}
+	}
+	return list, rows.Err()
+}

@@ -1,0 +1,98 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+	"strings"
+
+	"fitfill/catalog"
+)
+
+// View is the catalogue as it stood at one moment: rows and index folders read
+// through one View belong together, whatever is imported meanwhile.
+type View struct {
+	tx     *sql.Tx
+	blocks map[blockAt][]byte
+	sheets map[int64]catalog.Origin
+	ids    map[string]int64 // SHA-256 and name -> sheet
+}
+
+// View calls do with the catalogue as it stands now.
+func (s *Store) View(ctx context.Context, do func(*View) error) error {
+	tx, err := s.read.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	if err != nil {
+		return busy(err)
+	}
+	defer tx.Rollback()
+	v := &View{tx: tx, blocks: map[blockAt][]byte{}}
+	if err := v.loadSheets(ctx); err != nil {
+		return busy(err)
+	}
+	return busy(do(v))
+}
+
+func (v *View) loadSheets(ctx context.Context) error {
+	rows, err := v.tx.QueryContext(ctx, `SELECT sheet.id, sheet.name, sheet.sha256, coalesce(supplier.name, '')
+		FROM sheet LEFT JOIN supplier ON supplier.id = sheet.supplier_id WHERE sheet.active = 1`)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	v.sheets, v.ids = map[int64]catalog.Origin{}, map[string]int64{}
+	for rows.Next() {
+		var id int64
+		var o catalog.Origin
+		if err := rows.Scan(&id, &o.Sheet, &o.SHA256, &o.Supplier); err != nil {
+			return err
+		}
+		v.sheets[id] = o
+		v.ids[o.SHA256+o.Sheet] = id
+	}
+	return rows.Err()
+}
+
+// origin returns where a line of an active sheet is; ok is false if the sheet
+// is not active.
+func (v *View) origin(sheetID int64, line int) (catalog.Origin, bool) {
+	o, ok := v.sheets[sheetID]
+	o.Line = line
+	return o, ok
+}
+
+// TextAt returns the text of the line that an origin names.
+func (v *View) TextAt(ctx context.Context, o catalog.Origin) (string, error) {
+	id, ok := v.ids[o.SHA256+o.Sheet]
+	if !ok {
+		return "", fmt.Errorf("sheet %s: %w", o.Sheet, ErrNotFound)
+	}
+	return v.LineText(ctx, id, o.Line)
+}
+
+// idList writes numbers for an IN clause. The numbers are the store's own, so
+// nothing a user typed gets into the statement.
+func idList(ids []int64) string {
+	var b strings.Builder
+	for i, id := range ids {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		b.WriteString(itoa(id))
+	}
+	return b.String()
+}
+
+// each runs a query and calls scan for each row.
+func (v *View) each(ctx context.Context, query string, args []any, scan func(*sql.Rows) error) error {
+	rows, err := v.tx.QueryContext(ctx, query, args...)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		if err := scan(rows); err != nil {
+			return err
+		}
+	}
+	return rows.Err()
+}
