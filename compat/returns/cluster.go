@@ -1,0 +1,63 @@
+package returns
+
+// ClusterVariance returns two variances of the survival share at day: one that
+// lets pieces of one sale line fail together, S²·Σ_c(Σ_{i in c} u_i)², and
+// Greenwood's, which does not. u_i is the influence of piece i on ln S:
+// −1/(Y − d) on its failure day, plus d/(Y(Y − d)) for every failure day it was
+// at risk. With one piece on every line the two are equal. Both are 0 if nobody
+// fails, and if all do. Source: "Product-limit survival
+// functions with correlated survival times", 1995 (from memory).
+func ClusterVariance(units []Unit, day int) (clustered, greenwood float64) {
+	steps := upTo(Curve(units), day)
+	days := make([]int, len(steps))
+	risk := make([]float64, len(steps)+1)
+	s := 1.0
+	for i, st := range steps {
+		if st.Failed >= st.AtRisk {
+			return 0, 0
+		}
+		days[i] = st.Day
+		risk[i+1] = risk[i] + st.Failed/(st.AtRisk*(st.AtRisk-st.Failed))
+		s *= 1 - st.Failed/st.AtRisk
+	}
+	greenwood = s * s * risk[len(steps)]
+	line, sum := 0, 0.0
+	for i, u := range sortedByLine(units) {
+		if i == 0 || u.Line != line {
+			clustered += sum * sum
+			line, sum = u.Line, 0
+		}
+		if !u.seen() {
+			continue
+		}
+		from, to := u.span(days)
+		influence := risk[to] - risk[from]
+		if u.Event && u.Exit <= day {
+			influence -= 1 / (steps[to-1].AtRisk - steps[to-1].Failed)
+		}
+		sum += u.Weight * influence
+	}
+	return s * s * (clustered + sum*sum), greenwood
+}
+
+// DesignEffect returns by how much the clustering of failures on sale lines
+// widens the shop's share returned within day days: the ratio of the two
+// variances of ClusterVariance, each summed over suppliers with the square of
+// the pieces sold, that is for the shop's mixture of suppliers as it stands. It
+// is at least 1.
+func DesignEffect(units []Unit, suppliers, day int) float64 {
+	var clustered, plain float64
+	for _, own := range bySupplier(sorted(units), suppliers) {
+		var n float64
+		for _, u := range own {
+			n += u.Weight
+		}
+		c, g := ClusterVariance(own, day)
+		clustered += n * n * c
+		plain += n * n * g
+	}
+	if plain == 0 {
+		return 1
+	}
+	return max(1, clustered/plain)
+}

@@ -1,0 +1,71 @@
+package returns
+
+import "fitfill/catalog"
+
+// Supplier is everything said of one supplier.
+type Supplier struct {
+	Name          string
+	Tally         Tally     // over all its part types
+	Shares        []Share   // by the horizons of the settings
+	SupplyErrors  *Interval // share of pieces sold; nil where none was
+	DeadOnArrival *Interval // the same
+	Standing      Standing
+	// Upper is the standing if everything unknown and unmatched were a quality
+	// failure; FaultyUpper is their number then.
+	Upper       Standing
+	FaultyUpper int
+	Provisional bool // too many of its quality returns found no sale
+}
+
+// Report is the answer to "whose parts come back".
+type Report struct {
+	AsOf        catalog.Date
+	Suppliers   []Supplier // by name
+	Headline    Comparison
+	Upper       Comparison
+	Exclusive   []string // part types only one supplier sold: they add nothing to the comparison
+	OldestShare float64  // share of returns that only the oldest open sale was found for
+}
+
+// Judge turns a ledger into the report: shares returned with their limits,
+// supply errors and dead on arrival as shares of pieces sold, and the comparison
+// twice, once as known and once with everything unknown counted against the
+// supplier. A horizon beyond the supplier's warranty is marked not observable.
+func Judge(l Ledger, set Settings) (Report, error) {
+	rep := Report{AsOf: l.AsOf, Exclusive: l.Exclusive(), OldestShare: l.OldestShare}
+	var err error
+	if rep.Headline, err = Compare(l.Units, len(l.Suppliers), set); err != nil {
+		return Report{}, err
+	}
+	if rep.Upper, err = Compare(l.UpperUnits(), len(l.Suppliers), set); err != nil {
+		return Report{}, err
+	}
+	design := 1.0
+	if rep.Headline.Divided {
+		design = rep.Headline.DesignEffect
+	}
+	units := bySupplier(l.Units, len(l.Suppliers))
+	upper := bySupplier(l.UpperUnits(), len(l.Suppliers))
+	for i, name := range l.Suppliers {
+		s := Supplier{Name: name, Tally: l.Total(i), Standing: rep.Headline.Standings[i], Upper: rep.Upper.Standings[i]}
+		if sold := float64(s.Tally.Sold); sold > 0 {
+			wrong := MidP(float64(s.Tally.SupplyErrors), sold, set.Confidence)
+			dead := MidP(float64(s.Tally.DeadOnArrival), sold, set.Confidence)
+			s.SupplyErrors, s.DeadOnArrival = &wrong, &dead
+		}
+		s.Provisional = s.Tally.Provisional(set.ProvisionalAbove)
+		for _, u := range upper[i] {
+			if u.Event {
+				s.FaultyUpper += int(u.Weight)
+			}
+		}
+		for _, day := range set.Horizons {
+			sh := ShareReturned(units[i], day, design, set.Confidence)
+			sh.Observable = l.Warranty[i] < 0 || day <= l.Warranty[i]
+			sh.Thin = sh.Watched < set.FewWatched
+			s.Shares = append(s.Shares, sh)
+		}
+		rep.Suppliers = append(rep.Suppliers, s)
+	}
+	return rep, nil
+}

@@ -1,0 +1,63 @@
+package data
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"fitfill/catalog"
+)
+
+func TestEveryShippedTableLoadsWithItsSources(t *testing.T) {
+	ref, err := Reference()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, rows := range ref {
+		if len(rows) == 0 {
+			t.Errorf("table %s has no rows", name)
+		}
+	}
+}
+
+func TestARowWithoutAKnownSourceIsRefused(t *testing.T) {
+	sources := "key,title,edition,mark\nhandbook,A handbook,1990,read\n"
+	for name, tc := range map[string]struct{ sources, table, want string }{
+		"unknown key":   {sources, "size,source\n1,other\n", `limits.csv, line 2: source "other"`},
+		"no key":        {sources, "size,source\n1,\n", `limits.csv, line 2: source ""`},
+		"no column":     {sources, "size\n1\n", `limits.csv, line 2: source ""`},
+		"unknown mark":  {"key,title,edition,mark\na,A,,heard\n", "size,source\n1,a\n", `mark "heard"`},
+		"double key":    {sources + "handbook,Again,,read\n", "size,source\n1,handbook\n", "stands there twice"},
+		"missing title": {"key,title,edition,mark\na,,,read\n", "size,source\n1,a\n", "needs a key and a title"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := Load(fstest.MapFS{
+				"sources.csv": {Data: []byte(tc.sources)},
+				"limits.csv":  {Data: []byte(tc.table)},
+			})
+			if err == nil || !strings.Contains(err.Error(), tc.want) {
+				t.Fatalf("got %v, want an error with %q", err, tc.want)
+			}
+		})
+	}
+}
+
+func TestRowsKeepTheirLineAndSource(t *testing.T) {
+	ref, err := Load(fstest.MapFS{
+		"sources.csv": {Data: []byte("key,title,edition,mark\nhandbook,A handbook,1990,read\n")},
+		"limits.csv":  {Data: []byte("size,source\n# a remark\n1.5,handbook\n")},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	row := ref["limits"][0]
+	if row.Line != 3 || row.Source.Title != "A handbook" || row.Source.Mark != catalog.Read {
+		t.Errorf("got line %d, source %+v", row.Line, row.Source)
+	}
+	if v, err := row.Float("size"); err != nil || v != 1.5 {
+		t.Errorf("size read as %v, %v", v, err)
+	}
+	if _, err := row.Float("weight"); err == nil || !strings.Contains(err.Error(), "line 3") {
+		t.Errorf("a missing column gave %v", err)
+	}
+}
