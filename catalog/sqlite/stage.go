@@ -312,4 +312,3 @@ func (st *Stage) finish(ctx context.Context) error {
 	st.tx = nil
 	return err
 }
-

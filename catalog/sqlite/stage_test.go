@@ -300,3 +300,26 @@ func TestStagingLeavesNothingBehind(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// The tables without foreign keys must point to what exists all the same.
+func TestEveryNumberPointsToARow(t *testing.T) {
+	s := newStore(t)
+	for _, name := range []string{"1.csv", "2.csv", "3.csv"} {
+		supplierSheet("Ostrel", name, "T-100;82;KR6", "T-200;82;KR6", "X-"+name+";88;VN4").load(t, s)
+	}
+	supplierSheet("Quern", "q.csv", "T-100;82;KR6").load(t, s)
+	for _, ref := range []struct{ table, column, to string }{
+		{"fact", "part_id", "part"}, {"fact", "field", "word"}, {"fact", "sheet_id", "sheet"}, {"fact", "word", "word"}, {"fact", "text", "word"},
+		{"fitment", "application_id", "application"}, {"fitment", "part_id", "part"}, {"fitment", "sheet_id", "sheet"},
+		{"sheet_part", "part_id", "part"}, {"sheet_part", "sheet_id", "sheet"},
+		{"application", "make", "word"}, {"application", "model", "word"}, {"application", "engine", "word"}, {"application", "years", "word"},
+		{"application", "vin8", "word"}, {"application", "where_fitted", "word"}, {"application", "condition", "word"}, {"application", "quantity", "word"},
+	} {
+		var rows, dangling int
+		err := s.read.QueryRow(fmt.Sprintf("SELECT count(*), coalesce(sum(%[2]s IS NOT NULL AND %[2]s NOT IN (SELECT id FROM %[3]s)), 0) FROM %[1]s",
+			ref.table, ref.column, ref.to)).Scan(&rows, &dangling)
+		if err != nil || rows == 0 || dangling > 0 {
+			t.Errorf("%s.%s: %d rows, %d point to no %s, %v", ref.table, ref.column, rows, dangling, ref.to, err)
+		}
+	}
+}

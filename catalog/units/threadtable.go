@@ -1,6 +1,7 @@
 package units
 
-// coarsePitch holds the coarse pitches of ISO 262 (selected sizes) by the
+// coarsePitch holds the coarse pitches of ISO 262 (M5 to M12 are checked against
+// it, the other sizes are from memory) by the
 // nominal diameter in mm.
 var coarsePitch = map[string]Length{
 	"1.6": Millimetres(0.35), "2": Millimetres(0.4), "2.5": Millimetres(0.45), "3": Millimetres(0.5),
