@@ -1,0 +1,71 @@
+package coolant
+
+import (
+	"fitfill/catalog/units"
+	"fitfill/compat"
+)
+
+// Answer is the judgement on a top-off. The outcome is about the bottle: what
+// pouring it does. What is wrong with the fill already stands in Before.
+type Answer struct {
+	First      string // at most 60 characters: the verdict and how it is known
+	Outcome    compat.Outcome
+	Findings   []compat.Finding
+	NotChecked []compat.Finding // what lacked its fact; moves nothing
+	Settle     []Settle         // how to find out, the cheapest first
+	Result     Result
+	Ladder     []Step
+	LadderNote string // what the amounts of the ladder rest on
+	Before     Before
+	GetHome    *GetHome // nil where no water may go in
+	Candidates []string // what the fill may be, the likeliest first
+	AddMayBe   []string // the same of the bottle
+	Ask        string   // the one question that has to be answered first, or ""
+	Cautions   []string
+}
+
+// Settle is one way to find out.
+type Settle struct {
+	Test  string `json:"test"`
+	Tells string `json:"tells"`
+}
+
+// Figure is a computed value with its uncertainty.
+type Figure[V, D any] struct {
+	Value V
+	PM    D
+}
+
+// Result is the system after the top-off. A nil figure could not be computed.
+type Result struct {
+	Glycol       string // ethylene, propylene, mixed, or "" where there is none or it is not known
+	Strength     *Figure[units.Percent, units.Percent]
+	Freeze       *Figure[units.Temperature, units.TempDelta]
+	BoilOpen     *Figure[units.Temperature, units.TempDelta]
+	BoilCapped   *Figure[units.Temperature, units.TempDelta] // if the cap holds
+	ForeignShare *units.Percent                              // of the concentrate
+	Months       int                                         // to the next change; 0: the label says, or it does not go together
+	Charge       *Charge                                     // nil where volumes or strengths are not known
+}
+
+// Step is one rung of the ladder: up to UpTo the outcome holds.
+type Step struct {
+	UpTo    units.Volume
+	Outcome compat.Outcome
+	Why     string
+}
+
+// Before is the fill as it is, judged apart from the bottle.
+type Before struct {
+	Outcome  compat.Outcome
+	Says     []string
+	Strength *units.Percent
+	Freeze   *units.Temperature
+}
+
+// GetHome is the most water that keeps the engine usable until it is mended.
+type GetHome struct {
+	Water  units.Volume
+	Freeze *units.Temperature
+	Says   string
+}

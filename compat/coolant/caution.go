@@ -1,0 +1,45 @@
+package coolant
+
+import (
+	"slices"
+
+	"fitfill/catalog"
+)
+
+// caution is a line of warning and when it is shown.
+type caution struct {
+	when, says string
+}
+
+var cautionWhen = []string{"always", "electrified", "low-conductivity", "open-fill"}
+
+func (t *Tables) loadCautions(rows []catalog.RefRow) error {
+	for _, r := range rows {
+		c := caution{r.Get("when"), r.Get("says")}
+		if !slices.Contains(cautionWhen, c.when) {
+			return unreadable(r, "when", "must be always, electrified, low-conductivity or open-fill")
+		}
+		t.cautions = append(t.cautions, c)
+	}
+	return nil
+}
+
+func (s *situation) cautions() []string {
+	e := s.q.Engine
+	var list []string
+	for _, c := range s.t.cautions {
+		show := true
+		switch c.when {
+		case "electrified":
+			show = e != nil && e.Electrified.Known && e.Electrified.Value
+		case "low-conductivity":
+			show = s.lowConductivityLoop()
+		case "open-fill":
+			show = s.fill.how == byColour || s.fill.how == notKnown
+		}
+		if show {
+			list = append(list, c.says)
+		}
+	}
+	return list
+}

@@ -1,0 +1,231 @@
+package coolant
+
+import (
+	"slices"
+
+	"fitfill/catalog"
+	"fitfill/catalog/units"
+	"fitfill/compat"
+)
+
+// known says how it is known what a fluid is.
+type known uint8
+
+const (
+	notKnown    known = iota
+	byColour          // only a colour is known
+	presumption       // the first fill, presumed untouched
+	said              // somebody said so, or a record
+	byLabel           // the product's own label
+	byLog             // the log of what went in
+)
+
+// substance is a fluid as the judgement sees it.
+type substance struct {
+	fluid *Fluid
+	how   known
+	may   []int // families, the likeliest first
+	mixed []component
+
+	low, high float64 // vol % as poured
+	exact     bool    // low and high are one known figure
+	glycol    string  // "" not stated
+
+	contains, free []string
+	claim          string // any, none or ""
+	universal      bool   // the label claims mixing and states no chemistry
+	approvals      []approval
+	standards      []standard
+	odd            []string // what was said and is not on file, or does not agree
+}
+
+// component is one family's part in the concentrate of a fluid.
+type component struct {
+	family int
+	share  float64 // 0 to 1
+}
+
+// substance works out what a fluid may be. A bottle may hold anything; what is
+// found in an engine is looked for among the engine families.
+func (t *Tables) substance(f *Fluid, bottle bool, loop *catalog.Circuit) substance {
+	s := substance{
+		fluid: f, claim: t.claimOf(f.Product), approvals: labelApprovals(f.Product),
+		standards: t.labelStandards(f.Product), glycol: f.Glycol,
+	}
+	contains, free := t.labelContents(f.Product)
+	s.contains = append(slices.Clone(f.Contains), contains...)
+	s.free = append(slices.Clone(f.FreeOf), free...)
+	if s.glycol == "" && f.Product != nil {
+		s.glycol = f.Product.Glycol.Value
+	}
+	t.identify(&s, bottle, loop)
+	s.may = t.narrow(&s)
+	for _, sh := range f.Mixed {
+		if i, ok := t.byID[sh.Chemistry]; ok && sh.Percent.Percents() > 0 {
+			s.mixed = append(s.mixed, component{i, sh.Percent.Fraction()})
+		}
+	}
+	if len(s.mixed) > 0 {
+		s.how, s.may = byLog, nil
+		whole := 0.0
+		for _, c := range s.mixed {
+			whole += c.share
+		}
+		for i := range s.mixed {
+			s.mixed[i].share /= whole
+			s.may = append(s.may, s.mixed[i].family)
+		}
+	}
+	t.strengthOf(&s, bottle, loop)
+	return s
+}
+
+// identify fills in what the fluid may be and how that is known.
+func (t *Tables) identify(s *substance, bottle bool, loop *catalog.Circuit) {
+	f := s.fluid
+	unknown := false
+	for _, id := range f.Chemistries {
+		if i, ok := t.byID[id]; ok {
+			s.may = append(s.may, i)
+		} else if id == unknownID {
+			unknown = true
+		} else {
+			s.odd = append(s.odd, id)
+		}
+	}
+	presumed := f.Presumed && !t.otherColour(f, loop)
+	switch {
+	case presumed && len(s.may) == 0 && loop != nil:
+		s.may = t.splitIDs(loop.CoolantChem.Value)
+	case f.Presumed && !presumed:
+		s.may = nil
+	}
+	switch {
+	case len(s.odd) > 0 || unknown:
+		s.may = nil
+	case presumed && len(s.may) > 0:
+		s.how = presumption
+		return
+	case f.ByColour != "":
+		rest := t.byColour(f.ByColour, bottle && !t.coolantLabel(s))
+		s.may = append(s.may, slices.DeleteFunc(rest, func(i int) bool { return slices.Contains(s.may, i) })...)
+		s.how = byColour
+		return
+	case len(s.may) > 0:
+		s.how = said
+		return
+	case f.Product != nil && f.Product.Chemistry.Known:
+		if s.may = t.splitIDs(f.Product.Chemistry.Value); len(s.may) > 0 {
+			s.how = byLabel
+			return
+		}
+	}
+	for _, st := range s.standards {
+		if len(st.chemistries) > 0 {
+			s.may, s.how = st.chemistries, byLabel
+			return
+		}
+	}
+	s.universal = s.claim == claimAny
+	s.may = t.everyFluid(bottle && !t.coolantLabel(s))
+	if low := t.byID[lowConductivityID]; !bottle && loop != nil && slices.Contains(t.splitIDs(loop.CoolantChem.Value), low) {
+		s.may = append([]int{low}, s.may...)
+	}
+}
+
+// otherColour reports whether a fill that is presumed untouched shows another
+// colour than the maker's: somebody has changed it.
+func (t *Tables) otherColour(f *Fluid, loop *catalog.Circuit) bool {
+	seen := t.colourOf(f.ByColour)
+	if seen == nil || loop == nil {
+		return f.ByColour != ""
+	}
+	if loop.CoolantColour.Known {
+		return t.colourOf(loop.CoolantColour.Value) != seen
+	}
+	return !slices.ContainsFunc(t.splitIDs(loop.CoolantChem.Value), func(i int) bool { return slices.Contains(seen.usual, i) })
+}
+
+// coolantLabel reports whether a label says that the product is an engine
+// coolant, even if it does not say which.
+func (t *Tables) coolantLabel(s *substance) bool {
+	p := s.fluid.Product
+	return p != nil && (p.Type.Value == "coolant" || len(s.approvals) > 0 || s.claim != "")
+}
+
+// narrow drops the families that what is in the fluid rules out. If nothing
+// would be left, the facts do not agree and all stay.
+func (t *Tables) narrow(s *substance) []int {
+	left := slices.DeleteFunc(slices.Clone(s.may), func(i int) bool {
+		holds := t.families[i].holds
+		return slices.ContainsFunc(s.contains, func(c string) bool { return holds[c] == minus }) ||
+			slices.ContainsFunc(s.free, func(c string) bool { return holds[c] == plus })
+	})
+	if len(left) == 0 {
+		return s.may
+	}
+	return left
+}
+
+// only returns the family where just one is possible.
+func (s *substance) only() (int, bool) {
+	if len(s.may) == 1 {
+		return s.may[0], true
+	}
+	return 0, false
+}
+
+// is reports whether the fluid is known to be of that chemistry.
+func (t *Tables) is(s *substance, id string) bool {
+	i, ok := s.only()
+	return ok && t.families[i].id == id
+}
+
+// strengthOf works out the strength as poured: what is stated, what the label
+// or the engine's own facts give, else the usual range, of which the worst
+// counts.
+func (t *Tables) strengthOf(s *substance, bottle bool, loop *catalog.Circuit) {
+	f := s.fluid
+	full := t.lim.concentrate
+	known := func(v float64) { s.low, s.high, s.exact = v, v, true }
+	switch {
+	case f.Strength.Known && f.Strength.Value.Percents() >= 0 && f.Strength.Value.Percents() <= 100:
+		known(f.Strength.Value.Percents())
+	case t.is(s, waterID):
+		known(0)
+	case !bottle && s.how == presumption && loop != nil && loop.Strength.Known:
+		known(loop.Strength.Value.Percents())
+	case !bottle:
+		s.low, s.high = t.lim.fillLow, t.lim.fillHigh
+	case f.Product != nil && f.Product.Form.Value == "concentrate":
+		known(full)
+	case f.Product != nil && f.Product.Strength.Known:
+		known(f.Product.Strength.Value.Percents() * full / 100)
+	case f.Product != nil && f.Product.Form.Value == "premix":
+		known(t.lim.premix)
+	default:
+		s.low, s.high = t.lim.premix, full
+	}
+}
+
+// grade is how strong the knowledge of what a fluid is makes a finding.
+func (s *substance) grade(otherwise compat.Grade) compat.Grade {
+	switch {
+	case s.how == presumption:
+		return compat.Presumed
+	case s.universal:
+		return compat.Label
+	}
+	return otherwise
+}
+
+// evidence cites where the fluid's chemistry was read.
+func (s *substance) evidence() []compat.Evidence {
+	if s.fluid.Product != nil && s.fluid.Product.Chemistry.Origin.Known() {
+		return []compat.Evidence{compat.From(s.fluid.Product.Chemistry.Origin)}
+	}
+	return nil
+}
+
+// litres is a volume from litres.
+func litres(v float64) units.Volume { return units.Litres(v) }
