@@ -1,0 +1,157 @@
+package fit
+
+import (
+	"fitfill/catalog"
+	"fitfill/compat"
+)
+
+// combine turns what was found into a verdict by rules that a person can check,
+// in this order:
+//
+//  1. an explicit exclusion in a list is no;
+//  2. a finding that cannot work whoever says otherwise (a rating too hot, a
+//     rubber that coolant destroys) is no;
+//  3. a size that fails throughout is no where the garage measured the engine
+//     and either the part was measured too, or two independent sheets print the
+//     size, or nothing but that supplier's own list speaks for the part;
+//     otherwise it is a caution: check that size;
+//  4. an independent direct listing whose conditions are met, with nothing
+//     against it, is yes; with a doubt it is a caution;
+//  5. a listing under an unsettled condition, a cross-reference, or sizes that
+//     agree without any listing are a caution;
+//  6. nothing at all, or sizes of which one fails and none is firm enough to
+//     refuse the part, is cannot-say.
+//
+// A check that lacked a fact moves nothing.
+func (t trial) combine(results []result, lists tally) (Verdict, float64) {
+	speaksForeign := lists.foreign || t.foreignLink()
+	outcome := compat.CannotSay
+	var firm []result // what makes it a no
+	measured, refuted := 0, false
+	for i := range results {
+		r := &results[i]
+		if r.role == fails && !(r.own && (r.sure || !speaksForeign)) {
+			r.role, r.Outcome, refuted = doubt, compat.Caution, true
+			if speaksForeign {
+				r.Says += " Another list names it for this engine: measure before you refuse it."
+			} else {
+				r.Says += " The engine's size is not the garage's own: measure before you refuse it."
+			}
+			if r.check != "" {
+				r.short = "check the " + r.check
+			}
+		}
+		switch r.role {
+		case excluded, fails, against:
+			firm = append(firm, *r)
+		case agrees:
+			measured++
+		}
+	}
+	switch {
+	case len(firm) > 0:
+		outcome = compat.No
+	case lists.met > 0:
+		outcome = compat.Yes
+		if has(results, doubt) {
+			outcome = compat.Caution
+		}
+	case lists.open > 0 || has(results, linked) || measured > 0 && !refuted:
+		outcome = compat.Caution
+	}
+	v := Verdict{Part: *t.c.Part, Outcome: outcome, First: firstLine(outcome, results, lists, measured)}
+	for _, r := range ordered(results) {
+		v.Findings = append(v.Findings, r.Finding)
+		if r.ask != "" && outcome != compat.Yes {
+			v.Ask = addOnce(v.Ask, r.ask)
+		}
+	}
+	return v, t.strength(results, lists, measured)
+}
+
+// foreignLink reports whether a cross-reference from somebody else's sheet
+// speaks for the part.
+func (t trial) foreignLink() bool {
+	own := catalog.Fold(t.c.Part.Supplier)
+	for _, l := range t.c.Links {
+		if l.Origin.Supplier != "" && catalog.Fold(l.Origin.Supplier) != own {
+			return true
+		}
+	}
+	return false
+}
+
+func has(results []result, want role) bool {
+	for _, r := range results {
+		if r.role == want {
+			return true
+		}
+	}
+	return false
+}
+
+// ordered puts what is against first, then the doubts, then what speaks for the
+// part, then what was not checked; within these the order of the checks stays.
+func ordered(results []result) []result {
+	var out []result
+	for _, pick := range []func(result) bool{
+		func(r result) bool {
+			return !r.NotChecked && (r.role == excluded || r.role == fails || r.role == against)
+		},
+		func(r result) bool {
+			return !r.NotChecked && (r.role == doubt || r.role == unsettled || r.role == elsewhere)
+		},
+		func(r result) bool {
+			return !r.NotChecked && (r.role == listed || r.role == linked || r.role == agrees)
+		},
+		func(r result) bool { return !r.NotChecked && r.role == note },
+		func(r result) bool { return r.NotChecked },
+	} {
+		for _, r := range results {
+			if pick(r) {
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+func addOnce(list []string, text string) []string {
+	for _, have := range list {
+		if have == text {
+			return list
+		}
+	}
+	return append(list, text)
+}
+
+// strength weighs the evidence, each origin once. It puts candidates of one
+// outcome in order and is never shown.
+func (t trial) strength(results []result, lists tally, measured int) float64 {
+	s := float64(lists.met)*t.weights[weightListing] + float64(lists.open)*t.weights[weightUnsettled]
+	cross := 0.0
+	for _, l := range t.c.Links {
+		switch l.Hops {
+		case 0, 1:
+			cross = max(cross, t.weights[weightCrossOne])
+		case 2:
+			cross = max(cross, t.weights[weightCrossTwo])
+		}
+	}
+	s += cross
+	switch {
+	case measured > 1:
+		s += t.weights[weightSizesAll]
+	case measured == 1:
+		s += t.weights[weightSizesSome]
+	}
+	for _, r := range results {
+		switch r.role {
+		case excluded, fails, against:
+			s += t.weights[weightAgainst]
+		case doubt:
+			s += t.weights[weightDoubt]
+		}
+	}
+	return s
+}

@@ -1,0 +1,157 @@
+package fit
+
+import (
+	"cmp"
+	"slices"
+
+	"fitfill/catalog"
+	"fitfill/catalog/units"
+	"fitfill/compat"
+)
+
+// Part types that have checks of their own; every other type is judged by the
+// lists only, and says so.
+const (
+	Thermostat = "thermostat"
+	Seal       = "seal"
+	Cap        = "cap"
+)
+
+// Link is a cross-reference or a supersession that leads from a listed part to
+// a candidate.
+type Link struct {
+	Via      catalog.Part // the listed part; supplier and number suffice
+	Relation catalog.Relation
+	Hops     int
+	Origin   catalog.Origin
+}
+
+// Candidate is one supplier's part with all that speaks for or against it.
+type Candidate struct {
+	Part       catalog.Part
+	Listings   []catalog.Fitment // those that the caller resolved to this engine
+	Links      []Link
+	OtherSizes []catalog.Part // the same part as other sheets print it; without a supplier: measured by the garage
+}
+
+// Question is what was asked: an engine, a type of part and what is known of
+// the vehicle. Unknown is the zero value. Show changes words, never outcomes.
+type Question struct {
+	Engine           catalog.EngineFamily
+	Type             string // type of part; empty: what each part's sheet says
+	Year             int
+	VIN8             string
+	CoolantChemistry string // chemistry id; empty: the engine's own
+	Show             units.System
+}
+
+// Verdict is the judgement of one candidate. First is at most 60 characters
+// and says how it is known; Ask holds what would settle the doubt, the
+// cheapest first.
+type Verdict struct {
+	Part     catalog.Part
+	Outcome  compat.Outcome
+	First    string
+	Findings []compat.Finding
+	Ask      []string
+}
+
+// trial is one candidate before the checks.
+type trial struct {
+	*Tables
+	q     *Question
+	c     *evidence
+	kind  string // type of part
+	field *field
+	show  shower
+}
+
+// evidence is a candidate's, in one order.
+type evidence struct {
+	Part       *catalog.Part
+	Listings   []catalog.Fitment
+	Links      []*Link
+	OtherSizes []*catalog.Part
+}
+
+// check looks at one thing and returns what it found, nothing where the part
+// has nothing to do with it.
+type check func(trial) []result
+
+var checks = map[string][]check{
+	Thermostat: {trial.rating, trial.fullOpen, trial.flangeBore, trial.flangeSeat, trial.edgeRing, trial.airBleed, trial.index, trial.suppliedSeal, trial.material},
+	Cap:        {trial.capRating, trial.capForm},
+	Seal:       {trial.sealForm, trial.ringGroove, trial.ringSize, trial.edgeRing, trial.material},
+}
+
+// Judge judges the candidates of a question, best first: by outcome, then by
+// the strength of their evidence, then supplier and number. The order in which
+// candidates, listings and sheets are given changes nothing.
+func (t *Tables) Judge(q Question, cands []Candidate) []Verdict {
+	around := t.survey(&q, cands)
+	type ranked struct {
+		Verdict
+		strength float64
+	}
+	out := make([]*ranked, len(cands))
+	for i := range cands {
+		tr := trial{Tables: t, q: &q, c: tidy(&cands[i]), kind: q.Type, field: around, show: showIn(q.Show)}
+		if tr.kind == "" {
+			tr.kind = cands[i].Part.Type.Value
+		}
+		v, strength := tr.judge()
+		out[i] = &ranked{v, strength}
+	}
+	slices.SortStableFunc(out, func(a, b *ranked) int {
+		switch {
+		case a.Outcome != b.Outcome && b.Outcome.Worse(a.Outcome):
+			return -1
+		case a.Outcome != b.Outcome:
+			return 1
+		}
+		return cmp.Or(cmp.Compare(b.strength, a.strength), cmp.Compare(a.Part.Supplier, b.Part.Supplier),
+			cmp.Compare(a.Part.Number, b.Part.Number), cmp.Compare(a.Part.ID, b.Part.ID))
+	})
+	verdicts := make([]Verdict, len(out))
+	for i := range out {
+		verdicts[i] = out[i].Verdict
+	}
+	return verdicts
+}
+
+func (t trial) judge() (Verdict, float64) {
+	results, lists := t.listed()
+	results = append(results, t.linked(lists.met > 0)...)
+	own, ok := checks[t.kind]
+	if !ok {
+		results = append(results, unchecked("sizes", "", "Parts of this type are judged by the lists only."))
+	}
+	for _, c := range own {
+		results = append(results, c(t)...)
+	}
+	return t.combine(results, lists)
+}
+
+// tidy returns the evidence of a candidate in one order, whatever order it came
+// in.
+func tidy(c *Candidate) *evidence {
+	e := &evidence{Part: &c.Part, Listings: slices.Clone(c.Listings)}
+	slices.SortStableFunc(e.Listings, func(a, b catalog.Fitment) int { return byOrigin(a.Origin, b.Origin) })
+	for i := range c.Links {
+		e.Links = append(e.Links, &c.Links[i])
+	}
+	slices.SortStableFunc(e.Links, func(a, b *Link) int {
+		return cmp.Or(cmp.Compare(a.Hops, b.Hops), byOrigin(a.Origin, b.Origin), cmp.Compare(a.Via.Key, b.Via.Key))
+	})
+	for i := range c.OtherSizes {
+		e.OtherSizes = append(e.OtherSizes, &c.OtherSizes[i])
+	}
+	slices.SortStableFunc(e.OtherSizes, func(a, b *catalog.Part) int {
+		return cmp.Or(cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.Key, b.Key), cmp.Compare(a.Number, b.Number), cmp.Compare(a.ID, b.ID))
+	})
+	return e
+}
+
+func byOrigin(a, b catalog.Origin) int {
+	return cmp.Or(cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.Sheet, b.Sheet), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Text, b.Text))
+}

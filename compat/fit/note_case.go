@@ -1,0 +1,184 @@
+package fit
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fitfill/catalog"
+)
+
+// noteCase is one case that a note names: "HD", "VIN K", "1999-2001", "3.8".
+type noteCase struct {
+	tokens  []string // without connecting words
+	joining []string // the connecting words
+	kind    caseKind
+	through bool // two years with a stretch between them
+}
+
+type caseKind uint8
+
+const (
+	byWords caseKind = iota
+	byYear
+	byVIN
+	bySize
+	byFuel
+)
+
+var (
+	yearText    = regexp.MustCompile(`^(?:19|20)\d\d$`)
+	stretchText = regexp.MustCompile(`(?i)(?:19|20)\d\d\s*(?:[-–—]|to|thru|through|until|till)\s*(?:19|20)\d\d`)
+	litreText   = regexp.MustCompile(`^\d \d(?: ?l)?$`)
+)
+
+func yearTokens(tokens []string) []string {
+	return slices.DeleteFunc(slices.Clone(tokens), func(s string) bool { return !yearText.MatchString(s) })
+}
+
+// cases splits the tokens of a clause at "and" and "or" and says of each what
+// it hangs on.
+func (t trial) cases(clause string, tokens []string) []noteCase {
+	_, _, vin := t.words.find("limiting", slices.DeleteFunc(slices.Clone(tokens), func(s string) bool { return s != "vin" }))
+	vin = vin || strings.Contains(catalog.Fold(clause), "8th digit")
+	var out []noteCase
+	for len(tokens) > 0 {
+		end := slices.IndexFunc(tokens, func(s string) bool { return s == "and" || s == "or" })
+		part := tokens
+		if end >= 0 {
+			part, tokens = tokens[:end], tokens[end+1:]
+		} else {
+			tokens = nil
+		}
+		c := noteCase{tokens: t.words.strip(part, "limiting", "filler"), through: stretchText.MatchString(clause)}
+		for _, w := range part {
+			if !slices.Contains(c.tokens, w) {
+				c.joining = append(c.joining, w)
+			}
+		}
+		if len(c.tokens) == 0 {
+			continue
+		}
+		_, _, fuel := t.words.find("fuel", c.tokens)
+		switch {
+		case len(yearTokens(c.tokens)) == len(c.tokens):
+			c.kind = byYear
+		case vin && !slices.ContainsFunc(c.tokens, func(s string) bool { return len(s) > 1 }):
+			c.kind = byVIN
+		case litreText.MatchString(strings.Join(c.tokens, " ")):
+			c.kind = bySize
+		case fuel && len(c.tokens) == 1:
+			c.kind = byFuel
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// on names the case for a person.
+func (c noteCase) on() string {
+	switch c.kind {
+	case byYear:
+		return strings.Join(slices.Concat(c.joining, c.tokens), " ")
+	case byVIN:
+		return "VIN " + strings.ToUpper(strings.Join(c.tokens, ""))
+	case bySize:
+		return c.tokens[0] + "." + strings.TrimSuffix(c.tokens[1], "l") + " L"
+	}
+	text := strings.Join(c.tokens, " ")
+	if len(text) <= 3 {
+		text = strings.ToUpper(strings.ReplaceAll(text, " ", "/"))
+	}
+	return text
+}
+
+func (c noteCase) question(note string) string {
+	switch c.kind {
+	case byYear:
+		return "Which model year?"
+	case byVIN:
+		return "What is the 8th character of the VIN?"
+	}
+	return fmt.Sprintf("Is it %s? The list says: %s", c.on(), oneLine(note))
+}
+
+// applies reports whether the vehicle in question is this case, and whether
+// that is known.
+func (t trial) applies(c noteCase) (yes, known bool) {
+	names := t.names()
+	switch c.kind {
+	case byYear:
+		return t.inYears(c)
+	case byVIN:
+		mine := t.vin8()
+		return slices.ContainsFunc(c.tokens, func(s string) bool { return strings.EqualFold(s, mine) }), mine != ""
+	case bySize:
+		if t.q.Engine.Displacement.Known {
+			mine := strconv.FormatFloat(t.q.Engine.Displacement.Value.Litres(), 'f', 1, 64)
+			return mine+" L" == c.on(), true
+		}
+	case byFuel:
+		if mine := catalog.Fold(t.q.Engine.Fuel.Value); t.q.Engine.Fuel.Known {
+			_, _, known := t.words.find("fuel", []string{mine})
+			return mine == c.tokens[0] || mine != "diesel" && c.tokens[0] != "diesel", known
+		}
+	}
+	for _, w := range c.tokens {
+		if !slices.Contains(names, w) {
+			return false, false
+		}
+	}
+	return true, true
+}
+
+// inYears compares a stretch of model years with the year asked for. A year
+// that stands beside "before" or "after" is a boundary that only the build
+// date settles.
+func (t trial) inYears(c noteCase) (yes, known bool) {
+	if t.q.Year == 0 {
+		return false, false
+	}
+	var years []int
+	for _, y := range c.tokens {
+		n, _ := strconv.Atoi(y) // yearText lets only digits through
+		years = append(years, n)
+	}
+	joined := func(words ...string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(c.joining, w) })
+	}
+	first, last := slices.Min(years), slices.Max(years)
+	switch {
+	case len(years) == 2 && c.through:
+		return first <= t.q.Year && t.q.Year <= last, true
+	case len(years) > 1:
+		return slices.Contains(years, t.q.Year), true
+	case joined("before", "after"):
+		return joined("before") == (t.q.Year < first), t.q.Year != first
+	case joined("from", "since", "on"):
+		return t.q.Year >= first, true
+	case joined("to", "until", "till", "thru", "through"):
+		return t.q.Year <= first, true
+	}
+	return t.q.Year == first, true
+}
+
+// vin8 returns the one character that the VIN has at its 8th place, empty
+// where nobody said or the engine has several.
+func (t trial) vin8() string {
+	v := t.q.VIN8
+	if v == "" && t.q.Engine.VIN8.Known {
+		v = t.q.Engine.VIN8.Value
+	}
+	if v = catalog.Key(v); len(v) == 1 {
+		return v
+	}
+	return ""
+}
+
+// names returns every word that names the engine.
+func (t trial) names() []string {
+	e := &t.q.Engine
+	return strings.Fields(catalog.Fold(strings.Join([]string{e.Family, e.AlsoKnownAs.Value, e.Make.Value, e.Model.Value}, " ; ")))
+}

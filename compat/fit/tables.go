@@ -1,0 +1,42 @@
+package fit
+
+import (
+	"fmt"
+
+	"fitfill/catalog"
+)
+
+// Tables holds the reference tables that fitting rests on, read and checked.
+type Tables struct {
+	limits     limits
+	rings      rings
+	thinning   thinning
+	bands      []band
+	grooves    []groove
+	elastomers elastomers
+	ratings    []stamp
+	words      words
+	weights    map[string]float64
+}
+
+// NewTables reads the tables fit_* of a reference. Errors name the table, the
+// line and what is wrong with it.
+func NewTables(ref catalog.Reference) (*Tables, error) {
+	t := &Tables{}
+	for _, read := range []func(catalog.Reference) error{
+		func(r catalog.Reference) (err error) { t.limits, err = newLimits(r); return },
+		func(r catalog.Reference) (err error) { t.rings, err = newRings(r); return },
+		func(r catalog.Reference) (err error) { t.thinning, err = newThinning(r); return },
+		func(r catalog.Reference) (err error) { t.bands, err = newBands(r); return },
+		func(r catalog.Reference) (err error) { t.grooves, err = newGrooves(r); return },
+		func(r catalog.Reference) (err error) { t.elastomers, err = newElastomers(r); return },
+		func(r catalog.Reference) (err error) { t.ratings, err = newStamps(r); return },
+		func(r catalog.Reference) (err error) { t.words, err = newWords(r); return },
+		func(r catalog.Reference) (err error) { t.weights, err = newWeights(r); return },
+	} {
+		if err := read(ref); err != nil {
+			return nil, fmt.Errorf("reading the fitting tables: %w", err)
+		}
+	}
+	return t, nil
+}

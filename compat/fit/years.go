@@ -1,0 +1,97 @@
+package fit
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/catalog/units"
+)
+
+// years compares the years of a listing with the year asked for. Without one
+// the row stands where the part's rows together cover the engine's own years
+// (the ends may differ by the setting year_edge): one car was built with the
+// engine later than another, and what is asked about is the engine. Where those
+// years are not on file it stands where no other part's list takes over in
+// years that this one leaves out. A build month is never compared with a model year.
+func (t trial) years(f catalog.Fitment) reading {
+	ask := reading{open, "the year", "Which model year?"}
+	switch {
+	case !f.Years.Stated() && strings.TrimSpace(f.YearsText) != "":
+		return reading{open, "\"" + oneLine(f.YearsText) + "\"", "Which years does \"" + oneLine(f.YearsText) + "\" mean?"}
+	case !f.Years.Stated():
+		return reading{}
+	case len(f.Years.Ranges) == 0:
+		return reading{open, "the build month", "In which month was it built?"}
+	case t.q.Year != 0:
+		whole, part := f.Years.Covers(t.q.Year)
+		switch {
+		case whole:
+			return reading{}
+		case part:
+			return reading{open, "the build month", "In which month was it built?"}
+		}
+		return reading{other, fmt.Sprintf("%d", t.q.Year), ""}
+	case t.q.Engine.Years.Known && len(t.q.Engine.Years.Value.Ranges) > 0:
+		if !t.covers(t.together(f), t.q.Engine.Years.Value) {
+			return ask
+		}
+	case t.field.splitAt(t.c.Part, f.Years):
+		return ask
+	}
+	return reading{}
+}
+
+// together returns the years of a listing with those of the part's other rows
+// that no note narrows.
+func (t trial) together(f catalog.Fitment) units.ModelYears {
+	all := units.ModelYears{Ranges: slices.Clone(f.Years.Ranges)}
+	for _, l := range t.c.Listings {
+		if l.Condition == "" {
+			all.Ranges = append(all.Ranges, l.Years.Ranges...)
+		}
+	}
+	return all
+}
+
+// covers reports whether a listing holds every whole model year of the engine,
+// or one next to it.
+func (t trial) covers(list, engine units.ModelYears) bool {
+	edge := int(t.limits.of(yearEdge))
+	for _, r := range engine.Ranges {
+		first, last := int(r.From)/2, int(r.To-1)/2
+		if r.From == 0 {
+			first = last
+		}
+		if r.To == 0 {
+			last = first
+		}
+		for y := first; y <= last; y++ {
+			held := false
+			for d := -edge; d <= edge; d++ {
+				whole, _ := list.Covers(y + d)
+				held = held || whole
+			}
+			if !held {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// vin compares the VIN character that a listing asks for.
+func (t trial) vin(f catalog.Fitment) reading {
+	want := catalog.Key(f.VIN8)
+	mine := t.vin8()
+	switch {
+	case want == "":
+		return reading{}
+	case mine == "":
+		return reading{open, "the 8th VIN character", "What is the 8th character of the VIN?"}
+	case strings.Contains(want, mine):
+		return reading{}
+	}
+	return reading{other, "VIN " + mine, ""}
+}
