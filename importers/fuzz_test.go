@@ -1,0 +1,112 @@
+package importers
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fitfill/catalog"
+)
+
+func seedSheets(f *testing.F) {
+	names, err := filepath.Glob(filepath.Join("..", "testdata", "sheets", "*"))
+	if err != nil || len(names) == 0 {
+		f.Fatal("no sample sheets", err)
+	}
+	for _, name := range names {
+		raw, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(raw)
+	}
+	for _, s := range []string{"", "\"", "a\r\r\nb", "a,\"b\nc,d\n\"e", "\xEF\xBB\xBF\"x\",y\r\n1,\"2\"3\n", "sep=;\nnumber;price\n1;2", "number\n\x1a", ",\"\n,\""} {
+		f.Add([]byte(s))
+	}
+}
+
+// Any bytes are refused with a sentence or lie in records end to end.
+func FuzzOpen(f *testing.F) {
+	seedSheets(f)
+	ref := reference(f)
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		s, err := Open(ref, "fuzz.csv", raw, nil)
+		if err != nil {
+			if s != nil || err.Error() == "" {
+				t.Fatal("an error without a sentence, or beside a sheet")
+			}
+			return
+		}
+		if err := tiles(s.Records, s.body, len(raw)); err != nil {
+			t.Fatal(err)
+		}
+		headings := 0
+		for i, r := range s.Records {
+			if r.Class == ClassHeading {
+				headings++
+			}
+			if cells := s.Cells(i, nil); r.Width < 1<<16-1 && len(cells) != int(r.Width) {
+				t.Fatalf("record %d counts %d cells and has %d: %q", i, r.Width, len(cells), s.Text(i))
+			}
+		}
+		if headings != 1 {
+			t.Fatalf("%d heading rows", headings)
+		}
+	})
+}
+
+// For any bytes and any mapping that Propose makes, every row is accounted for,
+// and what was taken can be kept by the catalogue.
+func FuzzRead(f *testing.F) {
+	seedSheets(f)
+	ref := reference(f)
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		s, err := Open(ref, "fuzz.csv", raw, nil)
+		if err != nil {
+			return
+		}
+		kind, _ := GuessKind(ref, s.Header)
+		m, _ := Propose(ref, kind, s, Options{})
+		if lacksColumns(m) {
+			return
+		}
+		taken := 0
+		report, err := Read(ref, s, m, func(r catalog.SheetRow) error {
+			taken++
+			if r.Part != nil {
+				var p catalog.Part
+				for _, fact := range r.Part.Facts {
+					if err := p.Apply(fact); err != nil {
+						t.Fatal(err)
+					}
+				}
+				if catalog.Key(r.Part.Number) == "" {
+					t.Fatalf("a part without a number on line %d", r.Line)
+				}
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if taken != report.RowsTaken || len(report.Held) != report.RowsHeld || len(report.Skipped) != report.RowsSkipped ||
+			report.RowsRead != s.Rows() || report.RowsRead != report.RowsTaken+report.RowsHeld+report.RowsSkipped {
+			t.Fatalf("%+v", report)
+		}
+		for _, h := range report.Held {
+			if h.Code == "internal-bind" || h.Reason == "" {
+				t.Fatalf("%+v", h)
+			}
+		}
+	})
+}
+
+// lacksColumns reports whether a column that the kind needs was not found.
+func lacksColumns(m Mapping) bool {
+	for _, name := range specOf(m.Kind).required {
+		if column(m, name).Index < 0 {
+			return true
+		}
+	}
+	return false
+}
