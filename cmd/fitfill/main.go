@@ -1,0 +1,19 @@
+// Command fitfill answers whether a part or a fluid belongs in an engine, from
+// suppliers' own sheets.
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"fitfill/cmd/internal/cli"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	code := cli.Run(ctx, os.Args[1:], cli.Streams{Out: os.Stdout, Err: os.Stderr})
+	stop()
+	os.Exit(code)
+}

@@ -1,0 +1,3 @@
+// Package app holds the use cases: it fetches nouns from the catalogue, has
+// them judged, and returns one answer that text, JSON and page render alike.
+package app

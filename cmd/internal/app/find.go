@@ -1,0 +1,278 @@
+package app
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/catalog/bleveindex"
+	"fitfill/catalog/sqlite"
+)
+
+// FindQuestion is what somebody is looking for.
+type FindQuestion struct {
+	Words    string
+	Type     string
+	Engine   string
+	Supplier string
+	Limit    int
+}
+
+// FindAnswer is what the catalogue has for it.
+type FindAnswer struct {
+	Query  string     `json:"query"`
+	ReadAs string     `json:"read_as"` // number or words
+	Total  int        `json:"total"`
+	Hits   []Hit      `json:"hits"`
+	Facets FindFacets `json:"facets"`
+	Hint   string     `json:"hint,omitempty"`
+}
+
+// Hit is one part that was found.
+type Hit struct {
+	Supplier    string       `json:"supplier"`
+	Number      string       `json:"number"`
+	Type        string       `json:"type"`
+	Description string       `json:"description"`
+	Price       string       `json:"price"`
+	PricePer    string       `json:"price_per,omitempty"`
+	Stock       string       `json:"stock,omitempty"`
+	Delivery    string       `json:"delivery,omitempty"`
+	StockDate   string       `json:"stock_date,omitempty"`
+	Score       int          `json:"score"`
+	Why         string       `json:"why"`
+	Part        catalog.Part `json:"-"`
+}
+
+// FacetValue is one value to narrow by, with the number of hits that have it.
+type FacetValue = bleveindex.Value
+
+// FindFacets counts all hits by type, engine and supplier.
+type FindFacets struct {
+	Type     []FacetValue `json:"type"`
+	Engine   []FacetValue `json:"engine"`
+	Supplier []FacetValue `json:"supplier"`
+}
+
+// A tier is one way in which a part can match; better ways come first, and
+// nothing about price or stock moves a part from one to another.
+type tier struct {
+	score int
+	why   string
+	find  func(context.Context, *bleveindex.Index, bleveindex.Filter) (bleveindex.Result, error)
+	only  bool // tried only while nothing has been found
+}
+
+// candidatesPerTier is enough to order a page of hits by supplier and number.
+const candidatesPerTier = 1000
+
+// Find looks for parts: the exact number first, then numbers that begin with
+// it, then numbers with one letter or digit off, then words.
+func (s *Shop) Find(ctx context.Context, q FindQuestion) (FindAnswer, error) {
+	words := strings.Fields(q.Words)
+	a := FindAnswer{Query: q.Words, ReadAs: "words", Hits: []Hit{}}
+	if len(words) == 0 {
+		return a, &UsageError{Problem: "there is nothing to look for", Hint: "fitfill find WORDS, such as: fitfill find thermostat 82"}
+	}
+	if q.Limit <= 0 {
+		q.Limit = 20
+	}
+	key := catalog.Key(q.Words)
+	filter := bleveindex.Filter{Type: q.Type}
+	err := s.store.View(ctx, func(v *sqlite.View) error {
+		suppliers, err := v.Suppliers(ctx)
+		if err != nil {
+			return err
+		}
+		q.Supplier, err = supplierName(q.Supplier, suppliers)
+		if err != nil || q.Engine == "" {
+			return err
+		}
+		filter.EngineKeys, _, err = engineKeys(ctx, v, q.Engine)
+		return err
+	})
+	if err != nil {
+		return a, err
+	}
+	err = s.withIndex(ctx, q.Supplier, func(v *sqlite.View, x *bleveindex.Index) error {
+		found, tiers, err := s.runTiers(ctx, v, x, numberTiers(key), filter)
+		if err != nil {
+			return err
+		}
+		if len(found) > 0 {
+			a.ReadAs = "number"
+		} else if found, tiers, err = s.runTiers(ctx, v, x, wordTiers(words), filter); err != nil {
+			return err
+		}
+		return a.fill(ctx, v, x, found, tiers, q, words, key, filter)
+	})
+	return a, err
+}
+
+func numberTiers(key string) []tier {
+	if !strings.ContainsAny(key, "0123456789") {
+		return nil
+	}
+	tiers := []tier{
+		{100, "this number", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
+			return x.Number(ctx, key, f, candidatesPerTier)
+		}, false},
+		{80, "number begins with it", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
+			return x.NumberPrefix(ctx, key, f, candidatesPerTier)
+		}, false},
+	}
+	if len(key) >= 4 {
+		tiers = append(tiers, tier{60, "one letter or digit differs: check the number", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
+			return x.NumberTypo(ctx, key, f, candidatesPerTier)
+		}, true})
+	}
+	return tiers
+}
+
+func wordTiers(words []string) []tier {
+	return []tier{
+		{50, "words in its description", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
+			return x.Words(ctx, words, f, candidatesPerTier)
+		}, false},
+		{40, "words in its description, makes, engines or notes", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
+			return x.WordsAnywhere(ctx, words, f, candidatesPerTier)
+		}, false},
+		{30, "words with one letter off", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
+			return x.WordsAlmost(ctx, words, f, candidatesPerTier)
+		}, true},
+	}
+}
+
+// placed is a part with the first tier that it matched.
+type placed struct {
+	id   int64
+	tier int
+}
+
+func (s *Shop) runTiers(ctx context.Context, v *sqlite.View, x *bleveindex.Index, tiers []tier, f bleveindex.Filter) ([]placed, []tier, error) {
+	seen := map[int64]bool{}
+	var found []placed
+	for i, t := range tiers {
+		if t.only && len(found) > 0 {
+			continue
+		}
+		r, err := t.find(ctx, x, f)
+		if err != nil {
+			return nil, nil, err
+		}
+		for _, id := range r.IDs {
+			if !seen[id] {
+				seen[id] = true
+				found = append(found, placed{id, i})
+			}
+		}
+	}
+	return found, tiers, nil
+}
+
+func (a *FindAnswer) fill(ctx context.Context, v *sqlite.View, x *bleveindex.Index, found []placed, tiers []tier, q FindQuestion, words []string, key string, f bleveindex.Filter) error {
+	a.Total = len(found)
+	ids := make([]int64, len(found))
+	at := map[int64]int{}
+	for i, p := range found {
+		ids[i], at[p.id] = p.id, p.tier
+	}
+	if len(ids) == 0 {
+		a.Hint = "nothing matches: try fewer words, the number without its ending, or fitfill find with --type left out"
+		return nil
+	}
+	parts, err := v.Parts(ctx, ids)
+	if err != nil {
+		return err
+	}
+	slices.SortFunc(parts, func(a, b catalog.Part) int {
+		return cmp.Or(cmp.Compare(at[a.ID], at[b.ID]), cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.Key, b.Key), cmp.Compare(a.ID, b.ID))
+	})
+	a.Facets.Supplier = countSuppliers(parts)
+	for _, p := range parts[:min(len(parts), q.Limit)] {
+		a.Hits = append(a.Hits, hit(p, tiers[at[p.ID]]))
+	}
+	if a.ReadAs == "number" {
+		words = nil
+	}
+	a.Facets.Type, a.Facets.Engine, err = x.Facets(ctx, words, key, f)
+	return err
+}
+
+func hit(p catalog.Part, t tier) Hit {
+	h := Hit{
+		Supplier: p.Supplier, Number: p.Number, Type: p.Type.Value, Description: p.Description.Value,
+		PricePer: p.PricePer.Value, Stock: p.Stock.Value, Delivery: p.Delivery.Value, Score: t.score, Why: t.why, Part: p,
+	}
+	if p.Price.Known {
+		h.Price = p.Price.Value.String()
+	}
+	if p.StockDate.Known {
+		h.StockDate = p.StockDate.Value.String()
+	}
+	return h
+}
+
+func countSuppliers(parts []catalog.Part) []FacetValue {
+	counts := map[string]int{}
+	for _, p := range parts {
+		counts[p.Supplier]++
+	}
+	list := make([]FacetValue, 0, len(counts))
+	for name, n := range counts {
+		list = append(list, FacetValue{Value: name, Count: n})
+	}
+	slices.SortFunc(list, func(a, b FacetValue) int {
+		return cmp.Or(cmp.Compare(b.Count, a.Count), cmp.Compare(a.Value, b.Value))
+	})
+	return list
+}
+
+// engineKeys returns the folded names under which lists may write an engine,
+// and the family's facts where the garage's sheets have any. An engine that
+// neither a sheet nor a list knows is a UsageError with the nearest known one.
+func engineKeys(ctx context.Context, v *sqlite.View, name string) ([]string, catalog.EngineFamily, error) {
+	family, err := v.Family(ctx, name)
+	if err == nil {
+		var keys []string
+		for _, n := range family.Names() {
+			keys = append(keys, catalog.Key(n))
+		}
+		return slices.Compact(slices.Sorted(slices.Values(keys))), family, nil
+	}
+	key := catalog.Key(name)
+	if text, err := v.EngineName(ctx, key); err == nil {
+		return []string{key}, catalog.EngineFamily{Family: text}, nil
+	}
+	texts, err := v.EngineTexts(ctx)
+	if err != nil {
+		return nil, catalog.EngineFamily{}, err
+	}
+	var names []string
+	for _, t := range texts {
+		names = append(names, t.Text)
+	}
+	families, err := v.Families(ctx)
+	if err != nil {
+		return nil, catalog.EngineFamily{}, err
+	}
+	for _, f := range families {
+		names = append(names, f.Family)
+	}
+	hint := "no engines are known yet: import a supplier's list or an engines sheet"
+	if near := Nearest(name, names); near != "" {
+		hint = fmt.Sprintf("the nearest known one is %q; fitfill sheets template engines --from-lists shows all that the lists name", near)
+	}
+	return nil, catalog.EngineFamily{}, &UnknownEngine{Name: name, Hint: hint}
+}
+
+// UnknownEngine says that neither a sheet nor a list knows an engine.
+type UnknownEngine struct{ Name, Hint string }
+
+// Error returns the problem.
+func (e *UnknownEngine) Error() string {
+	return fmt.Sprintf("no sheet and no list knows the engine %q", e.Name)
+}

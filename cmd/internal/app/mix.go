@@ -1,0 +1,233 @@
+package app
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/catalog/sqlite"
+	"fitfill/catalog/units"
+	"fitfill/compat/coolant"
+)
+
+// FluidSaid is a fluid as the user names it, with what is known of it. Texts
+// carry their units; empty means not known.
+type FluidSaid struct {
+	What     string // chemistry id, colour, product number, factory, water or unknown; several chemistries with +
+	Strength string // vol % as poured
+	Volume   string
+	Glycol   string // ethylene or propylene
+}
+
+// MixQuestion asks whether one fluid may go on top of another.
+type MixQuestion struct {
+	Engine    string
+	Circuit   string
+	Fill, Add FluidSaid
+	Look      string // clear, hazy, rusty, oily or gel
+	Hardness  string // of the water, mg/L as CaCO3
+	Chloride  string // of the water, mg/L
+}
+
+// MixAnswer is the judgement with what the question was read as.
+type MixAnswer struct {
+	coolant.Answer
+	Engine string
+	Fill   string // what the fill was read as
+	Add    string
+}
+
+// Mix judges a top-off.
+func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
+	var a MixAnswer
+	err := s.store.View(ctx, func(v *sqlite.View) error {
+		cq := coolant.Question{
+			Circuit: q.Circuit, Coldest: s.Settings.Coldest, Altitude: s.Settings.Altitude,
+			TestsAtHand: s.Settings.TestsAtHand, Show: s.Settings.Units, Condition: q.Look,
+		}
+		if q.Engine != "" {
+			_, family, err := engineKeys(ctx, v, q.Engine)
+			if err != nil {
+				return err
+			}
+			cq.Engine, a.Engine = &family, family.Family
+			cq.CapPressure = family.CapPressure
+		}
+		if s.Settings.CapPressure.Known {
+			cq.CapPressure = s.Settings.CapPressure
+		}
+		var err error
+		if cq.WaterHardness, err = milligrams("--hardness", q.Hardness); err != nil {
+			return err
+		}
+		if cq.WaterChloride, err = milligrams("--chloride", q.Chloride); err != nil {
+			return err
+		}
+		if cq.Fill, cq.FillVolume, err = s.fluid(ctx, v, "fill", q.Fill, cq.Engine, q.Circuit); err != nil {
+			return err
+		}
+		if cq.Add, cq.AddVolume, err = s.fluid(ctx, v, "add", q.Add, cq.Engine, q.Circuit); err != nil {
+			return err
+		}
+		a.Fill, a.Add = cq.Fill.Said, cq.Add.Said
+		a.Answer = s.coolant.Mix(cq)
+		if err := fillTexts(ctx, v, a.Findings); err != nil {
+			return err
+		}
+		return fillTexts(ctx, v, a.NotChecked)
+	})
+	return a, err
+}
+
+func milligrams(flag, text string) (catalog.Stated[float64], error) {
+	if text == "" {
+		return catalog.Stated[float64]{}, nil
+	}
+	var n float64
+	if _, err := fmt.Sscanf(strings.TrimSuffix(strings.TrimSpace(text), "mg/L"), "%g", &n); err != nil || n < 0 {
+		return catalog.Stated[float64]{}, &UsageError{Problem: fmt.Sprintf("%s %q is not an amount of mg/L", flag, text), Hint: "write it like " + flag + " 170"}
+	}
+	return catalog.Say(n, text, catalog.Origin{}), nil
+}
+
+// fluid works out what the user means by a fluid.
+func (s *Shop) fluid(ctx context.Context, v *sqlite.View, flag string, said FluidSaid, engine *catalog.EngineFamily, circuit string) (coolant.Fluid, catalog.Stated[units.Volume], error) {
+	var volume catalog.Stated[units.Volume]
+	f := coolant.Fluid{Said: said.What}
+	if said.Strength != "" {
+		p, err := units.ParsePercent(said.Strength)
+		if err != nil {
+			return f, volume, &UsageError{Problem: fmt.Sprintf("--%s-strength: %v", flag, err), Hint: "write it like --" + flag + "-strength 50%"}
+		}
+		f.Strength = catalog.Say(p, said.Strength, catalog.Origin{})
+	}
+	if said.Volume != "" {
+		amount, err := units.ParseVolume(said.Volume, s.Settings.Units.Volume)
+		if err != nil {
+			return f, volume, &UsageError{Problem: fmt.Sprintf("--%s-volume: %v", flag, err), Hint: "write it like --" + flag + "-volume 0.5L"}
+		}
+		volume = catalog.Say(amount, said.Volume, catalog.Origin{})
+	}
+	switch glycol := strings.ToLower(said.Glycol); glycol {
+	case "", "ethylene", "propylene":
+		f.Glycol = glycol
+	default:
+		return f, volume, &UsageError{Problem: fmt.Sprintf("--%s-glycol %q is none that engines run on", flag, said.Glycol), Hint: "it is ethylene or propylene; leave it out if you do not know"}
+	}
+	return f, volume, s.identify(ctx, v, flag, &f, engine, circuit)
+}
+
+// identify reads what the user said as a chemistry, a colour, the factory
+// fill or a product number, in that order.
+func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coolant.Fluid, engine *catalog.EngineFamily, circuit string) error {
+	if f.Said == "" && flag == "add" {
+		f.Said = s.Settings.HouseCoolant
+	}
+	word := strings.ToLower(strings.TrimSpace(f.Said))
+	switch {
+	case word == "":
+		return &UsageError{Problem: "--" + flag + " is missing", Hint: "name a chemistry, a colour, a product number, water or unknown (or set house_coolant)"}
+	case word == "unknown":
+		return nil
+	case word == "factory":
+		return factoryFill(flag, f, engine, circuit)
+	}
+	known := s.coolant.Chemistries()
+	var several []string
+	for _, part := range strings.Split(word, "+") {
+		if !slices.Contains(known, strings.TrimSpace(part)) {
+			several = nil
+			break
+		}
+		several = append(several, strings.TrimSpace(part))
+	}
+	if several != nil {
+		f.Chemistries = several
+		return nil
+	}
+	if slices.Contains(s.coolant.Colours(), word) {
+		f.ByColour = word
+		return nil
+	}
+	part, err := s.coolantProduct(ctx, v, f.Said)
+	if err != nil {
+		return err
+	}
+	if part == nil {
+		names := append(append(known, s.coolant.Colours()...), "factory", "unknown")
+		return &UsageError{
+			Problem: fmt.Sprintf("--%s %q is no chemistry, colour or product number on file", flag, f.Said),
+			Hint:    fmt.Sprintf("the nearest word is %q; for a product try: fitfill find %s --type coolant", Nearest(word, names), f.Said),
+		}
+	}
+	f.Product, f.Said = part, part.Supplier+" "+part.Number
+	if part.Chemistry.Known {
+		f.Chemistries = []string{part.Chemistry.Value}
+	}
+	return nil
+}
+
+func factoryFill(flag string, f *coolant.Fluid, engine *catalog.EngineFamily, circuit string) error {
+	if engine == nil {
+		return &UsageError{Problem: "--" + flag + " factory needs to know the engine", Hint: "add --engine CODE"}
+	}
+	if circuit == "" && len(engine.Circuits) == 1 {
+		circuit = engine.Circuits[0].Name
+	}
+	c, ok := engine.Circuit(circuit)
+	f.Presumed = true
+	switch {
+	case !ok && len(engine.Circuits) > 1:
+		return nil // the judgement asks for the circuit first
+	case !ok || !c.CoolantChem.Known:
+		return &UsageError{Problem: fmt.Sprintf("no sheet states the factory coolant of %s", engine.Family), Hint: "fill in coolant_chemistry in the engines sheet, or name the chemistry"}
+	}
+	f.Chemistries = []string{c.CoolantChem.Value}
+	f.Strength = statedOr(f.Strength, c.Strength)
+	if f.Glycol == "" {
+		f.Glycol = c.CoolantGlycol.Value
+	}
+	return nil
+}
+
+func statedOr[T any](a, b catalog.Stated[T]) catalog.Stated[T] {
+	if a.Known {
+		return a
+	}
+	return b
+}
+
+// coolantProduct returns the fluid with that number. Several suppliers may
+// sell the same number; if their labels state different chemistries the
+// question cannot be answered before one is named.
+func (s *Shop) coolantProduct(ctx context.Context, v *sqlite.View, number string) (*catalog.Part, error) {
+	ids, err := v.PartIDs(ctx, catalog.Key(number))
+	if err != nil || len(ids) == 0 {
+		return nil, err
+	}
+	parts, err := v.Parts(ctx, ids)
+	if err != nil {
+		return nil, err
+	}
+	var fluids []catalog.Part
+	for _, p := range parts {
+		if p.Type.Value == "coolant" || p.Chemistry.Known {
+			fluids = append(fluids, p)
+		}
+	}
+	if len(fluids) == 0 {
+		return nil, &UsageError{Problem: fmt.Sprintf("%s is no coolant but: %s", parts[0].Number, parts[0].Description.Value), Hint: "see: fitfill find " + number + " --type coolant"}
+	}
+	for _, p := range fluids[1:] {
+		if p.Chemistry.Value != fluids[0].Chemistry.Value || p.Glycol.Value != fluids[0].Glycol.Value {
+			return nil, &UsageError{
+				Problem: fmt.Sprintf("%s is sold by %s and by %s as different fluids (%s line %d, %s line %d)", number, fluids[0].Supplier, p.Supplier,
+					fluids[0].Chemistry.Origin.Sheet, fluids[0].Chemistry.Origin.Line, p.Chemistry.Origin.Sheet, p.Chemistry.Origin.Line),
+				Hint: "read the label and name the chemistry instead",
+			}
+		}
+	}
+	return &fluids[0], nil
+}

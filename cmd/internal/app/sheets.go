@@ -1,0 +1,121 @@
+package app
+
+import (
+	"context"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/catalog/sqlite"
+)
+
+// SheetLine is one imported sheet.
+type SheetLine struct {
+	ID          int64             `json:"id"`
+	Sheet       string            `json:"sheet"`
+	Supplier    string            `json:"supplier"`
+	Kind        catalog.SheetKind `json:"kind"`
+	ImportedAt  string            `json:"imported_at"`
+	SHA256      string            `json:"sha256"`
+	RowsRead    int               `json:"rows_read"`
+	RowsTaken   int               `json:"rows_taken"`
+	RowsHeld    int               `json:"rows_held"`
+	RowsSkipped int               `json:"rows_skipped"`
+}
+
+// Sheets lists the sheets in use, oldest first.
+func (s *Shop) Sheets(ctx context.Context) ([]SheetLine, error) {
+	list := []SheetLine{}
+	err := s.store.View(ctx, func(v *sqlite.View) error {
+		sheets, err := v.Sheets(ctx)
+		for _, r := range sheets {
+			list = append(list, SheetLine{
+				ID: r.ID, Sheet: r.Name, Supplier: r.Supplier, Kind: r.Kind, ImportedAt: r.ImportedAt, SHA256: r.SHA256,
+				RowsRead: r.Counts.Read, RowsTaken: r.Counts.Taken, RowsHeld: r.Counts.Held, RowsSkipped: r.Counts.Skipped,
+			})
+		}
+		return err
+	})
+	return list, err
+}
+
+// HeldLine is one held row with its sheet.
+type HeldLine struct {
+	Sheet    string `json:"sheet"`
+	Supplier string `json:"supplier"`
+	catalog.HeldRow
+}
+
+// Held lists the held rows of the sheets in use.
+func (s *Shop) Held(ctx context.Context) ([]HeldLine, error) {
+	list := []HeldLine{}
+	err := s.store.View(ctx, func(v *sqlite.View) error {
+		rows, err := v.HeldRows(ctx)
+		for _, h := range rows {
+			list = append(list, HeldLine{Sheet: h.Origin.Sheet, Supplier: h.Origin.Supplier, HeldRow: h.HeldRow})
+		}
+		return err
+	})
+	return list, err
+}
+
+// EnginesTemplate writes an engines sheet to fill in: a row for every engine
+// that the lists name (if fromLists) and that no engines sheet describes yet,
+// those with the most parts first, with a column for each fact. It returns the
+// number of rows.
+func (s *Shop) EnginesTemplate(ctx context.Context, w io.Writer, fromLists bool) (int, error) {
+	header := []string{"family", "circuit"}
+	for _, f := range slices.Concat(catalog.EngineFields(), catalog.CircuitFields()) {
+		header = append(header, f.Name)
+	}
+	at := func(name string) int { return slices.Index(header, name) }
+	out := csv.NewWriter(w)
+	if err := out.Write(header); err != nil {
+		return 0, err
+	}
+	rows := 0
+	err := s.store.View(ctx, func(v *sqlite.View) error {
+		if !fromLists {
+			return nil
+		}
+		families, err := v.Families(ctx)
+		if err != nil {
+			return err
+		}
+		described := map[string]bool{}
+		for _, f := range families {
+			for _, n := range f.Names() {
+				described[catalog.Key(n)] = true
+			}
+		}
+		texts, err := v.EngineTexts(ctx)
+		if err != nil {
+			return err
+		}
+		for _, t := range texts {
+			if described[t.Key] {
+				continue
+			}
+			row := make([]string, len(header))
+			row[at("family")], row[at("circuit")] = t.Text, catalog.DefaultCircuit
+			row[at("make")], row[at("model")] = strings.Join(t.Makes, "; "), strings.Join(t.Models, "; ")
+			if len(t.Years) == 1 {
+				row[at("years")] = t.Years[0]
+			}
+			row[at("notes")] = fmt.Sprintf("%d parts listed", t.Parts)
+			rows++
+			if err := out.Write(row); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return rows, err
+	}
+	out.Flush()
+	return rows, out.Error()
+}

@@ -1,0 +1,136 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"fitfill/catalog"
+	"fitfill/catalog/bleveindex"
+	"fitfill/catalog/sqlite"
+	"fitfill/compat"
+	"fitfill/compat/coolant"
+	"fitfill/compat/fit"
+	"fitfill/data"
+)
+
+// Shop is one garage: its catalogue, its settings and the reference tables.
+type Shop struct {
+	Settings Settings
+
+	store   *sqlite.Store
+	ref     catalog.Reference
+	fit     *fit.Tables
+	coolant *coolant.Tables
+	now     func() time.Time
+}
+
+// Open opens the garage in the data folder home. overrides are settings given
+// as flags. Close it after use.
+func Open(home string, overrides map[string]string) (*Shop, error) {
+	settings, err := LoadSettings(home, overrides)
+	if err != nil {
+		return nil, err
+	}
+	ref, err := data.Reference()
+	if err != nil {
+		return nil, fmt.Errorf("the reference tables of this program are damaged: %w", err)
+	}
+	s := &Shop{Settings: settings, ref: ref, now: time.Now}
+	if s.fit, err = fit.NewTables(ref); err != nil {
+		return nil, err
+	}
+	if s.coolant, err = coolant.NewTables(ref); err != nil {
+		return nil, err
+	}
+	if s.store, err = sqlite.Open(home); err != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
+// Close closes the catalogue.
+func (s *Shop) Close() error { return s.store.Close() }
+
+// openIndex opens the search index that belongs to a view. The folder may be
+// gone when an import has finished in between; then the view is out of date
+// and the caller reads it again.
+func (s *Shop) openIndex(ctx context.Context, v *sqlite.View, supplier string) (*bleveindex.Index, []sqlite.Supplier, error) {
+	suppliers, err := v.Suppliers(ctx)
+	if err != nil {
+		return nil, nil, err
+	}
+	var folders []string
+	for _, sup := range suppliers {
+		if sup.IndexFolder != "" && (supplier == "" || sup.Name == supplier) {
+			folders = append(folders, sup.IndexFolder)
+		}
+	}
+	x, err := bleveindex.Open(s.store.IndexDir(), folders)
+	return x, suppliers, err
+}
+
+// indexRetries is how often a reader takes the pointer to the index again
+// before it calls the index damaged.
+const indexRetries = 2
+
+// withIndex runs do on a view and the index that belongs to it.
+func (s *Shop) withIndex(ctx context.Context, supplier string, do func(*sqlite.View, *bleveindex.Index) error) error {
+	var err error
+	for range indexRetries + 1 {
+		err = s.store.View(ctx, func(v *sqlite.View) error {
+			x, _, err := s.openIndex(ctx, v, supplier)
+			if err != nil {
+				return err
+			}
+			return errors.Join(do(v, x), x.Close())
+		})
+		if !errors.Is(err, bleveindex.ErrDamaged) {
+			return err
+		}
+	}
+	return err
+}
+
+// fillTexts puts the original text of each cited line into the evidence.
+func fillTexts(ctx context.Context, v *sqlite.View, findings []compat.Finding) error {
+	for i := range findings {
+		for j := range findings[i].Origin {
+			e := &findings[i].Origin[j]
+			if e.Line == 0 || e.Text != "" {
+				continue
+			}
+			text, err := v.TextAt(ctx, catalog.Origin{Sheet: e.Sheet, SHA256: e.SHA256, Line: e.Line})
+			if errors.Is(err, sqlite.ErrNotFound) {
+				continue // a row logged by hand has no line
+			}
+			if err != nil {
+				return err
+			}
+			e.Text = text
+		}
+	}
+	return nil
+}
+
+// supplierName returns the canonical name of a supplier known by any of its
+// names. An unknown name is an error that offers the nearest known one.
+func supplierName(name string, known []sqlite.Supplier) (string, error) {
+	if name == "" {
+		return "", nil
+	}
+	var names []string
+	for _, k := range known {
+		for _, n := range append([]string{k.Name}, k.OtherNames...) {
+			if catalog.Fold(n) == catalog.Fold(name) {
+				return k.Name, nil
+			}
+			names = append(names, n)
+		}
+	}
+	if near := Nearest(name, names); near != "" {
+		return "", &UsageError{Problem: fmt.Sprintf("no supplier is called %q", name), Hint: fmt.Sprintf("the nearest known one is %q", near)}
+	}
+	return "", &UsageError{Problem: fmt.Sprintf("no supplier is called %q", name), Hint: "no sheet has been imported yet: fitfill import FILE --supplier NAME"}
+}

@@ -1,0 +1,68 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"fitfill/compat"
+)
+
+// outcomeMark is a mark of shape before the words of a verdict, so that a list
+// can be scanned without colour.
+var outcomeMark = map[compat.Outcome]string{
+	compat.Yes: "+", compat.Caution: "!", compat.No: "x", compat.CannotSay: "?",
+}
+
+// mostCited is how many places are named in text; --json has them all.
+const mostCited = 3
+
+// cite names where a finding comes from, in brackets.
+func cite(list []compat.Evidence) string {
+	var parts []string
+	seen := map[string]bool{}
+	for _, e := range list {
+		var text string
+		switch {
+		case e.Sheet != "":
+			text = fmt.Sprintf("%s line %d", e.Sheet, e.Line)
+		case e.Mark == string(compat.FromMemory):
+			text = e.Title + ", from memory"
+		case e.Title != "":
+			text = e.Title
+		}
+		if text != "" && !seen[text] {
+			seen[text] = true
+			parts = append(parts, text)
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	if len(parts) > mostCited {
+		parts = append(parts[:mostCited], fmt.Sprintf("and %d more", len(parts)-mostCited))
+	}
+	return "[" + strings.Join(parts, "; ") + "]"
+}
+
+// findings prints findings as one indented paragraph each.
+func (e *env) findings(w io.Writer, list []compat.Finding, steps bool) {
+	for _, f := range list {
+		mark, says := outcomeMark[f.Outcome], f.Says
+		if f.NotChecked {
+			mark, says = "-", "not checked: "+f.Says
+		}
+		if f.Grade != "" {
+			says += " (" + string(f.Grade) + ")"
+		}
+		if c := cite(f.Origin); c != "" {
+			says += " " + c
+		}
+		fmt.Fprint(w, wrap("    "+mark+" ", 6, says))
+		if steps {
+			for _, s := range f.Steps {
+				fmt.Fprint(w, wrap("        ", 10, s))
+			}
+		}
+	}
+}

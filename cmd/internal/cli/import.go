@@ -1,0 +1,199 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"fitfill/catalog"
+	"fitfill/cmd/internal/app"
+)
+
+type importFlags struct {
+	supplier, as string
+	maps, set    []string
+	ignore       []string
+	accept       []string
+	check        bool
+}
+
+func newImport(e *env) *cobra.Command {
+	var f importFlags
+	c := &cobra.Command{
+		Use:   "import FILE...",
+		Short: "Read a sheet into the catalogue",
+		Long: `Read a sheet (CSV with commas, semicolons or tabs, in UTF-8) into the catalogue.
+Headings are mapped to our fields by their names; what is not clear is asked, with the
+words that answer it, and nothing is changed until it is answered. Rows that
+cannot be read are held back with their reason; all others are taken.
+
+A new version of a sheet takes the place of the old one; other lists of the same
+supplier stay beside it. Importing the same file again changes nothing.
+` + exits(exitHeld, exitStaged),
+		Example: `  fitfill import ostrel.csv --supplier Ostrel
+  fitfill import prices.csv --supplier Ostrel --map number="Code no." --ignore "Shelf"
+  fitfill import bought.csv --as purchases --set dates=dmy`,
+		Args: cobra.MinimumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			q, err := f.question()
+			if err != nil {
+				return err
+			}
+			return e.with(nil, func(shop *app.Shop) error { return e.importFiles(cmd.Context(), shop, q, args) })
+		},
+	}
+	fl := c.Flags()
+	fl.StringVar(&f.supplier, "supplier", "", "whose sheet it is (purchases and returns name theirs in a column)")
+	fl.StringVar(&f.as, "as", "", "kind of sheet: supplier, engines, vehicles, purchases, returns, fills or fitted")
+	fl.StringArrayVar(&f.maps, "map", nil, `field="Their heading"; may be repeated`)
+	fl.StringArrayVar(&f.ignore, "ignore", nil, `set the column "Their heading" aside; may be repeated`)
+	fl.StringArrayVar(&f.set, "set", nil, "encoding, separator, decimal, dates, unit, currency or header=VALUE; may be repeated")
+	fl.StringArrayVar(&f.accept, "accept", nil, "go on although it was asked about: new-supplier")
+	fl.BoolVar(&f.check, "check", false, "only say what would happen; change nothing")
+	return c
+}
+
+func (f importFlags) question() (q app.ImportQuestion, err error) {
+	q = app.ImportQuestion{Supplier: f.supplier, As: f.as, Ignore: f.ignore, Accept: f.accept, Check: f.check}
+	if q.Maps, err = app.Pairs("--map", f.maps); err != nil {
+		return q, err
+	}
+	q.Settings, err = app.Pairs("--set", f.set)
+	return q, err
+}
+
+// importFiles imports each file and ends with the gravest code of them all.
+func (e *env) importFiles(ctx context.Context, shop *app.Shop, q app.ImportQuestion, files []string) error {
+	var end answered
+	var answers []app.ImportAnswer
+	for i, file := range files {
+		raw, err := os.ReadFile(file)
+		if err != nil {
+			return &app.UsageError{Problem: fmt.Sprintf("cannot read %s: %v", file, err), Hint: "check the name of the file"}
+		}
+		q.Name, q.Raw = filepath.Base(file), raw
+		a, err := shop.Import(ctx, q)
+		if err != nil {
+			return err
+		}
+		answers = append(answers, a)
+		switch {
+		case a.Status == app.Staged:
+			end = max(end, exitStaged)
+		case a.RowsHeld > 0:
+			end = max(end, exitHeld)
+		}
+		if !e.asJSON {
+			if i > 0 {
+				fmt.Fprintln(e.Out)
+			}
+			e.printImport(a, file)
+		}
+	}
+	if e.asJSON {
+		var out any = answers
+		if len(answers) == 1 {
+			out = answers[0]
+		}
+		if err := writeJSON(e.Out, out); err != nil {
+			return err
+		}
+	}
+	if end > 0 {
+		return end
+	}
+	return nil
+}
+
+// printColumns shows the mapping; headings that are our own names are only
+// listed.
+func (e *env) printColumns(list []app.MappedColumn) {
+	var mapped, same []string
+	for _, c := range list {
+		text := fmt.Sprintf("%s = %s", c.Heading, c.Field)
+		if catalog.Fold(c.Heading) == catalog.Fold(c.Field) {
+			text = c.Heading
+		}
+		if c.Reading != "" {
+			text += " (" + c.Reading + ")"
+		}
+		if strings.Contains(text, " = ") {
+			mapped = append(mapped, text)
+		} else {
+			same = append(same, text)
+		}
+	}
+	if len(mapped) > 0 {
+		fmt.Fprint(e.Out, wrap("  columns: ", 4, strings.Join(mapped, "; ")))
+	}
+	if len(same) > 0 {
+		fmt.Fprint(e.Out, wrap("  under our own names: ", 4, strings.Join(same, ", ")))
+	}
+}
+
+// heldShown is how many held rows an import prints; held lists them all.
+const heldShown = 5
+
+func (e *env) printImport(a app.ImportAnswer, file string) {
+	whose := string(a.Kind) + " sheet"
+	if a.Supplier != "" {
+		whose += " of " + a.Supplier
+	}
+	if a.NewSupplier {
+		whose += ", a new supplier"
+	}
+	fmt.Fprintf(e.Out, "%s: %s\n", e.style.strong(a.Sheet), whose)
+	e.printColumns(a.Columns)
+	if len(a.Ignored) > 0 {
+		fmt.Fprint(e.Out, wrap("  set aside: ", 4, strings.Join(a.Ignored, "; ")))
+	}
+	if a.RowsTaken+a.RowsHeld > 0 {
+		fmt.Fprintf(e.Out, "  %s: %d taken, %d held back, %d skipped (blank, repeated heading, total)\n",
+			plural(a.RowsRead, "row", "rows"), a.RowsTaken, a.RowsHeld, a.RowsSkipped)
+	}
+	switch a.Status {
+	case app.Unchanged:
+		fmt.Fprintln(e.Out, "  Imported before, unchanged: nothing to do.")
+	case app.Imported:
+		e.printChanges(a)
+	case app.Staged:
+		if a.RowsTaken > 0 {
+			e.printChanges(a)
+		}
+		e.printOpen(a)
+	}
+}
+
+// printOpen prints what a person has to decide, with the words that do it.
+func (e *env) printOpen(a app.ImportAnswer) {
+	fmt.Fprintln(e.Out, "  Nothing was changed. To be decided:")
+	for _, o := range a.Open {
+		fmt.Fprint(e.Out, wrap("  ? ", 4, o.Question))
+		if len(o.Choices) > 0 {
+			fmt.Fprint(e.Out, wrap("      ", 6, "one of: "+strings.Join(o.Choices, ", ")))
+		}
+		if o.Command != "" {
+			fmt.Fprint(e.Out, wrap("      ", 6, "answer with: "+o.Command))
+		}
+	}
+}
+
+// printChanges prints what a sheet changes and which rows it holds back.
+func (e *env) printChanges(a app.ImportAnswer) {
+	c := a.Changes
+	fmt.Fprintf(e.Out, "  %d new, %d changed, %d unchanged, %d no longer listed", c.Added, c.Changed, c.Unchanged, c.Withdrawn)
+	if len(a.Replaces) > 0 {
+		fmt.Fprintf(e.Out, "; takes the place of %s", strings.Join(a.Replaces, ", "))
+	}
+	fmt.Fprintln(e.Out)
+	for _, h := range a.Held[:min(heldShown, len(a.Held))] {
+		e.heldRow(h.Line, h.Column, h.Text, h.Reason)
+	}
+	if len(a.Held) > heldShown {
+		fmt.Fprintf(e.Out, "  and %d more: fitfill held\n", len(a.Held)-heldShown)
+	}
+}

@@ -1,0 +1,137 @@
+package cli
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/spf13/cobra"
+)
+
+// Other programs rely on these keys; dots go down, [] takes the first entry.
+func TestAnswersCarryTheirKeys(t *testing.T) {
+	sheet := filepath.Join(t.TempDir(), "list.csv")
+	if err := os.WriteFile(sheet, []byte("number,type,price,engine,shelf no.\nA-1,stat,\"1,50\",ZQ9,7\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for command, keys := range map[string][]string{
+		"find thermostat TKV38": {"query", "read_as", "total", "hits[].supplier", "hits[].number", "hits[].type", "hits[].description", "hits[].price",
+			"hits[].score", "hits[].why", "facets.type", "facets.engine", "facets.supplier"},
+		"fit TKV38 --type thermostat": {"engine", "type", "answers[].supplier", "answers[].number", "answers[].description", "answers[].outcome",
+			"answers[].findings[].check", "answers[].findings[].outcome", "answers[].findings[].grade", "answers[].findings[].says",
+			"answers[].findings[].origin[].sheet", "answers[].findings[].origin[].line", "answers[].findings[].origin[].sha256",
+			"answers[].findings[].origin[].text", "answers[].ask"},
+		"mix --engine VSR18 --fill green --add PR-SI50-20 --add-volume 2.5L --fill-strength 50": {"outcome", "findings[].check", "findings[].outcome", "findings[].grade",
+			"findings[].says", "findings[].origin[].title", "settle[].test", "settle[].tells", "result.glycol", "result.strength_vol_pct", "result.freeze_c",
+			"result.boil_open_c", "result.boil_capped_c", "result.foreign_share_pct", "result.service_months", "ladder[].up_to_l", "ladder[].outcome",
+			"ladder[].why", "before.outcome", "not_checked", "get_home", "candidates", "cautions"},
+		"suppliers": {"as_of", "type", "suppliers[].supplier", "suppliers[].sold", "suppliers[].faulty", "suppliers[].rate_pct.est", "suppliers[].rate_pct.low",
+			"suppliers[].rate_pct.high", "suppliers[].within_days[].days", "suppliers[].within_days[].est", "suppliers[].relative.est", "suppliers[].expected_failures",
+			"suppliers[].p_worse_than_rest", "suppliers[].expected_rank", "suppliers[].group", "suppliers[].words", "suppliers[].not_their_fault", "suppliers[].unmatched"},
+		"import " + sheet + " --supplier Brackwell": {"status", "open[].question", "open[].choices", "open[].command", "sheet", "supplier", "kind",
+			"rows_read", "rows_taken", "rows_held", "rows_skipped", "columns", "held", "changes.added", "changes.changed", "changes.unchanged", "changes.withdrawn"},
+		"fit NOSUCH": {"error", "hint"},
+		"frobnicate": {"error", "hint"},
+	} {
+		_, out, _ := call(t, append([]string{"--home", demoHome(t), "--json"}, strings.Fields(command)...)...)
+		var a any
+		if err := json.Unmarshal([]byte(out), &a); err != nil {
+			t.Errorf("%s: %v in\n%s", command, err, out)
+			continue
+		}
+		for _, k := range keys {
+			if !hasKey(a, strings.Split(k, ".")) {
+				t.Errorf("%s: no key %s", command, k)
+			}
+		}
+	}
+}
+
+// hasKey looks for a path in any entry of the lists on the way.
+func hasKey(v any, path []string) bool {
+	if len(path) == 0 {
+		return true
+	}
+	m, ok := v.(map[string]any)
+	if !ok {
+		return false
+	}
+	name, list := strings.CutSuffix(path[0], "[]")
+	next, ok := m[name]
+	if !ok || !list {
+		return ok && hasKey(next, path[1:])
+	}
+	entries, _ := next.([]any)
+	for _, e := range entries {
+		if hasKey(e, path[1:]) {
+			return true
+		}
+	}
+	return false
+}
+
+// Quantities in JSON never follow the unit settings.
+func TestJSONKeepsItsUnits(t *testing.T) {
+	question := strings.Fields("mix --engine VSR18 --fill si-oat --fill-strength 50 --add PR-SI50-20 --add-volume 0.5L --coldest -12C")
+	number := func(system string) any {
+		_, out, _ := call(t, append([]string{"--home", demoHome(t), "--json", "--units", system}, question...)...)
+		var a struct{ Result map[string]any }
+		if err := json.Unmarshal([]byte(out), &a); err != nil {
+			t.Fatal(err)
+		}
+		return a.Result["freeze_c"]
+	}
+	metric, us := number("metric"), number("us")
+	if metric == nil || metric != us {
+		t.Errorf("freeze_c is %v and %v", metric, us)
+	}
+	_, text, _ := call(t, append([]string{"--home", demoHome(t), "--units", "us"}, question...)...)
+	if !strings.Contains(text, "°F") || strings.Contains(text, "°C") {
+		t.Errorf("us units show\n%s", text)
+	}
+}
+
+func TestEveryCommandPrintsItsExitCodes(t *testing.T) {
+	var walk func(*cobra.Command)
+	walk = func(c *cobra.Command) {
+		for _, sub := range c.Commands() {
+			walk(sub)
+		}
+		if c.Runnable() && c.HasParent() && !c.Hidden && !strings.Contains(c.Long, "Exit codes:") {
+			t.Errorf("%s lists no exit codes", c.CommandPath())
+		}
+	}
+	walk(newRoot(&env{}))
+}
+
+func TestWrongUsageSaysWhatToDo(t *testing.T) {
+	for command, want := range map[string]struct {
+		exit int
+		text string
+	}{
+		"fit":                                {exitUsage, "usage: fitfill fit ENGINE"},
+		"fit TKV38 --typ thermostat":         {exitUsage, "--type"},
+		"find":                               {exitUsage, "usage: fitfill find"},
+		"fit NOSUCH":                         {exitCannotSay, "the nearest known one is"},
+		"fit TKV38 --part NOSUCH":            {exitCannotSay, "fitfill find NOSUCH"},
+		"find zzzzzz":                        {exitCannotSay, ""},
+		"find A1 --supplier Ostrell":         {exitUsage, `"Ostrel"`},
+		"mix --fill iat":                     {exitUsage, "--add"},
+		"mix --fill iatt --add oat":          {exitUsage, `"iat"`},
+		"mix --fill factory --add oat":       {exitUsage, "--engine"},
+		"mix --fill iat --add OS1955":        {exitUsage, "no coolant"},
+		"import nosuch.csv":                  {exitUsage, "nosuch.csv"},
+		"import --supplier X":                {exitUsage, "usage: fitfill import"},
+		"suppliers --as-of yesterday":        {exitUsage, "YYYY-MM-DD"},
+		"suppliers alias NoSuch Other":       {exitUsage, "NoSuch"},
+		"sheets template cars":               {exitUsage, "cars"},
+		"mix --fill iat --add oat --cap big": {exitUsage, "cap_pressure"},
+	} {
+		code, out, errs := call(t, append([]string{"--home", demoHome(t)}, strings.Fields(command)...)...)
+		if code != want.exit || !strings.Contains(out+errs, want.text) {
+			t.Errorf("%s: exit code %d, want %d with %q:\n%s%s", command, code, want.exit, want.text, out, errs)
+		}
+	}
+}

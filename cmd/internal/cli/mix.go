@@ -1,0 +1,161 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"fitfill/catalog/units"
+	"fitfill/cmd/internal/app"
+	"fitfill/compat/coolant"
+)
+
+func newMix(e *env) *cobra.Command {
+	var q app.MixQuestion
+	var capPressure, altitude, coldest string
+	c := &cobra.Command{
+		Use:   "mix --fill WHAT --add WHAT",
+		Short: "May this coolant go on top of what is in there",
+		Long: `Judge whether a coolant may be poured on top of what is in the engine, what the
+mixture will freeze and boil at, and how to find out what is not known.
+
+WHAT is a chemistry (iat, iat-phosphate, iat-heavy-duty, oat, si-oat,
+hoat-silicate, p-hoat, psi-oat, noat, hd-oat, waterless, low-conductivity,
+not-engine), several it may be (oat+iat), a colour, a product number, factory
+(first fill, never opened: needs --engine), water, or unknown.
+` + exits(exitNo, exitCannotSay),
+		Example: `  fitfill mix --engine KR6 --fill green --add BX-500 --add-volume 0.5L
+  fitfill mix --fill oat --add water`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			over := map[string]string{"cap_pressure": capPressure, "altitude": altitude, "coldest": coldest}
+			return e.with(over, func(shop *app.Shop) error {
+				a, err := shop.Mix(cmd.Context(), q)
+				if err != nil {
+					return err
+				}
+				if e.asJSON {
+					if err := writeJSON(e.Out, a); err != nil {
+						return err
+					}
+				} else {
+					e.printMix(a, shop.Settings.Units)
+				}
+				return outcomeExit(a.Outcome)
+			})
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&q.Engine, "engine", "", "engine family")
+	f.StringVar(&q.Circuit, "circuit", "", "circuit, where the engine has several")
+	f.StringVar(&q.Fill.What, "fill", "", "what is in the engine")
+	f.StringVar(&q.Fill.Strength, "fill-strength", "", "its strength in vol % as poured")
+	f.StringVar(&q.Fill.Volume, "fill-volume", "", "how much of it is in there, such as 6L")
+	f.StringVar(&q.Fill.Glycol, "fill-glycol", "", "its base: ethylene or propylene")
+	f.StringVar(&q.Add.What, "add", "", "what is going in")
+	f.StringVar(&q.Add.Strength, "add-strength", "", "its strength in vol % as poured")
+	f.StringVar(&q.Add.Volume, "add-volume", "", "how much of it; without it, the largest safe amounts are given")
+	f.StringVar(&q.Add.Glycol, "add-glycol", "", "its base: ethylene or propylene")
+	f.StringVar(&capPressure, "cap", "", "rating of the pressure cap, such as 15 psi")
+	f.StringVar(&altitude, "altitude", "", "height above sea level, such as 500 m")
+	f.StringVar(&coldest, "coldest", "", "coldest expected temperature, such as -25 C")
+	f.StringVar(&q.Look, "look", "", "how the fill looks: clear, hazy, rusty, oily or gel")
+	f.StringVar(&q.Hardness, "hardness", "", "hardness of the water in mg/L as CaCO3")
+	f.StringVar(&q.Chloride, "chloride", "", "chloride of the water in mg/L")
+	return c
+}
+
+func (e *env) printMix(a app.MixAnswer, u units.System) {
+	fmt.Fprintf(e.Out, "%s\n", e.style.strong(outcomeMark[a.Outcome]+" "+a.First))
+	where := ""
+	if a.Engine != "" {
+		where = " in " + a.Engine
+	}
+	fmt.Fprint(e.Out, wrap("  ", 2, fmt.Sprintf("%s on top of %s%s", a.Add, a.Fill, where)))
+	e.findings(e.Out, a.Findings, false)
+	if a.Ask != "" {
+		fmt.Fprint(e.Out, wrap("    > ", 6, a.Ask))
+	}
+	for i, says := range a.Before.Says {
+		lead := "  "
+		if i == 0 {
+			lead = "  As it is now: "
+		}
+		fmt.Fprint(e.Out, wrap(lead, 4, says))
+	}
+	e.printResult(a.Result, u)
+	e.printLadder(a, u)
+	for i, s := range a.Settle {
+		lead := "  To find out: "
+		if i > 0 {
+			lead = "           or: "
+		}
+		fmt.Fprint(e.Out, wrap(lead, 15, s.Test+": "+s.Tells))
+	}
+	if a.GetHome != nil {
+		fmt.Fprint(e.Out, wrap("  ", 4, a.GetHome.Says))
+	}
+	if len(a.NotChecked) > 0 {
+		var missing []string
+		for _, f := range a.NotChecked {
+			if f.Missing != "" {
+				missing = append(missing, f.Missing)
+			}
+		}
+		fmt.Fprint(e.Out, wrap("  Not checked, for want of: ", 4, strings.Join(missing, "; ")))
+	}
+	if len(a.Cautions) > 0 {
+		fmt.Fprint(e.Out, e.style.faint(wrap("  Mind: ", 8, strings.Join(a.Cautions, " "))))
+	}
+}
+
+func (e *env) printResult(r coolant.Result, u units.System) {
+	var parts []string
+	if r.Strength != nil {
+		parts = append(parts, fmt.Sprintf("strength %.0f %% (±%.0f)", r.Strength.Value.Percents(), r.Strength.PM.Percents()))
+	}
+	if r.Freeze != nil {
+		parts = append(parts, "freezes at "+plusMinus(u, r.Freeze))
+	}
+	if r.BoilOpen != nil {
+		parts = append(parts, "boils open at "+plusMinus(u, r.BoilOpen))
+	}
+	if r.BoilCapped != nil {
+		parts = append(parts, "under the cap, if it holds, at "+plusMinus(u, r.BoilCapped))
+	}
+	if r.Months > 0 {
+		parts = append(parts, fmt.Sprintf("next change in %d months at the latest", r.Months))
+	}
+	if len(parts) > 0 {
+		fmt.Fprint(e.Out, wrap("  Afterwards: ", 4, strings.Join(parts, "; ")))
+	}
+}
+
+func plusMinus(u units.System, f *coolant.Figure[units.Temperature, units.TempDelta]) string {
+	return u.FormatTemperature(f.Value) + " (±" + strings.TrimPrefix(u.FormatTempDelta(f.PM), "+") + ")"
+}
+
+// printLadder shows the amounts up to the first worst verdict. Beyond it so much
+// of the old fill would have to be out that it is no longer a top-off.
+func (e *env) printLadder(a app.MixAnswer, u units.System) {
+	worst := 0
+	for i, s := range a.Ladder {
+		if s.Outcome.Worse(a.Ladder[worst].Outcome) {
+			worst = i
+		}
+	}
+	for i, s := range a.Ladder {
+		if i > worst {
+			break
+		}
+		upTo := "up to " + u.FormatVolume(s.UpTo)
+		if i > 0 && i == worst && i < len(a.Ladder) {
+			upTo = "more than " + u.FormatVolume(a.Ladder[i-1].UpTo)
+		}
+		fmt.Fprint(e.Out, wrap("    "+outcomeMark[s.Outcome]+" ", 6, upTo+": "+s.Why))
+	}
+	if a.LadderNote != "" && len(a.Ladder) > 0 {
+		fmt.Fprint(e.Out, wrap("      ", 6, a.LadderNote))
+	}
+}

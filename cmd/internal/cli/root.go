@@ -1,0 +1,141 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"fitfill/cmd/internal/app"
+)
+
+// Streams is where a command writes: answers to Out, everything about the
+// program itself to Err.
+type Streams struct{ Out, Err io.Writer }
+
+// env is what every command shares.
+type env struct {
+	Streams
+	home   string
+	asJSON bool
+	units  string
+	style  style
+}
+
+// Run runs the command line and returns the exit code.
+func Run(ctx context.Context, args []string, s Streams) int {
+	e := &env{Streams: s, style: styleFor(s.Out)}
+	root := newRoot(e)
+	root.SetArgs(args)
+	root.SetOut(s.Out)
+	root.SetErr(s.Err)
+	return exitCode(ctx, root.ExecuteContext(ctx), e.asJSON, s)
+}
+
+func newRoot(e *env) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "fitfill",
+		Short: "Does this part or fluid belong in this engine?",
+		Long: `fitfill reads your suppliers' own sheets and answers whether a part or a
+fluid belongs in an engine, with the reasons and the lines they come from.
+
+Try it on an invented garage:  fitfill demo`,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          cobra.NoArgs,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	root.PersistentFlags().StringVar(&e.home, "home", "", "data folder (default: FITFILL_HOME, else the platform's data folder)")
+	root.PersistentFlags().BoolVar(&e.asJSON, "json", false, "print the answer as JSON")
+	root.PersistentFlags().StringVar(&e.units, "units", "", "show metric or us units")
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return &app.UsageError{Problem: flagProblem(cmd, err), Hint: "see: " + cmd.CommandPath() + " --help"}
+	})
+	root.CompletionOptions.DisableDefaultCmd = true
+	root.SetHelpCommand(&cobra.Command{Hidden: true})
+	root.AddCommand(
+		newImport(e), newHeld(e), newSheets(e),
+		newFind(e), newFit(e), newMix(e), newSuppliers(e),
+		newDemo(e), newVersion(e),
+	)
+	for _, c := range root.Commands() {
+		usageArgs(c)
+	}
+	return root
+}
+
+// usageArgs makes cobra's own complaints about arguments usage errors with a
+// way on.
+func usageArgs(c *cobra.Command) {
+	check := c.Args
+	if check == nil {
+		check = cobra.NoArgs
+	}
+	c.Args = func(cmd *cobra.Command, args []string) error {
+		var usage *app.UsageError
+		if err := check(cmd, args); errors.As(err, &usage) {
+			return err
+		} else if err != nil {
+			return &app.UsageError{Problem: err.Error(), Hint: "usage: " + cmd.UseLine()}
+		}
+		return nil
+	}
+	for _, sub := range c.Commands() {
+		usageArgs(sub)
+	}
+}
+
+// flagProblem names the nearest flag where one was misspelt.
+func flagProblem(cmd *cobra.Command, err error) string {
+	name, ok := strings.CutPrefix(err.Error(), "unknown flag: --")
+	if !ok {
+		return err.Error()
+	}
+	var names []string
+	cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+	return fmt.Sprintf("there is no flag --%s; the nearest is --%s", name, app.Nearest(name, names))
+}
+
+// dataFolder returns the data folder that the flags and the environment name.
+func (e *env) dataFolder() (string, error) {
+	if e.home != "" {
+		return e.home, nil
+	}
+	if home := os.Getenv(app.EnvPrefix + "_HOME"); home != "" {
+		return home, nil
+	}
+	return app.DefaultHome()
+}
+
+// shop opens the garage in the data folder. overrides are the settings that
+// the command's own flags give.
+func (e *env) shop(overrides map[string]string) (*app.Shop, error) {
+	home, err := e.dataFolder()
+	if err != nil {
+		return nil, err
+	}
+	all := map[string]string{}
+	if e.units != "" {
+		all["units"] = e.units
+	}
+	for name, value := range overrides {
+		if value != "" {
+			all[name] = value
+		}
+	}
+	return app.Open(home, all)
+}
+
+// with opens the shop, runs do and closes the shop again.
+func (e *env) with(overrides map[string]string, do func(*app.Shop) error) error {
+	shop, err := e.shop(overrides)
+	if err != nil {
+		return err
+	}
+	return errors.Join(do(shop), shop.Close())
+}

@@ -1,0 +1,103 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"fitfill/cmd/internal/app"
+)
+
+func newSheets(e *env) *cobra.Command {
+	c := &cobra.Command{
+		Use:   "sheets",
+		Short: "The sheets the catalogue is built from",
+		Long:  "List the imported sheets, or write an empty one to fill in.\n" + exits(),
+		Args:  cobra.NoArgs,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return e.listSheets(cmd) },
+	}
+	c.AddCommand(
+		&cobra.Command{
+			Use: "list", Short: "List the imported sheets", Long: "List the imported sheets.\n" + exits(), Args: cobra.NoArgs,
+			RunE: func(cmd *cobra.Command, _ []string) error { return e.listSheets(cmd) },
+		},
+		newTemplate(e),
+	)
+	return c
+}
+
+func (e *env) listSheets(cmd *cobra.Command) error {
+	return e.with(nil, func(shop *app.Shop) error {
+		list, err := shop.Sheets(cmd.Context())
+		if err != nil {
+			return err
+		}
+		if e.asJSON {
+			return writeJSON(e.Out, list)
+		}
+		if len(list) == 0 {
+			fmt.Fprintln(e.Out, "No sheet has been imported yet: fitfill import FILE --supplier NAME")
+			return nil
+		}
+		var rows [][]string
+		for _, s := range list {
+			rows = append(rows, []string{fmt.Sprint(s.ID), s.Sheet, s.Supplier, string(s.Kind), s.ImportedAt[:10],
+				fmt.Sprint(s.RowsTaken), fmt.Sprint(s.RowsHeld), fmt.Sprint(s.RowsSkipped)})
+		}
+		columns(e.Out, e.style, []string{">id", "sheet", "supplier", "kind", "imported", ">taken", ">held", ">skipped"}, rows)
+		return nil
+	})
+}
+
+func newTemplate(e *env) *cobra.Command {
+	var fromLists bool
+	var out string
+	c := &cobra.Command{
+		Use:   "template engines",
+		Short: "Write an engines sheet to fill in",
+		Long: `Write an engines sheet with a column for every fact that can be stated of an
+engine family. With --from-lists it has a row for every engine that suppliers'
+lists name and that no sheet of yours describes, most parts first. Fill in what
+you know or measure, and import it with --as engines.
+` + exits(),
+		Example:   "  fitfill sheets template engines --from-lists --out engines.csv",
+		Args:      cobra.MatchAll(cobra.ExactArgs(1), cobra.OnlyValidArgs),
+		ValidArgs: []string{"engines"},
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return e.with(nil, func(shop *app.Shop) error {
+				if out == "" {
+					_, err := shop.EnginesTemplate(cmd.Context(), e.Out, fromLists)
+					return err
+				}
+				f, err := os.OpenFile(out, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+				if os.IsExist(err) {
+					return &app.UsageError{Problem: out + " exists already", Hint: "name another file, so that nothing you filled in is lost"}
+				}
+				if err != nil {
+					return err
+				}
+				return e.writeTemplate(cmd, shop, f, out, fromLists)
+			})
+		},
+	}
+	c.Flags().BoolVar(&fromLists, "from-lists", false, "with a row for every engine that lists name")
+	c.Flags().StringVar(&out, "out", "", "write to this file instead of standard output")
+	return c
+}
+
+func (e *env) writeTemplate(cmd *cobra.Command, shop *app.Shop, f io.WriteCloser, name string, fromLists bool) error {
+	n, err := shop.EnginesTemplate(cmd.Context(), f, fromLists)
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err != nil {
+		return err
+	}
+	if e.asJSON {
+		return writeJSON(e.Out, map[string]any{"file": name, "engines": n})
+	}
+	fmt.Fprintf(e.Out, "%s: %s to fill in; then: fitfill import %s --as engines\n", name, plural(n, "engine", "engines"), name)
+	return nil
+}

@@ -1,0 +1,150 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"fitfill/cmd/internal/app"
+)
+
+func newSuppliers(e *env) *cobra.Command {
+	var q app.SuppliersQuestion
+	c := &cobra.Command{
+		Use:   "suppliers",
+		Short: "Whose parts come back, and is that more than luck",
+		Long: `Compare the suppliers by what came back of what was bought: same part types, same
+time in service. Wrong orders, changed minds and old cores are counted apart.
+` + exits(),
+		Example: `  fitfill suppliers
+  fitfill suppliers --type thermostat`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return e.with(nil, func(shop *app.Shop) error {
+				a, err := shop.Suppliers(cmd.Context(), q)
+				if err != nil {
+					return err
+				}
+				if e.asJSON {
+					return writeJSON(e.Out, a)
+				}
+				e.printSuppliers(a)
+				return nil
+			})
+		},
+	}
+	c.Flags().StringVar(&q.Type, "type", "", "only this type of part")
+	c.Flags().StringVar(&q.AsOf, "as-of", "", "count up to this day, YYYY-MM-DD (default: the last day that purchases and returns cover)")
+	c.Flags().StringVar(&q.Since, "since", "", "count only what was bought from this day on, YYYY-MM-DD")
+	c.Flags().IntSliceVar(&q.Days, "days", nil, "share that came back within so many days; may be repeated")
+	c.AddCommand(newSuppliersAlias(e))
+	return c
+}
+
+func newSuppliersAlias(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:     "alias NAME OTHER",
+		Short:   "Say that a supplier is also known under another name",
+		Long:    "Say that a supplier is also known under another name.\n" + exits(),
+		Example: `  fitfill suppliers alias "Ostrel" "Ostrel Parts Ltd"`,
+		Args:    cobra.ExactArgs(2),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return e.with(nil, func(shop *app.Shop) error {
+				if err := shop.AddSupplierName(cmd.Context(), args[0], args[1]); err != nil {
+					return err
+				}
+				if e.asJSON {
+					return writeJSON(e.Out, map[string]string{"supplier": args[0], "other_name": args[1]})
+				}
+				_, err := fmt.Fprintf(e.Out, "%s is also known as %s.\n", args[0], args[1])
+				return err
+			})
+		},
+	}
+}
+
+// linesShown is how many lines of a sheet are named in text; --json has all.
+const linesShown = 4
+
+// behind says which lines a supplier's figures rest on, and what was counted
+// apart.
+func behind(s app.SupplierScore) string {
+	var parts []string
+	if lines := s.Findings[0].Origin; len(lines) > 0 {
+		var at []string
+		for _, l := range lines[:min(linesShown, len(lines))] {
+			at = append(at, fmt.Sprint(l.Line))
+		}
+		text := "faulty in " + lines[0].Sheet + " line " + strings.Join(at, ", ")
+		if more := len(lines) - linesShown; more > 0 {
+			text += fmt.Sprintf(" and %d more", more)
+		}
+		parts = append(parts, text)
+	}
+	if later := s.Faulty - s.Observed; later > 0 {
+		parts = append(parts, fmt.Sprintf("%d of them after more than a year", later))
+	}
+	for _, n := range []struct {
+		count int
+		what  string
+	}{
+		{s.NotTheirFault, "not their fault"}, {s.SupplyErrors, "supplied or listed wrong"},
+		{s.Unknown, "for a reason not known"}, {s.Unmatched, "without a purchase on file"},
+	} {
+		if n.count > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n.count, n.what))
+		}
+	}
+	if s.Provisional {
+		parts = append(parts, "so many without a purchase that the figure is provisional")
+	}
+	return strings.Join(parts, ", ")
+}
+
+// watched returns how many of a supplier's pieces were followed for longer than
+// a year; with none the share says nothing yet.
+func watched(s app.SupplierScore) int {
+	most := 0
+	for _, w := range s.Within {
+		if w.Days == app.RateDays {
+			most = w.Watched
+		}
+	}
+	return most
+}
+
+func (e *env) printSuppliers(a app.SuppliersAnswer) {
+	what := "All part types"
+	if a.Type != "" {
+		what = capital(a.Type)
+	}
+	fmt.Fprintf(e.Out, "%s, as known on %s: faulty within 365 days\n\n", what, a.AsOf)
+	var rows [][]string
+	for _, s := range a.Suppliers {
+		rate := "too new"
+		if s.RatePct != nil && watched(s) > 0 {
+			rate = fmt.Sprintf("%.1f (%.1f-%.1f)", s.RatePct.Est, s.RatePct.Low, s.RatePct.High)
+		}
+		rows = append(rows, []string{
+			s.Supplier, fmt.Sprint(s.Sold), fmt.Sprint(s.Observed), fmt.Sprintf("%.1f", s.Expected), rate, strings.TrimPrefix(s.Group+": ", ": ") + s.Words,
+		})
+	}
+	columns(e.Out, e.style, []string{"supplier", ">bought", ">faulty", ">usual", ">% (95 % limits)", "against the rest"}, rows)
+	fmt.Fprintln(e.Out)
+	if a.Ranked {
+		fmt.Fprint(e.Out, wrap("  ", 2, "Usual: what the same part types at the same age would lose. Suppliers that share a letter cannot be told apart."))
+	}
+	for _, s := range a.Suppliers {
+		if text := behind(s); text != "" {
+			fmt.Fprint(e.Out, wrap("  ", 4, s.Supplier+": "+text+"."))
+		}
+	}
+	fmt.Fprint(e.Out, wrap("  ", 2, "Not their fault: ordered wrong, changed mind, cores and deposits."))
+	for _, n := range a.Notes {
+		fmt.Fprint(e.Out, wrap("  ", 2, n))
+	}
+	if len(a.Unmapped) > 0 {
+		fmt.Fprint(e.Out, wrap("  ", 2, "Reasons that nobody has sorted yet, left out of the figures: "+strings.Join(a.Unmapped, "; ")))
+	}
+}
