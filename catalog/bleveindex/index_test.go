@@ -57,6 +57,7 @@ func TestSearchesOverTwoSuppliers(t *testing.T) {
 	}{
 		"exact number of both":       {func() (Result, error) { return x.Number(ctx, "TX4711", Filter{}, 10) }, []int64{1, 4}},
 		"beginning of a number":      {func() (Result, error) { return x.NumberPrefix(ctx, "TX47", Filter{}, 10) }, []int64{1, 4, 2}},
+		"middle of a number":         {func() (Result, error) { return x.NumberPart(ctx, "471", Filter{}, 10) }, []int64{3, 1, 4, 2}},
 		"one digit wrong":            {func() (Result, error) { return x.NumberTypo(ctx, "TX4713", Filter{}, 10) }, []int64{1, 4, 2}},
 		"one digit missing":          {func() (Result, error) { return x.NumberTypo(ctx, "X4711", Filter{}, 10) }, []int64{1, 4}},
 		"words of the description":   {func() (Result, error) { return x.Words(ctx, []string{"thermostat", "88"}, Filter{}, 10) }, []int64{2}},

@@ -39,6 +39,9 @@ func Open(dir string, names []string) (*Index, error) {
 	return x, nil
 }
 
+// Empty reports whether no supplier has an index.
+func (x *Index) Empty() bool { return len(x.open) == 0 }
+
 // Close closes the index.
 func (x *Index) Close() error {
 	var err error
@@ -69,6 +72,13 @@ func (x *Index) Number(ctx context.Context, key string, f Filter, limit int) (Re
 // NumberPrefix finds the parts whose folded number begins with key.
 func (x *Index) NumberPrefix(ctx context.Context, key string, f Filter, limit int) (Result, error) {
 	q := bleve.NewPrefixQuery(key)
+	q.SetField(fieldKey)
+	return x.search(ctx, q, f, limit)
+}
+
+// NumberPart finds the parts whose folded number has key anywhere in it.
+func (x *Index) NumberPart(ctx context.Context, key string, f Filter, limit int) (Result, error) {
+	q := bleve.NewWildcardQuery("*" + key + "*")
 	q.SetField(fieldKey)
 	return x.search(ctx, q, f, limit)
 }

@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"context"
+	"database/sql"
 	"fmt"
 	"math"
 )
@@ -58,16 +59,22 @@ func (s *Store) dictionary(ctx context.Context, supplierID int64) (*dictionary, 
 	return d, d.loadParts(ctx, s, supplierID)
 }
 
+const selectApplications = "SELECT id, make, model, engine, years, vin8, where_fitted, condition, quantity FROM application"
+
+func scanApplication(rows *sql.Rows) (id int64, a application, err error) {
+	err = rows.Scan(&id, &a[0], &a[1], &a[2], &a[3], &a[4], &a[5], &a[6], &a[7])
+	return id, a, err
+}
+
 func (d *dictionary) loadApplications(ctx context.Context, s *Store) error {
-	rows, err := s.write.QueryContext(ctx, "SELECT id, make, model, engine, years, vin8, where_fitted, condition, quantity FROM application")
+	rows, err := s.write.QueryContext(ctx, selectApplications)
 	if err != nil {
 		return err
 	}
 	defer rows.Close()
 	for rows.Next() {
-		var id int64
-		var a application
-		if err := rows.Scan(&id, &a[0], &a[1], &a[2], &a[3], &a[4], &a[5], &a[6], &a[7]); err != nil {
+		id, a, err := scanApplication(rows)
+		if err != nil {
 			return err
 		}
 		d.apps[a] = id

@@ -157,3 +157,18 @@ func (v *View) TypesByNumber(ctx context.Context) (map[[2]string]string, error) 
 	})
 	return types, err
 }
+
+// PartTypes returns the part types that the active sheets state, by name.
+func (v *View) PartTypes(ctx context.Context) ([]string, error) {
+	var types []string
+	err := v.each(ctx, `SELECT DISTINCT w.text FROM fact f JOIN word n ON n.id = f.field AND n.text = 'type'
+		JOIN word w ON w.id = f.word JOIN sheet s ON s.id = f.sheet_id AND s.active = 1 ORDER BY w.text`, nil, func(r *sql.Rows) error {
+		var text string
+		if err := r.Scan(&text); err != nil {
+			return err
+		}
+		types = append(types, text)
+		return nil
+	})
+	return types, err
+}

@@ -1,8 +1,10 @@
 package sqlite
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
+	"slices"
 	"strings"
 
 	"fitfill/catalog"
@@ -11,76 +13,28 @@ import (
 // searchFields are the facts whose words can be searched for.
 var searchFields = map[string]bool{"type": true, "description": true, "brand": true, "notes": true, "barcode": true, "oring_size": true, "material": true, "colour": true}
 
-// SearchDocs calls do with one document for each part that the supplier will
-// have once this stage is committed, in the order of the parts' numbers.
-func (st *Stage) SearchDocs(ctx context.Context, do func(catalog.SearchDoc) error) error {
-	if _, _, err := st.Plan(ctx); err != nil {
-		return err
-	}
-	texts := make(map[int64]string, len(st.dict.words))
-	for text, id := range st.dict.words {
-		texts[id] = text
-	}
-	docs := map[int64]*catalog.SearchDoc{}
-	doc := func(id int64) *catalog.SearchDoc {
-		d := docs[id]
-		if d == nil {
-			d = &catalog.SearchDoc{ID: id}
-			docs[id] = d
-		}
-		return d
-	}
-	staged, apps := st.stagedSources()
-	if err := st.readFacts(ctx, staged+".fact", "", texts, doc); err != nil {
-		return err
-	}
-	if err := st.readFacts(ctx, "live.fact", st.liveSheets(), texts, doc); err != nil {
-		return err
-	}
-	if err := st.readFitments(ctx, staged+".fitment", "", apps, texts, doc); err != nil {
-		return err
-	}
-	if err := st.readFitments(ctx, "live.fitment", st.liveSheets(), apps, texts, doc); err != nil {
-		return err
-	}
-	if err := st.readNamed(ctx, doc); err != nil {
-		return err
-	}
-	for key, p := range st.dict.parts {
-		d := docs[p.id]
-		if d == nil {
-			continue
-		}
-		d.Supplier, d.Number, d.Key = st.info.Supplier, p.number, key
-		if err := do(*d); err != nil {
-			return err
-		}
-	}
-	return nil
+// docReader collects search documents from facts and fitments, wherever they
+// lie: in the catalogue, or in a staging file beside it.
+type docReader struct {
+	query func(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+	texts map[int64]string
+	apps  map[int64]application
+	docs  map[int64]*catalog.SearchDoc
 }
 
-func (st *Stage) stagedSources() (schema string, apps map[int64]application) {
-	apps = make(map[int64]application, len(st.dict.apps))
-	for a, id := range st.dict.apps {
-		apps[id] = a
+func (r *docReader) doc(id int64) *catalog.SearchDoc {
+	d := r.docs[id]
+	if d == nil {
+		d = &catalog.SearchDoc{ID: id}
+		r.docs[id] = d
 	}
-	return "main", apps
+	return d
 }
 
-// liveSheets is the condition for sheets of this supplier that stay active.
-func (st *Stage) liveSheets() string {
-	gone := []string{"0"}
-	for _, r := range st.plan.replaced {
-		gone = append(gone, itoa(r.ID))
-	}
-	return " WHERE sheet_id IN (SELECT id FROM live.sheet WHERE active = 1 AND kind = 'supplier' AND supplier_id = " + itoa(st.supplierID) +
-		" AND id NOT IN (" + strings.Join(gone, ",") + "))"
-}
-
-// readFacts lets later sheets lose to earlier calls: the staged sheet is read
-// first, and a field that is set stays.
-func (st *Stage) readFacts(ctx context.Context, table, where string, texts map[int64]string, doc func(int64) *catalog.SearchDoc) error {
-	rows, err := st.db.QueryContext(ctx, "SELECT part_id, field, word FROM "+table+where+" ORDER BY part_id, sheet_id DESC")
+// read adds what the tables of a schema say. Facts that are set stay: read the
+// newest sheets first.
+func (r *docReader) read(ctx context.Context, schema, where string) error {
+	rows, err := r.query(ctx, "SELECT part_id, field, word FROM "+schema+".fact"+where+" ORDER BY part_id, sheet_id DESC")
 	if err != nil {
 		return err
 	}
@@ -91,30 +45,29 @@ func (st *Stage) readFacts(ctx context.Context, table, where string, texts map[i
 		if err := rows.Scan(&part, &field, &word); err != nil {
 			return err
 		}
-		d := doc(part)
-		name := texts[field]
+		d := r.doc(part)
+		name := r.texts[field]
 		if !word.Valid || !searchFields[name] {
 			continue
 		}
-		text := texts[word.Int64]
-		switch name {
-		case "type":
-			if d.Type == "" {
-				d.Type = text
-			}
-		case "description":
-			if d.Description == "" {
-				d.Description = text
-			}
-		default:
-			d.Words = append(d.Words, text)
+		text := r.texts[word.Int64]
+		switch {
+		case name == "type" && d.Type == "":
+			d.Type = text
+		case name == "description" && d.Description == "":
+			d.Description = text
+		case name != "type" && name != "description":
+			d.Words = appendNew(d.Words, text)
 		}
 	}
-	return rows.Err()
+	if err := rows.Err(); err != nil {
+		return err
+	}
+	return r.readFitments(ctx, schema, where)
 }
 
-func (st *Stage) readFitments(ctx context.Context, table, where string, apps map[int64]application, texts map[int64]string, doc func(int64) *catalog.SearchDoc) error {
-	rows, err := st.db.QueryContext(ctx, "SELECT DISTINCT part_id, application_id FROM "+table+where)
+func (r *docReader) readFitments(ctx context.Context, schema, where string) error {
+	rows, err := r.query(ctx, "SELECT DISTINCT part_id, application_id FROM "+schema+".fitment"+where)
 	if err != nil {
 		return err
 	}
@@ -124,22 +77,17 @@ func (st *Stage) readFitments(ctx context.Context, table, where string, apps map
 		if err := rows.Scan(&part, &app); err != nil {
 			return err
 		}
-		d, a := doc(part), apps[app]
-		d.Makes = appendNew(d.Makes, texts[a[0]])
-		d.Makes = appendNew(d.Makes, texts[a[1]])
-		d.Engines = appendNew(d.Engines, texts[a[2]])
+		d, a := r.doc(part), r.apps[app]
+		d.Makes = appendNew(d.Makes, r.texts[a[0]])
+		d.Makes = appendNew(d.Makes, r.texts[a[1]])
+		d.Engines = appendNew(d.Engines, r.texts[a[2]])
 	}
 	return rows.Err()
 }
 
-// readNamed adds parts of which the sheets state nothing but the number.
-func (st *Stage) readNamed(ctx context.Context, doc func(int64) *catalog.SearchDoc) error {
-	for _, p := range st.dict.parts {
-		if p.named {
-			doc(p.id)
-		}
-	}
-	rows, err := st.db.QueryContext(ctx, "SELECT part_id FROM live.sheet_part"+st.liveSheets())
+// readNamed adds the parts of which sheets state nothing but the number.
+func (r *docReader) readNamed(ctx context.Context, schema, where string) error {
+	rows, err := r.query(ctx, "SELECT part_id FROM "+schema+".sheet_part"+where)
 	if err != nil {
 		return err
 	}
@@ -149,19 +97,143 @@ func (st *Stage) readNamed(ctx context.Context, doc func(int64) *catalog.SearchD
 		if err := rows.Scan(&id); err != nil {
 			return err
 		}
-		doc(id)
+		r.doc(id)
 	}
 	return rows.Err()
 }
 
-func appendNew(list []string, text string) []string {
-	if text == "" {
-		return list
+// ofSheets is the condition for rows of a supplier's active sheets, without
+// those in gone and with those in back.
+func ofSheets(schema string, supplierID int64, gone, back []int64) string {
+	return " WHERE sheet_id IN (SELECT id FROM " + schema + ".sheet WHERE kind = 'supplier' AND supplier_id = " + itoa(supplierID) +
+		" AND (active = 1 OR id IN (0" + commaList(back) + ")) AND id NOT IN (0" + commaList(gone) + "))"
+}
+
+func commaList(ids []int64) string {
+	if len(ids) == 0 {
+		return ""
 	}
-	for _, have := range list {
-		if have == text {
-			return list
+	return "," + idList(ids)
+}
+
+// SearchDocs calls do with one document for each part that the supplier will
+// have once this stage is committed, in the order of the parts.
+func (st *Stage) SearchDocs(ctx context.Context, do func(catalog.SearchDoc) error) error {
+	if _, _, err := st.Plan(ctx); err != nil {
+		return err
+	}
+	r := docReader{query: st.db.QueryContext, texts: make(map[int64]string, len(st.dict.words)), apps: make(map[int64]application, len(st.dict.apps)), docs: map[int64]*catalog.SearchDoc{}}
+	for text, id := range st.dict.words {
+		r.texts[id] = text
+	}
+	for a, id := range st.dict.apps {
+		r.apps[id] = a
+	}
+	var gone []int64
+	for _, old := range st.plan.replaced {
+		gone = append(gone, old.ID)
+	}
+	where := ofSheets("live", st.supplierID, gone, nil)
+	if err := r.read(ctx, "main", ""); err != nil {
+		return err
+	}
+	if err := r.read(ctx, "live", where); err != nil {
+		return err
+	}
+	if err := r.readNamed(ctx, "live", where); err != nil {
+		return err
+	}
+	numbers := make(map[int64]named, len(st.dict.parts))
+	for key, p := range st.dict.parts {
+		numbers[p.id] = named{p.number, key}
+		if p.named {
+			r.doc(p.id)
 		}
 	}
+	return r.hand(st.info.Supplier, numbers, do)
+}
+
+type named struct{ number, key string }
+
+// hand calls do with the documents, in the order of the parts' numbers in the
+// catalogue.
+func (r *docReader) hand(supplier string, numbers map[int64]named, do func(catalog.SearchDoc) error) error {
+	docs := make([]*catalog.SearchDoc, 0, len(r.docs))
+	for _, d := range r.docs {
+		docs = append(docs, d)
+	}
+	slices.SortFunc(docs, func(a, b *catalog.SearchDoc) int { return cmp.Compare(a.ID, b.ID) })
+	for _, d := range docs {
+		n := numbers[d.ID]
+		d.Supplier, d.Number, d.Key = supplier, n.number, n.key
+		if err := do(*d); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// SupplierDocs calls do with one document for each part of a supplier as the
+// catalogue stands, leaving out the sheets in gone and taking in those in back.
+func (s *Store) SupplierDocs(ctx context.Context, sup Supplier, gone, back []int64, do func(catalog.SearchDoc) error) error {
+	return s.View(ctx, func(v *View) error {
+		r := docReader{query: v.tx.QueryContext, texts: map[int64]string{}, apps: map[int64]application{}, docs: map[int64]*catalog.SearchDoc{}}
+		err := v.each(ctx, "SELECT id, text FROM word", nil, func(rows *sql.Rows) error {
+			var id int64
+			var text string
+			err := rows.Scan(&id, &text)
+			r.texts[id] = text
+			return err
+		})
+		if err != nil {
+			return err
+		}
+		err = v.each(ctx, selectApplications, nil, func(rows *sql.Rows) error {
+			id, a, err := scanApplication(rows)
+			r.apps[id] = a
+			return err
+		})
+		if err != nil {
+			return err
+		}
+		where := ofSheets("main", sup.ID, gone, back)
+		if err := r.read(ctx, "main", where); err != nil {
+			return err
+		}
+		if err := r.readNamed(ctx, "main", where); err != nil {
+			return err
+		}
+		numbers := map[int64]named{}
+		err = v.each(ctx, "SELECT id, number, key FROM part WHERE supplier_id = ?", []any{sup.ID}, func(rows *sql.Rows) error {
+			var id int64
+			var n named
+			err := rows.Scan(&id, &n.number, &n.key)
+			numbers[id] = n
+			return err
+		})
+		if err != nil {
+			return err
+		}
+		return r.hand(sup.Name, numbers, do)
+	})
+}
+
+func appendNew(list []string, text string) []string {
+	if text == "" || slices.Contains(list, text) {
+		return list
+	}
 	return append(list, text)
+}
+
+// idList writes numbers for an IN clause. The numbers are the store's own, so
+// nothing a user typed gets into the statement.
+func idList(ids []int64) string {
+	var b strings.Builder
+	for i, id := range ids {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		b.WriteString(itoa(id))
+	}
+	return b.String()
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
-	"strings"
 
 	"fitfill/catalog"
 )
@@ -67,19 +66,6 @@ func (v *View) TextAt(ctx context.Context, o catalog.Origin) (string, error) {
 		return "", fmt.Errorf("sheet %s: %w", o.Sheet, ErrNotFound)
 	}
 	return v.LineText(ctx, id, o.Line)
-}
-
-// idList writes numbers for an IN clause. The numbers are the store's own, so
-// nothing a user typed gets into the statement.
-func idList(ids []int64) string {
-	var b strings.Builder
-	for i, id := range ids {
-		if i > 0 {
-			b.WriteByte(',')
-		}
-		b.WriteString(itoa(id))
-	}
-	return b.String()
 }
 
 // each runs a query and calls scan for each row.

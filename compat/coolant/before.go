@@ -2,6 +2,7 @@ package coolant
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 
 	"fitfill/catalog/units"
@@ -36,6 +37,9 @@ func (s *situation) before() Before {
 	}
 	freeze := units.Celsius(f)
 	b.Freeze = &freeze
+	if s.fill.high < s.t.limits["strength_min"].value && s.fill.high > 0 {
+		say(compat.Caution, fmt.Sprintf("It is too thin as it is: under %.0f %% too little is left against rust.", s.t.limits["strength_min"].value))
+	}
 	if s.q.Coldest.Known {
 		if short := f - (s.q.Coldest.Value.Celsius() - s.t.lim.freezeMargin); short > 1e-9 {
 			show := s.q.Show

@@ -54,9 +54,10 @@ func (t *Tables) Colours() []string {
 // first, then all the others. In an engine only engine families are looked
 // for; a bottle without a label may hold anything but water.
 func (t *Tables) byColour(word string, bottle bool) []int {
-	var list []int
+	var list, usual []int
 	if c := t.colourOf(word); c != nil {
-		list = slices.Clone(c.usual)
+		usual = c.usual
+		list = slices.Clone(usual)
 	}
 	for _, i := range t.everyFluid(bottle) {
 		if !slices.Contains(list, i) {
@@ -64,7 +65,11 @@ func (t *Tables) byColour(word string, bottle bool) []int {
 		}
 	}
 	return slices.DeleteFunc(list, func(i int) bool {
-		return !t.families[i].engine && !bottle || t.families[i].id == waterID
+		f := &t.families[i]
+		// Waterless coolant is made for engines, but rare: only a colour that it
+		// is sold in brings it to mind.
+		found := f.engine || bottle || f.id == waterlessID && slices.Contains(usual, i)
+		return !found || f.id == waterID
 	})
 }
 

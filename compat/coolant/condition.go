@@ -12,6 +12,7 @@ const checkCondition = "look of the fill"
 // condition is what a look at the fill says.
 type condition struct {
 	name    string
+	also    []string // other words for it
 	outcome compat.Outcome
 	says    string
 	getHome bool // water may go on top to get home
@@ -21,7 +22,7 @@ type condition struct {
 func (t *Tables) loadConditions(rows []catalog.RefRow) error {
 	t.conditions = map[string]condition{}
 	for _, r := range rows {
-		c := condition{name: r.Get("condition"), says: r.Get("says"), row: r}
+		c := condition{name: r.Get("condition"), also: words(r, "also"), says: r.Get("says"), row: r}
 		if err := c.outcome.UnmarshalText([]byte(r.Get("outcome"))); err != nil {
 			return unreadable(r, "outcome", "is not an outcome")
 		}
@@ -47,6 +48,17 @@ func (t *Tables) Conditions() []string {
 	}
 	slices.Sort(list)
 	return list
+}
+
+// Condition returns the name of a look by that name or another word for it.
+func (t *Tables) Condition(word string) (string, bool) {
+	word = catalog.Fold(word)
+	for name, c := range t.conditions {
+		if word == name || slices.Contains(c.also, word) {
+			return name, true
+		}
+	}
+	return "", false
 }
 
 // look returns the condition of the fill: as seen, or as its colour tells.

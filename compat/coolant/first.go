@@ -11,7 +11,7 @@ const longestFirst = 60
 // causes are the checks by which a caution is worded, the most urgent first.
 var causes = []string{
 	checkCold, checkHeat, checkCoolant, checkExcluded, checkMixing, checkLiner, checkNitrite, checkRadiator,
-	checkThin, checkStrength, checkWater, checkCondition,
+	checkThin, checkStrength, checkWater, checkRoom, checkCondition,
 }
 
 // causeWords says what a check makes of a mix.
@@ -33,6 +33,8 @@ func (s *situation) causeWords(check string) string {
 		return "too strong: thin it with water"
 	case checkWater:
 		return "the water is not fit for it"
+	case checkRoom:
+		return "more than there is room for"
 	case checkCondition:
 		return "find out why it looks so"
 	case checkCircuit:

@@ -5,7 +5,10 @@ import (
 	"fitfill/compat"
 )
 
-const checkMixing = "mixing"
+const (
+	checkMixing = "mixing"
+	checkRoom   = "room"
+)
 
 // Mix judges whether the bottle may go on top of the fill: whether it is what
 // the engine asks for, whether it mixes, and whether the result stands the
@@ -25,6 +28,9 @@ func (t *Tables) Mix(q Question) Answer {
 	s.water()
 	s.strange()
 	s.lookFinding()
+	if s.ask != "" {
+		return s.askFirst(ans)
+	}
 	ans.Ladder = s.ladder(s.fixed())
 	chem := chemistry{outcome: compat.Yes}
 	a, poured := s.poured()
@@ -60,6 +66,21 @@ func (t *Tables) Mix(q Question) Answer {
 	ans.GetHome = s.getHome(ans.Outcome)
 	ans.Cautions = s.cautions()
 	ans.First = s.first(&ans, chem, poured)
+	return ans
+}
+
+// askFirst is the answer while it is not known which loop is meant: the loops
+// of one engine take different fluids, so nothing else is judged.
+func (s *situation) askFirst(ans Answer) Answer {
+	for _, f := range s.findings {
+		if f.Check == checkCircuit {
+			ans.Findings = append(ans.Findings, f)
+		}
+	}
+	ans.Outcome, ans.Ask, ans.LadderNote = compat.CannotSay, s.ask, ""
+	ans.Before = Before{Outcome: compat.CannotSay}
+	ans.Cautions = s.cautions()
+	ans.First = s.first(&ans, chemistry{outcome: compat.CannotSay}, true)
 	return ans
 }
 
@@ -99,14 +120,21 @@ func (s *situation) coldOfAny() {
 	}
 }
 
-// room notes where more is to be poured than there is room for.
+// room notes where more is to be poured than there is room for; more than the
+// whole system holds cannot be meant.
 func (s *situation) room(a float64) {
-	if s.vol.capacity > 0 && s.vol.before(a)+a > s.vol.capacity*(1+s.t.lim.volumePM/100) {
-		s.note(compat.Finding{
-			Check: "room", Outcome: compat.Yes, Grade: compat.Measured, Origin: cite(s.loop.CoolantCapacity.Origin),
-			Says: "There is room for about " + s.q.Show.FormatVolume(litres(s.vol.most)) + " only.",
-		})
+	full := s.vol.capacity * (1 + s.t.lim.volumePM/100)
+	if s.vol.capacity == 0 || s.vol.before(a)+a <= full {
+		return
 	}
+	f := compat.Finding{
+		Check: checkRoom, Outcome: compat.Yes, Grade: compat.Measured, Origin: cite(s.loop.CoolantCapacity.Origin),
+		Says: "There is room for about " + s.q.Show.FormatVolume(litres(s.vol.most)) + " only: check the amounts.",
+	}
+	if a > full {
+		f.Outcome = compat.Caution
+	}
+	s.note(f)
 }
 
 // pourNothing leaves only what is about the fill: the bottle does nothing.

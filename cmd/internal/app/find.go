@@ -23,12 +23,13 @@ type FindQuestion struct {
 
 // FindAnswer is what the catalogue has for it.
 type FindAnswer struct {
-	Query  string     `json:"query"`
-	ReadAs string     `json:"read_as"` // number or words
-	Total  int        `json:"total"`
-	Hits   []Hit      `json:"hits"`
-	Facets FindFacets `json:"facets"`
-	Hint   string     `json:"hint,omitempty"`
+	Query   string     `json:"query"`
+	ReadAs  string     `json:"read_as"` // number or words
+	Total   int        `json:"total"`
+	Hits    []Hit      `json:"hits"`
+	Facets  FindFacets `json:"facets"`
+	Waiting []HeldNote `json:"waiting,omitempty"` // held rows about the number asked for
+	Hint    string     `json:"hint,omitempty"`
 }
 
 // Hit is one part that was found.
@@ -77,14 +78,17 @@ func (s *Shop) Find(ctx context.Context, q FindQuestion) (FindAnswer, error) {
 	if len(words) == 0 {
 		return a, &UsageError{Problem: "there is nothing to look for", Hint: "fitfill find WORDS, such as: fitfill find thermostat 82"}
 	}
-	if q.Limit <= 0 {
-		q.Limit = 20
+	if q.Limit < 1 {
+		return a, &UsageError{Problem: fmt.Sprintf("--limit %d shows nothing", q.Limit), Hint: "it is at least 1"}
 	}
 	key := catalog.Key(q.Words)
-	filter := bleveindex.Filter{Type: q.Type}
+	var filter bleveindex.Filter
 	err := s.store.View(ctx, func(v *sqlite.View) error {
 		suppliers, err := v.Suppliers(ctx)
 		if err != nil {
+			return err
+		}
+		if filter.Type, err = s.partType(ctx, v, q.Type); err != nil {
 			return err
 		}
 		q.Supplier, err = supplierName(q.Supplier, suppliers)
@@ -98,38 +102,88 @@ func (s *Shop) Find(ctx context.Context, q FindQuestion) (FindAnswer, error) {
 		return a, err
 	}
 	err = s.withIndex(ctx, q.Supplier, func(v *sqlite.View, x *bleveindex.Index) error {
-		found, tiers, err := s.runTiers(ctx, v, x, numberTiers(key), filter)
+		if a.Waiting, err = heldNotes(ctx, v, key); err != nil {
+			return err
+		}
+		tiers := numberTiers(key)
+		found, err := s.runTiers(ctx, x, tiers, filter)
 		if err != nil {
 			return err
 		}
 		if len(found) > 0 {
 			a.ReadAs = "number"
-		} else if found, tiers, err = s.runTiers(ctx, v, x, wordTiers(words), filter); err != nil {
-			return err
+		}
+		// A word may also be how a number begins; both are shown then.
+		if len(found) == 0 || !hasDigit(key) && tiers[found[0].tier].score < exactScore {
+			a.ReadAs = "words"
+			more, err := s.runTiers(ctx, x, wordTiers(words), filter)
+			if err != nil {
+				return err
+			}
+			found = join(found, more, len(tiers))
+			tiers = append(tiers, wordTiers(words)...)
 		}
 		return a.fill(ctx, v, x, found, tiers, q, words, key, filter)
 	})
 	return a, err
 }
 
+// exactScore is the score of the very number.
+const exactScore = 100
+
+// The shortest beginning and the shortest middle of a number worth looking for.
+const (
+	shortestPrefix = 2
+	shortestMiddle = 3
+	shortestTypo   = 4
+)
+
+func hasDigit(key string) bool { return strings.ContainsAny(key, "0123456789") }
+
 func numberTiers(key string) []tier {
-	if !strings.ContainsAny(key, "0123456789") {
-		return nil
+	type search func(context.Context, string, bleveindex.Filter, int) (bleveindex.Result, error)
+	at := func(score int, why string, only bool, pick func(*bleveindex.Index) search) tier {
+		return tier{score, why, func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
+			return pick(x)(ctx, key, f, candidatesPerTier)
+		}, only}
 	}
-	tiers := []tier{
-		{100, "this number", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
-			return x.Number(ctx, key, f, candidatesPerTier)
-		}, false},
-		{80, "number begins with it", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
-			return x.NumberPrefix(ctx, key, f, candidatesPerTier)
-		}, false},
+	tiers := []tier{at(exactScore, "this number", false, func(x *bleveindex.Index) search { return x.Number })}
+	if len(key) >= shortestPrefix {
+		tiers = append(tiers, at(80, "number begins with it", false, func(x *bleveindex.Index) search { return x.NumberPrefix }))
 	}
-	if len(key) >= 4 {
-		tiers = append(tiers, tier{60, "one letter or digit differs: check the number", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
-			return x.NumberTypo(ctx, key, f, candidatesPerTier)
-		}, true})
+	if len(key) >= shortestMiddle && hasDigit(key) {
+		tiers = append(tiers, at(70, "number contains it", true, func(x *bleveindex.Index) search { return x.NumberPart }))
+	}
+	if len(key) >= shortestTypo && hasDigit(key) {
+		tiers = append(tiers, at(60, "one letter or digit differs: check the number", true, func(x *bleveindex.Index) search { return x.NumberTypo }))
 	}
 	return tiers
+}
+
+// join appends the hits of later tiers that the earlier ones do not have.
+func join(found, more []placed, offset int) []placed {
+	seen := map[int64]bool{}
+	for _, p := range found {
+		seen[p.id] = true
+	}
+	for _, p := range more {
+		if !seen[p.id] {
+			found = append(found, placed{p.id, p.tier + offset})
+		}
+	}
+	return found
+}
+
+func heldNotes(ctx context.Context, v *sqlite.View, keys ...string) ([]HeldNote, error) {
+	held, err := v.HeldAbout(ctx, keys)
+	if err != nil {
+		return nil, err
+	}
+	var notes []HeldNote
+	for _, h := range held {
+		notes = append(notes, HeldNote{Sheet: h.Origin.Sheet, Line: h.Line, Number: h.Number, Reason: h.Reason})
+	}
+	return notes, nil
 }
 
 func wordTiers(words []string) []tier {
@@ -152,7 +206,7 @@ type placed struct {
 	tier int
 }
 
-func (s *Shop) runTiers(ctx context.Context, v *sqlite.View, x *bleveindex.Index, tiers []tier, f bleveindex.Filter) ([]placed, []tier, error) {
+func (s *Shop) runTiers(ctx context.Context, x *bleveindex.Index, tiers []tier, f bleveindex.Filter) ([]placed, error) {
 	seen := map[int64]bool{}
 	var found []placed
 	for i, t := range tiers {
@@ -161,7 +215,7 @@ func (s *Shop) runTiers(ctx context.Context, v *sqlite.View, x *bleveindex.Index
 		}
 		r, err := t.find(ctx, x, f)
 		if err != nil {
-			return nil, nil, err
+			return nil, err
 		}
 		for _, id := range r.IDs {
 			if !seen[id] {
@@ -170,7 +224,7 @@ func (s *Shop) runTiers(ctx context.Context, v *sqlite.View, x *bleveindex.Index
 			}
 		}
 	}
-	return found, tiers, nil
+	return found, nil
 }
 
 func (a *FindAnswer) fill(ctx context.Context, v *sqlite.View, x *bleveindex.Index, found []placed, tiers []tier, q FindQuestion, words []string, key string, f bleveindex.Filter) error {
@@ -181,7 +235,7 @@ func (a *FindAnswer) fill(ctx context.Context, v *sqlite.View, x *bleveindex.Ind
 		ids[i], at[p.id] = p.id, p.tier
 	}
 	if len(ids) == 0 {
-		a.Hint = "nothing matches: try fewer words, the number without its ending, or fitfill find with --type left out"
+		a.Hint = noHit(q, x.Empty())
 		return nil
 	}
 	parts, err := v.Parts(ctx, ids)
@@ -200,6 +254,24 @@ func (a *FindAnswer) fill(ctx context.Context, v *sqlite.View, x *bleveindex.Ind
 	}
 	a.Facets.Type, a.Facets.Engine, err = x.Facets(ctx, words, key, f)
 	return err
+}
+
+// noHit says what to try where nothing was found.
+func noHit(q FindQuestion, empty bool) string {
+	if empty {
+		return "the catalogue is empty: fitfill import FILE --supplier NAME"
+	}
+	var narrowed []string
+	for flag, value := range map[string]string{"--type": q.Type, "--engine": q.Engine, "--supplier": q.Supplier} {
+		if value != "" {
+			narrowed = append(narrowed, flag)
+		}
+	}
+	slices.Sort(narrowed)
+	if len(narrowed) > 0 {
+		return "nothing matches: leave " + strings.Join(narrowed, " and ") + " out, or try fewer words"
+	}
+	return "nothing matches: try fewer words, or a part of the number"
 }
 
 func hit(p catalog.Part, t tier) Hit {
@@ -263,8 +335,9 @@ func engineKeys(ctx context.Context, v *sqlite.View, name string) ([]string, cat
 		names = append(names, f.Family)
 	}
 	hint := "no engines are known yet: import a supplier's list or an engines sheet"
-	if near := Nearest(name, names); near != "" {
-		hint = fmt.Sprintf("the nearest known one is %q; fitfill sheets template engines --from-lists shows all that the lists name", near)
+	if len(names) > 0 {
+		hint = nearestHint(name, names, fmt.Sprintf("known are %s, %s ...: fitfill sheets template engines --from-lists shows all that lists name",
+			names[0], names[len(names)-1]))
 	}
 	return nil, catalog.EngineFamily{}, &UnknownEngine{Name: name, Hint: hint}
 }

@@ -66,6 +66,12 @@ func (a FitAnswer) Outcome() compat.Outcome {
 // those that cross-references lead to, and the one that was asked for.
 func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 	a := FitAnswer{Engine: q.Engine, Type: q.Type, Answers: []PartFit{}}
+	switch {
+	case q.Year != 0 && (q.Year < 1886 || q.Year > 2100):
+		return a, &UsageError{Problem: fmt.Sprintf("--year %d is no model year", q.Year), Hint: "write all four digits, such as --year 2004"}
+	case len(catalog.Key(q.VIN8)) > 1:
+		return a, &UsageError{Problem: fmt.Sprintf("--vin8 %q is more than one character", q.VIN8), Hint: "it is the one letter or digit at position 8 of the VIN"}
+	}
 	err := s.store.View(ctx, func(v *sqlite.View) error {
 		suppliers, err := v.Suppliers(ctx)
 		if err != nil {
@@ -74,6 +80,10 @@ func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 		if q.Supplier, err = supplierName(q.Supplier, suppliers); err != nil {
 			return err
 		}
+		if q.Type, err = s.partType(ctx, v, q.Type); err != nil {
+			return err
+		}
+		a.Type = q.Type
 		keys, family, err := engineKeys(ctx, v, q.Engine)
 		if err != nil {
 			return err
@@ -96,11 +106,12 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q FitQuestion, fami
 	slices.Sort(types)
 	var keys []string
 	for _, t := range types {
-		for _, c := range byType[t] {
-			keys = append(keys, c.Part.Key)
-		}
 		verdicts := s.fit.Judge(fit.Question{Engine: family, Type: t, Year: q.Year, VIN8: q.VIN8, Show: s.Settings.Units}, byType[t])
 		for _, d := range verdicts {
+			if q.Supplier != "" && d.Part.Supplier != q.Supplier || q.Part != "" && d.Part.Key != catalog.Key(q.Part) {
+				continue
+			}
+			keys = append(keys, d.Part.Key)
 			p := PartFit{
 				Supplier: d.Part.Supplier, Number: d.Part.Number, Type: t, Description: d.Part.Description.Value,
 				Outcome: d.Outcome, First: d.First, Findings: d.Findings, Ask: d.Ask,
@@ -129,145 +140,9 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q FitQuestion, fami
 	if q.Part != "" {
 		keys = append(keys, catalog.Key(q.Part))
 	}
-	held, err := v.HeldAbout(ctx, keys)
-	for _, h := range held {
-		a.Waiting = append(a.Waiting, HeldNote{Sheet: h.Origin.Sheet, Line: h.Line, Number: h.Number, Reason: h.Reason})
-	}
+	var err error
+	a.Waiting, err = heldNotes(ctx, v, keys...)
 	return err
-}
-
-// candidates collects the parts that could be meant, by type.
-func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q FitQuestion, engine []string) (map[string][]fit.Candidate, error) {
-	listed, err := v.ListedFor(ctx, engine)
-	if err != nil {
-		return nil, err
-	}
-	links, others, err := s.links(ctx, v, listed)
-	if err != nil {
-		return nil, err
-	}
-	var ids []int64
-	if q.Part != "" {
-		if ids, err = v.PartIDs(ctx, catalog.Key(q.Part)); err != nil {
-			return nil, err
-		}
-		if len(ids) == 0 {
-			return nil, unknownPart(ctx, v, q.Part)
-		}
-	} else {
-		ids = append(keysOf(listed), keysOf(links)...)
-	}
-	slices.Sort(ids)
-	ids = slices.Compact(ids)
-	if ids, err = s.ofType(ctx, v, ids, q.Type); err != nil {
-		return nil, err
-	}
-	parts, err := v.Parts(ctx, ids)
-	if err != nil {
-		return nil, err
-	}
-	byType := map[string][]fit.Candidate{}
-	for _, p := range parts {
-		if q.Supplier != "" && p.Supplier != q.Supplier {
-			continue
-		}
-		c := fit.Candidate{Part: p, Listings: listed[p.ID], Links: links[p.ID], OtherSizes: others[p.ID]}
-		for i := range c.Listings {
-			o := &c.Listings[i].Origin
-			if o.Text, err = v.TextAt(ctx, *o); err != nil {
-				return nil, err
-			}
-		}
-		byType[p.Type.Value] = append(byType[p.Type.Value], c)
-	}
-	return byType, nil
-}
-
-// ofType keeps the parts of one type; of all types if it is empty.
-func (s *Shop) ofType(ctx context.Context, v *sqlite.View, ids []int64, partType string) ([]int64, error) {
-	if partType == "" {
-		return ids, nil
-	}
-	types, err := v.TypesOf(ctx, ids)
-	if err != nil {
-		return nil, err
-	}
-	return slices.DeleteFunc(ids, func(id int64) bool { return types[id] != partType }), nil
-}
-
-// links follows the cross-references one step from the listed parts, in the
-// direction in which they hold: "same" both ways, a supersession from the old
-// number to the new one.
-func (s *Shop) links(ctx context.Context, v *sqlite.View, listed map[int64][]catalog.Fitment) (map[int64][]fit.Link, map[int64][]catalog.Part, error) {
-	links, others := map[int64][]fit.Link{}, map[int64][]catalog.Part{}
-	ids := keysOf(listed)
-	from, err := v.Parts(ctx, ids)
-	if err != nil {
-		return nil, nil, err
-	}
-	outgoing, err := v.CrossReferences(ctx, ids)
-	if err != nil {
-		return nil, nil, err
-	}
-	for _, p := range from {
-		for _, x := range outgoing[p.ID] {
-			to, err := v.PartIDs(ctx, x.OtherKey)
-			if err != nil {
-				return nil, nil, err
-			}
-			if x.Relation == catalog.Replaces {
-				continue // that the listed part replaces another does not make the other fit
-			}
-			if x.Relation == catalog.ReplacedBy {
-				x.Relation = catalog.Replaces // seen from the other part
-			}
-			if err := s.link(ctx, v, links, others, to, p, x); err != nil {
-				return nil, nil, err
-			}
-		}
-		incoming, err := v.CrossReferencesTo(ctx, p.Key)
-		if err != nil {
-			return nil, nil, err
-		}
-		for id, refs := range incoming {
-			for _, x := range refs {
-				if x.Relation == catalog.ReplacedBy {
-					continue
-				}
-				if err := s.link(ctx, v, links, others, []int64{id}, p, x); err != nil {
-					return nil, nil, err
-				}
-			}
-		}
-	}
-	return links, others, nil
-}
-
-func (s *Shop) link(ctx context.Context, v *sqlite.View, links map[int64][]fit.Link, others map[int64][]catalog.Part, to []int64, via catalog.Part, x catalog.CrossReference) error {
-	parts, err := v.Parts(ctx, to)
-	if err != nil {
-		return err
-	}
-	for _, p := range parts {
-		if p.ID == via.ID {
-			continue
-		}
-		links[p.ID] = append(links[p.ID], fit.Link{Via: via, Relation: x.Relation, Hops: 1, Origin: x.Origin})
-		if x.Relation == catalog.Same {
-			others[p.ID] = append(others[p.ID], via)
-			others[via.ID] = append(others[via.ID], p)
-		}
-	}
-	return nil
-}
-
-func keysOf[V any](m map[int64]V) []int64 {
-	ids := make([]int64, 0, len(m))
-	for id := range m {
-		ids = append(ids, id)
-	}
-	slices.Sort(ids)
-	return ids
 }
 
 // unknownPart says that no active sheet has a number; a held row about it is

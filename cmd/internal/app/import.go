@@ -3,15 +3,10 @@ package app
 import (
 	"context"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
-	"time"
 
 	"fitfill/catalog"
-	"fitfill/catalog/bleveindex"
 	"fitfill/catalog/sqlite"
 	"fitfill/importers"
 )
@@ -92,6 +87,11 @@ const acceptSupplier = "new-supplier"
 // catalogue in one transaction. An open question leaves the catalogue as it is.
 func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, error) {
 	a := ImportAnswer{Sheet: q.Name, Open: []OpenQuestion{}, Held: []catalog.HeldRow{}, Ignored: []string{}, Replaces: []string{}, ColumnMap: map[string]string{}}
+	for _, word := range q.Accept {
+		if word != acceptSupplier {
+			return a, &UsageError{Problem: fmt.Sprintf("--accept %s accepts nothing", word), Hint: "it takes " + acceptSupplier}
+		}
+	}
 	sheet, err := importers.Open(s.ref, q.Name, q.Raw, q.Settings)
 	if err != nil {
 		return a, err
@@ -140,113 +140,6 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 	return a, s.stage(ctx, q, sheet, mapping, string(encoded), &a)
 }
 
-func (s *Shop) kindOf(q ImportQuestion, sheet *importers.Sheet) (catalog.SheetKind, error) {
-	if q.As == "" {
-		kind, ok := importers.GuessKind(s.ref, sheet.Header)
-		if !ok {
-			kind = catalog.SupplierSheet
-		}
-		if ok && kind != catalog.SupplierSheet && q.Supplier != "" {
-			kind = catalog.SupplierSheet
-		}
-		return kind, nil
-	}
-	var names []string
-	for _, k := range catalog.SheetKinds {
-		if string(k) == q.As {
-			return k, nil
-		}
-		names = append(names, string(k))
-	}
-	return "", &UsageError{Problem: fmt.Sprintf("there is no kind of sheet called %q", q.As), Hint: "the kinds are " + strings.Join(names, ", ")}
-}
-
-// nameSupplier finds out whose sheet it is. A new name that is nearly a known
-// one is a question, since a misspelt name would split a supplier in two.
-func (s *Shop) nameSupplier(q ImportQuestion, suppliers []sqlite.Supplier, a *ImportAnswer) error {
-	if a.Kind != catalog.SupplierSheet {
-		return nil
-	}
-	name := strings.TrimSpace(q.Supplier)
-	if catalog.Fold(name) == "" {
-		return &UsageError{Problem: fmt.Sprintf("%s is a supplier's sheet: whose?", q.Name), Hint: fmt.Sprintf("fitfill import %q --supplier NAME (or --as engines, vehicles, purchases, returns, fills, fitted)", q.Name)}
-	}
-	if known, err := supplierName(name, suppliers); err == nil {
-		a.Supplier = known
-		return nil
-	}
-	a.Supplier, a.NewSupplier = name, true
-	for _, accepted := range q.Accept {
-		if accepted == acceptSupplier {
-			return nil
-		}
-	}
-	for _, k := range suppliers {
-		if nearlySame(k.Name, name) {
-			a.Open = append(a.Open, OpenQuestion{
-				Question: fmt.Sprintf("Is %q the supplier that is on file as %q?", name, k.Name),
-				Choices:  []string{k.Name, name},
-				Command:  fmt.Sprintf("if it is: --supplier %q; if it is another: --accept %s", k.Name, acceptSupplier),
-			})
-			return nil
-		}
-	}
-	return nil
-}
-
-// nearlySame reports whether two names differ by a slip of the keys, or by a
-// word that one of them has more. Names with different figures ("Depot 1",
-// "Depot 2") are meant to differ.
-func nearlySame(a, b string) bool {
-	a, b = catalog.Fold(a), catalog.Fold(b)
-	if figures(a) != figures(b) {
-		return false
-	}
-	if len(a) > len(b) {
-		a, b = b, a
-	}
-	return strings.HasPrefix(b, a+" ") || len(a) >= 5 && distance(a, b) <= 2
-}
-
-// savedMapping returns the mapping of the supplier's last sheet whose headings
-// are most like these.
-func savedMapping(known []sqlite.SheetRecord, a ImportAnswer, header []string) *importers.Mapping {
-	in := map[string]bool{}
-	for _, h := range header {
-		in[h] = true
-	}
-	var best *importers.Mapping
-	most := 0
-	for _, k := range known {
-		if k.Kind != a.Kind || k.Supplier != a.Supplier {
-			continue
-		}
-		var m importers.Mapping
-		if json.Unmarshal([]byte(k.Mapping), &m) != nil {
-			continue // written by a version that mapped differently: propose anew
-		}
-		common := 0
-		for _, c := range m.Columns {
-			if in[c.Heading] {
-				common++
-			}
-		}
-		if common > 0 && common >= most {
-			best, most = &m, common
-		}
-	}
-	return best
-}
-
-func figures(text string) string {
-	return strings.Map(func(r rune) rune {
-		if r >= '0' && r <= '9' {
-			return r
-		}
-		return -1
-	}, text)
-}
-
 func (a *ImportAnswer) describe(m importers.Mapping) {
 	for _, c := range m.Columns {
 		a.ColumnMap[c.Heading] = c.Field
@@ -274,117 +167,4 @@ func openQuestion(o importers.Question) OpenQuestion {
 		q.Choices = []string{}
 	}
 	return q
-}
-
-// stage moves the sheet's rows through the staging file into the catalogue.
-func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.Sheet, mapping importers.Mapping, encoded string, a *ImportAnswer) (err error) {
-	lock, err := s.store.LockImports()
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, lock.Unlock()) }()
-	info := sqlite.SheetInfo{
-		Supplier: a.Supplier, Kind: a.Kind, Name: sheet.Name, SHA256: sheet.SHA256, Raw: sheet.Raw, Mapping: encoded,
-		ImportedAt: s.now().UTC().Format(time.RFC3339),
-	}
-	for _, c := range mapping.Columns {
-		info.Fields = append(info.Fields, c.Field)
-	}
-	st, err := s.store.NewStage(ctx, lock, info)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, st.Discard()) }()
-	report, err := importers.Read(s.ref, sheet, mapping, func(row catalog.SheetRow) error { return st.Add(ctx, row) })
-	if err != nil {
-		return err
-	}
-	a.RowsRead, a.RowsTaken, a.RowsHeld, a.RowsSkipped = report.RowsRead, report.RowsTaken, report.RowsHeld, report.RowsSkipped
-	a.Held = append(a.Held, report.Held...)
-	replaced, changes, err := st.Plan(ctx)
-	if err != nil {
-		return err
-	}
-	a.Changes = changes
-	for _, r := range replaced {
-		a.Replaces = append(a.Replaces, r.Name)
-	}
-	if q.Check {
-		a.Status = Staged
-		a.Open = append(a.Open, OpenQuestion{
-			Question: "Only checked, as asked. Import it?", Choices: []string{"yes", "no"}, Command: "the same command without --check",
-		})
-		return nil
-	}
-	return s.commit(ctx, lock, st, report, a)
-}
-
-func (s *Shop) commit(ctx context.Context, lock *sqlite.ImportLock, st *sqlite.Stage, report importers.Report, a *ImportAnswer) error {
-	folder := ""
-	if a.Kind == catalog.SupplierSheet {
-		folder = st.IndexFolder()
-		// A killed import may have left a folder of this name; nobody points to it.
-		if err := os.RemoveAll(filepath.Join(s.store.IndexDir(), folder)); err != nil {
-			return err
-		}
-		count, err := bleveindex.Build(s.store.IndexDir(), folder, func(do func(catalog.SearchDoc) error) error {
-			return st.SearchDocs(ctx, func(d catalog.SearchDoc) error { return errors.Join(ctx.Err(), do(d)) })
-		})
-		if err != nil {
-			return err
-		}
-		if count == 0 {
-			folder = ""
-		}
-	}
-	counts := sqlite.Counts{Read: report.RowsRead, Taken: report.RowsTaken, Held: report.RowsHeld, Skipped: report.RowsSkipped}
-	if _, err := st.Commit(ctx, counts, report.Held, folder); err != nil {
-		if folder != "" {
-			err = errors.Join(err, os.RemoveAll(filepath.Join(s.store.IndexDir(), folder)))
-		}
-		return err
-	}
-	a.Status = Imported
-	if err := s.store.Purge(ctx, lock); err != nil {
-		return err
-	}
-	return s.dropOldIndexes(ctx)
-}
-
-// dropOldIndexes deletes the index folders that neither the present nor the
-// generation before it needs. The caller holds the import lock.
-func (s *Shop) dropOldIndexes(ctx context.Context) error {
-	keep := map[string]bool{}
-	err := s.store.View(ctx, func(v *sqlite.View) error {
-		suppliers, err := v.Suppliers(ctx)
-		if err != nil {
-			return err
-		}
-		for _, sup := range suppliers {
-			keep[sup.IndexFolder] = true
-		}
-		return nil
-	})
-	if err != nil {
-		return err
-	}
-	entries, err := os.ReadDir(s.store.IndexDir())
-	if err != nil {
-		return err
-	}
-	for _, name := range sqlite.StaleFolders(entries, keep) {
-		if err := os.RemoveAll(filepath.Join(s.store.IndexDir(), name)); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// AddSupplierName makes other another name of a known supplier.
-func (s *Shop) AddSupplierName(ctx context.Context, name, other string) error {
-	err := s.store.AddSupplierName(ctx, name, other)
-	if errors.Is(err, sqlite.ErrNotFound) {
-		return &UsageError{Problem: fmt.Sprintf("no supplier is called %q", name), Hint: "the first name must be one that sheets were imported under: fitfill sheets list"}
-	}
-	return err
 }

@@ -3,7 +3,9 @@ package app
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"fitfill/catalog"
@@ -59,16 +61,22 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 			cq.CapPressure = s.Settings.CapPressure
 		}
 		var err error
+		if err = s.nameCircuit(&cq); err != nil {
+			return err
+		}
+		if err = s.nameLook(&cq); err != nil {
+			return err
+		}
 		if cq.WaterHardness, err = milligrams("--hardness", q.Hardness); err != nil {
 			return err
 		}
 		if cq.WaterChloride, err = milligrams("--chloride", q.Chloride); err != nil {
 			return err
 		}
-		if cq.Fill, cq.FillVolume, err = s.fluid(ctx, v, "fill", q.Fill, cq.Engine, q.Circuit); err != nil {
+		if cq.Fill, cq.FillVolume, err = s.fluid(ctx, v, "fill", q.Fill, cq.Engine, cq.Circuit); err != nil {
 			return err
 		}
-		if cq.Add, cq.AddVolume, err = s.fluid(ctx, v, "add", q.Add, cq.Engine, q.Circuit); err != nil {
+		if cq.Add, cq.AddVolume, err = s.fluid(ctx, v, "add", q.Add, cq.Engine, cq.Circuit); err != nil {
 			return err
 		}
 		a.Fill, a.Add = cq.Fill.Said, cq.Add.Said
@@ -81,13 +89,56 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 	return a, err
 }
 
+// nameCircuit finds the circuit that is meant among those on file, whatever
+// its capitals.
+func (s *Shop) nameCircuit(q *coolant.Question) error {
+	if q.Circuit == "" {
+		return nil
+	}
+	if q.Engine == nil {
+		return &UsageError{Problem: "--circuit needs to know the engine", Hint: "add --engine CODE"}
+	}
+	var names []string
+	for _, c := range q.Engine.Circuits {
+		if catalog.Fold(c.Name) == catalog.Fold(q.Circuit) {
+			q.Circuit = c.Name
+			return nil
+		}
+		names = append(names, c.Name)
+	}
+	hint := "none is on file: leave --circuit out, or put it into the engines sheet"
+	if len(names) > 0 {
+		hint = "on file are: " + strings.Join(names, ", ")
+	}
+	return &UsageError{Problem: fmt.Sprintf("%s has no circuit called %q", q.Engine.Family, q.Circuit), Hint: hint}
+}
+
+func (s *Shop) nameLook(q *coolant.Question) error {
+	if q.Condition == "" {
+		return nil
+	}
+	name, ok := s.coolant.Condition(q.Condition)
+	if !ok {
+		return &UsageError{Problem: fmt.Sprintf("--look %q is not a look that is on file", q.Condition), Hint: "it is one of " + strings.Join(s.coolant.Conditions(), ", ")}
+	}
+	q.Condition = name
+	return nil
+}
+
 func milligrams(flag, text string) (catalog.Stated[float64], error) {
 	if text == "" {
 		return catalog.Stated[float64]{}, nil
 	}
-	var n float64
-	if _, err := fmt.Sscanf(strings.TrimSuffix(strings.TrimSpace(text), "mg/L"), "%g", &n); err != nil || n < 0 {
-		return catalog.Stated[float64]{}, &UsageError{Problem: fmt.Sprintf("%s %q is not an amount of mg/L", flag, text), Hint: "write it like " + flag + " 170"}
+	number := strings.TrimSpace(text)
+	for _, unit := range []string{"mg/L", "mg/l", "ppm"} { // in water these are the same
+		number = strings.TrimSpace(strings.TrimSuffix(number, unit))
+	}
+	n, err := strconv.ParseFloat(number, 64)
+	if err != nil || n < 0 || math.IsInf(n, 0) || math.IsNaN(n) {
+		return catalog.Stated[float64]{}, &UsageError{
+			Problem: fmt.Sprintf("%s %q is not an amount of mg/L", flag, text),
+			Hint:    "write it in mg/L, like " + flag + " 170; other units of hardness are not read, so that none is taken for another",
+		}
 	}
 	return catalog.Say(n, text, catalog.Origin{}), nil
 }
@@ -159,10 +210,15 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 		names := append(append(known, s.coolant.Colours()...), "factory", "unknown")
 		return &UsageError{
 			Problem: fmt.Sprintf("--%s %q is no chemistry, colour or product number on file", flag, f.Said),
-			Hint:    fmt.Sprintf("the nearest word is %q; for a product try: fitfill find %s --type coolant", Nearest(word, names), f.Said),
+			Hint: nearestHint(word, names, "the chemistries are "+strings.Join(known, ", ")) +
+				"; for a product try: fitfill find " + f.Said + " --type coolant",
 		}
 	}
 	f.Product, f.Said = part, part.Supplier+" "+part.Number
+	if part.Type.Value == "water" {
+		f.Product, f.Chemistries = nil, []string{"water"}
+		return nil
+	}
 	if part.Chemistry.Known {
 		f.Chemistries = []string{part.Chemistry.Value}
 	}
@@ -213,7 +269,7 @@ func (s *Shop) coolantProduct(ctx context.Context, v *sqlite.View, number string
 	}
 	var fluids []catalog.Part
 	for _, p := range parts {
-		if p.Type.Value == "coolant" || p.Chemistry.Known {
+		if p.Type.Value == "coolant" || p.Type.Value == "water" || p.Chemistry.Known {
 			fluids = append(fluids, p)
 		}
 	}

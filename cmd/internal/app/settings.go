@@ -96,7 +96,7 @@ func knownKeys(path string, keys []string) error {
 	slices.Sort(keys)
 	for _, key := range keys {
 		if !slices.Contains(names, key) {
-			return &UsageError{Problem: fmt.Sprintf("%s: there is no setting %q", path, key), Hint: fmt.Sprintf("the nearest is %q", Nearest(key, names))}
+			return &UsageError{Problem: fmt.Sprintf("%s: there is no setting %q", path, key), Hint: nearestHint(key, names, "the settings are "+strings.Join(names, ", "))}
 		}
 	}
 	return nil

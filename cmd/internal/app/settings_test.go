@@ -120,7 +120,7 @@ func TestAltitudes(t *testing.T) {
 
 func TestNearest(t *testing.T) {
 	names := []string{"coldest", "altitude", "units"}
-	for text, want := range map[string]string{"cold": "coldest", "unit": "units", "attitude": "altitude", "": "units"} {
+	for text, want := range map[string]string{"coldes": "coldest", "cold": "", "unit": "units", "attitude": "altitude", "ALTITUDE": "altitude", "": "", "pressure": ""} {
 		if got := Nearest(text, names); got != want {
 			t.Errorf("nearest to %q is %q, want %q", text, got, want)
 		}

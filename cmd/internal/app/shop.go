@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"fitfill/catalog"
@@ -129,8 +130,9 @@ func supplierName(name string, known []sqlite.Supplier) (string, error) {
 			names = append(names, n)
 		}
 	}
-	if near := Nearest(name, names); near != "" {
-		return "", &UsageError{Problem: fmt.Sprintf("no supplier is called %q", name), Hint: fmt.Sprintf("the nearest known one is %q", near)}
+	otherwise := "no supplier's sheet has been imported yet: fitfill import FILE --supplier NAME"
+	if len(names) > 0 {
+		otherwise = "known are: " + strings.Join(names, ", ")
 	}
-	return "", &UsageError{Problem: fmt.Sprintf("no supplier is called %q", name), Hint: "no sheet has been imported yet: fitfill import FILE --supplier NAME"}
+	return "", &UsageError{Problem: fmt.Sprintf("no supplier is called %q", name), Hint: nearestHint(name, names, otherwise)}
 }

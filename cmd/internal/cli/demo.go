@@ -64,7 +64,7 @@ func (e *env) demo(ctx context.Context, shop *app.Shop) error {
 	}
 	for _, q := range demoQuestions {
 		fmt.Fprintf(e.Out, "\n%s\n%s\n$ fitfill %s\n\n", strings.Repeat("-", textWidth), e.style.strong(q.who+": "+q.asks), q.command)
-		code := Run(ctx, append([]string{"--home", e.home}, strings.Fields(q.command)...), e.Streams)
+		code := Run(ctx, append([]string{"--home", e.home}, strings.Fields(q.command)...), Streams{Out: e.Out, Err: e.Err})
 		if code == exitFailed || code == exitUsage || code == exitInterrupted || code == exitBusy {
 			return answered(code)
 		}

@@ -50,6 +50,7 @@ func (e *env) printFind(a app.FindAnswer) error {
 		}
 		return end
 	}
+	defer func() { e.waiting(a.Waiting) }()
 	if a.Total == 0 {
 		fmt.Fprintf(e.Out, "Nothing found for %q.\n", a.Query)
 		fmt.Fprint(e.Out, wrap("  ", 2, a.Hint))
@@ -88,8 +89,8 @@ func price(h app.Hit) string {
 	if h.Price == "" {
 		return ""
 	}
-	if h.PricePer != "" {
-		return h.Price + " per " + strings.TrimPrefix(h.PricePer, "each")
+	if h.PricePer != "" && h.PricePer != "each" {
+		return h.Price + " per " + h.PricePer
 	}
 	return h.Price
 }

@@ -83,7 +83,13 @@ func (e *env) printFit(a app.FitAnswer, explain, all bool) {
 	if !all && !explain && len(a.Answers) > 1 {
 		fmt.Fprintln(e.Out, "\nThe reasons for every part: --all. Each computation: --explain.")
 	}
-	for _, h := range a.Waiting {
+	e.waiting(a.Waiting)
+}
+
+// waiting says that held rows are about what was asked for: the answer lacks
+// what they would say.
+func (e *env) waiting(rows []app.HeldNote) {
+	for _, h := range rows {
 		fmt.Fprint(e.Out, wrap("Note: ", 2, fmt.Sprintf("a row about %s is held back (%s line %d): %s", h.Number, h.Sheet, h.Line, h.Reason)))
 	}
 }

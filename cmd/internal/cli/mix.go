@@ -136,24 +136,14 @@ func plusMinus(u units.System, f *coolant.Figure[units.Temperature, units.TempDe
 	return u.FormatTemperature(f.Value) + " (±" + strings.TrimPrefix(u.FormatTempDelta(f.PM), "+") + ")"
 }
 
-// printLadder shows the amounts up to the first worst verdict. Beyond it so much
-// of the old fill would have to be out that it is no longer a top-off.
+// printLadder shows up to which amount each verdict holds.
 func (e *env) printLadder(a app.MixAnswer, u units.System) {
-	worst := 0
-	for i, s := range a.Ladder {
-		if s.Outcome.Worse(a.Ladder[worst].Outcome) {
-			worst = i
+	for i, step := range a.Ladder {
+		amount := "up to " + u.FormatVolume(step.UpTo)
+		if i == len(a.Ladder)-1 && i > 0 {
+			amount = "more than " + u.FormatVolume(a.Ladder[i-1].UpTo)
 		}
-	}
-	for i, s := range a.Ladder {
-		if i > worst {
-			break
-		}
-		upTo := "up to " + u.FormatVolume(s.UpTo)
-		if i > 0 && i == worst && i < len(a.Ladder) {
-			upTo = "more than " + u.FormatVolume(a.Ladder[i-1].UpTo)
-		}
-		fmt.Fprint(e.Out, wrap("    "+outcomeMark[s.Outcome]+" ", 6, upTo+": "+s.Why))
+		fmt.Fprint(e.Out, wrap("    "+outcomeMark[step.Outcome]+" ", 6, amount+": "+step.Why))
 	}
 	if a.LadderNote != "" && len(a.Ladder) > 0 {
 		fmt.Fprint(e.Out, wrap("      ", 6, a.LadderNote))

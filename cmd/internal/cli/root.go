@@ -29,12 +29,33 @@ type env struct {
 
 // Run runs the command line and returns the exit code.
 func Run(ctx context.Context, args []string, s Streams) int {
-	e := &env{Streams: s, style: styleFor(s.Out)}
+	out := &keptError{w: s.Out}
+	e := &env{Streams: Streams{Out: out, Err: s.Err}, style: styleFor(s.Out)}
 	root := newRoot(e)
 	root.SetArgs(args)
-	root.SetOut(s.Out)
+	root.SetOut(out)
 	root.SetErr(s.Err)
-	return exitCode(ctx, root.ExecuteContext(ctx), e.asJSON, s)
+	code := exitCode(ctx, root.ExecuteContext(ctx), e.asJSON, e.Streams)
+	if out.err != nil {
+		fmt.Fprintf(s.Err, "fitfill: the answer could not be written whole: %v\n", out.err)
+		return exitFailed
+	}
+	return code
+}
+
+// keptError keeps the first error of a writer, so that printing code need not
+// look at every call and a full disk is reported all the same.
+type keptError struct {
+	w   io.Writer
+	err error
+}
+
+func (k *keptError) Write(p []byte) (int, error) {
+	n, err := k.w.Write(p)
+	if k.err == nil {
+		k.err = err
+	}
+	return n, err
 }
 
 func newRoot(e *env) *cobra.Command {
@@ -47,7 +68,7 @@ fluid belongs in an engine, with the reasons and the lines they come from.
 Try it on an invented garage:  fitfill demo`,
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		Args:          cobra.NoArgs,
+		Args:          knownCommand,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.PersistentFlags().StringVar(&e.home, "home", "", "data folder (default: FITFILL_HOME, else the platform's data folder)")
@@ -67,6 +88,24 @@ Try it on an invented garage:  fitfill demo`,
 		usageArgs(c)
 	}
 	return root
+}
+
+// knownCommand refuses what is no command, with the nearest one.
+func knownCommand(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	var names []string
+	for _, c := range cmd.Commands() {
+		if !c.Hidden {
+			names = append(names, c.Name())
+		}
+	}
+	hint := "the commands are " + strings.Join(names, ", ")
+	if near := app.Nearest(args[0], names); near != "" {
+		hint = "the nearest is: fitfill " + near
+	}
+	return &app.UsageError{Problem: "there is no command " + args[0], Hint: hint}
 }
 
 // usageArgs makes cobra's own complaints about arguments usage errors with a
@@ -98,7 +137,10 @@ func flagProblem(cmd *cobra.Command, err error) string {
 	}
 	var names []string
 	cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
-	return fmt.Sprintf("there is no flag --%s; the nearest is --%s", name, app.Nearest(name, names))
+	if near := app.Nearest(name, names); near != "" {
+		return fmt.Sprintf("there is no flag --%s; the nearest is --%s", name, near)
+	}
+	return "there is no flag --" + name
 }
 
 // dataFolder returns the data folder that the flags and the environment name.

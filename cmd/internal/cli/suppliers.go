@@ -2,11 +2,13 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"fitfill/cmd/internal/app"
+	"fitfill/compat"
 )
 
 func newSuppliers(e *env) *cobra.Command {
@@ -29,7 +31,7 @@ time in service. Wrong orders, changed minds and old cores are counted apart.
 				if e.asJSON {
 					return writeJSON(e.Out, a)
 				}
-				e.printSuppliers(a)
+				e.printSuppliers(a, q.Days)
 				return nil
 			})
 		},
@@ -67,20 +69,33 @@ func newSuppliersAlias(e *env) *cobra.Command {
 // linesShown is how many lines of a sheet are named in text; --json has all.
 const linesShown = 4
 
+// faultyIn names the first lines of each sheet.
+func faultyIn(lines []compat.Evidence) string {
+	var sheets []string
+	at := map[string][]string{}
+	for _, l := range lines {
+		if at[l.Sheet] == nil {
+			sheets = append(sheets, l.Sheet)
+		}
+		at[l.Sheet] = append(at[l.Sheet], fmt.Sprint(l.Line))
+	}
+	var parts []string
+	for _, sheet := range sheets {
+		text := sheet + " line " + strings.Join(at[sheet][:min(linesShown, len(at[sheet]))], ", ")
+		if more := len(at[sheet]) - linesShown; more > 0 {
+			text += fmt.Sprintf(" and %d more", more)
+		}
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, "; ")
+}
+
 // behind says which lines a supplier's figures rest on, and what was counted
 // apart.
 func behind(s app.SupplierScore) string {
 	var parts []string
-	if lines := s.Findings[0].Origin; len(lines) > 0 {
-		var at []string
-		for _, l := range lines[:min(linesShown, len(lines))] {
-			at = append(at, fmt.Sprint(l.Line))
-		}
-		text := "faulty in " + lines[0].Sheet + " line " + strings.Join(at, ", ")
-		if more := len(lines) - linesShown; more > 0 {
-			text += fmt.Sprintf(" and %d more", more)
-		}
-		parts = append(parts, text)
+	if text := faultyIn(s.Findings[0].Origin); text != "" {
+		parts = append(parts, "faulty in "+text)
 	}
 	if later := s.Faulty - s.Observed; later > 0 {
 		parts = append(parts, fmt.Sprintf("%d of them after more than a year", later))
@@ -114,7 +129,26 @@ func watched(s app.SupplierScore) int {
 	return most
 }
 
-func (e *env) printSuppliers(a app.SuppliersAnswer) {
+// withinDays says what share came back within the days asked for.
+func withinDays(s app.SupplierScore, days []int) string {
+	var parts []string
+	for _, w := range s.Within {
+		switch {
+		case !slices.Contains(days, w.Days):
+		case w.Est == nil:
+			parts = append(parts, fmt.Sprintf("within %d days not known", w.Days))
+		default:
+			text := fmt.Sprintf("%.1f %% back within %d days (%.1f-%.1f)", *w.Est, w.Days, *w.Low, *w.High)
+			if w.Note != "" {
+				text += ", " + w.Note
+			}
+			parts = append(parts, text)
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+func (e *env) printSuppliers(a app.SuppliersAnswer, days []int) {
 	what := "All part types"
 	if a.Type != "" {
 		what = capital(a.Type)
@@ -138,6 +172,11 @@ func (e *env) printSuppliers(a app.SuppliersAnswer) {
 	for _, s := range a.Suppliers {
 		if text := behind(s); text != "" {
 			fmt.Fprint(e.Out, wrap("  ", 4, s.Supplier+": "+text+"."))
+		}
+	}
+	for _, s := range a.Suppliers {
+		if len(days) > 0 {
+			fmt.Fprint(e.Out, wrap("  ", 4, s.Supplier+": "+withinDays(s, days)+"."))
 		}
 	}
 	fmt.Fprint(e.Out, wrap("  ", 2, "Not their fault: ordered wrong, changed mind, cores and deposits."))

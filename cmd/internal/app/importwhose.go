@@ -1,0 +1,128 @@
+package app
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/catalog/sqlite"
+	"fitfill/importers"
+)
+
+func (s *Shop) kindOf(q ImportQuestion, sheet *importers.Sheet) (catalog.SheetKind, error) {
+	if q.As == "" {
+		kind, ok := importers.GuessKind(s.ref, sheet.Header)
+		if !ok {
+			kind = catalog.SupplierSheet
+		}
+		if ok && kind != catalog.SupplierSheet && q.Supplier != "" {
+			kind = catalog.SupplierSheet
+		}
+		return kind, nil
+	}
+	var names []string
+	for _, k := range catalog.SheetKinds {
+		if string(k) == q.As {
+			return k, nil
+		}
+		names = append(names, string(k))
+	}
+	return "", &UsageError{Problem: fmt.Sprintf("there is no kind of sheet called %q", q.As), Hint: "the kinds are " + strings.Join(names, ", ")}
+}
+
+// nameSupplier finds out whose sheet it is. A new name that is nearly a known
+// one is a question, since a misspelt name would split a supplier in two.
+func (s *Shop) nameSupplier(q ImportQuestion, suppliers []sqlite.Supplier, a *ImportAnswer) error {
+	if a.Kind != catalog.SupplierSheet {
+		return nil
+	}
+	name := strings.TrimSpace(q.Supplier)
+	if catalog.Fold(name) == "" {
+		return &UsageError{Problem: fmt.Sprintf("%s is a supplier's sheet: whose?", q.Name), Hint: fmt.Sprintf("fitfill import %q --supplier NAME (or --as engines, vehicles, purchases, returns, fills, fitted)", q.Name)}
+	}
+	if known, err := supplierName(name, suppliers); err == nil {
+		a.Supplier = known
+		return nil
+	}
+	a.Supplier, a.NewSupplier = name, true
+	if slices.Contains(q.Accept, acceptSupplier) {
+		return nil
+	}
+	for _, k := range suppliers {
+		if nearlySame(k.Name, name) {
+			a.Open = append(a.Open, OpenQuestion{
+				Question: fmt.Sprintf("Is %q the supplier that is on file as %q?", name, k.Name),
+				Choices:  []string{k.Name, name},
+				Command:  fmt.Sprintf("if it is: --supplier %q; if it is another: --accept %s", k.Name, acceptSupplier),
+			})
+			return nil
+		}
+	}
+	return nil
+}
+
+// nearlySame reports whether two names differ by a slip of the keys, or by a
+// word that one of them has more. Names with different figures ("Depot 1",
+// "Depot 2") are meant to differ.
+func nearlySame(a, b string) bool {
+	a, b = catalog.Fold(a), catalog.Fold(b)
+	if figures(a) != figures(b) {
+		return false
+	}
+	if len(a) > len(b) {
+		a, b = b, a
+	}
+	return strings.HasPrefix(b, a+" ") || len(a) >= 5 && distance(a, b) <= 2
+}
+
+// savedMapping returns the mapping of the supplier's last sheet whose headings
+// are most like these.
+func savedMapping(known []sqlite.SheetRecord, a ImportAnswer, header []string) *importers.Mapping {
+	in := map[string]bool{}
+	for _, h := range header {
+		in[h] = true
+	}
+	var best *importers.Mapping
+	most := 0
+	for _, k := range known {
+		if k.Kind != a.Kind || k.Supplier != a.Supplier {
+			continue
+		}
+		var m importers.Mapping
+		if json.Unmarshal([]byte(k.Mapping), &m) != nil {
+			continue // written by a version that mapped differently: propose anew
+		}
+		common := 0
+		for _, c := range m.Columns {
+			if in[c.Heading] {
+				common++
+			}
+		}
+		if common > 0 && common >= most {
+			best, most = &m, common
+		}
+	}
+	return best
+}
+
+func figures(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' {
+			return r
+		}
+		return -1
+	}, text)
+}
+
+// AddSupplierName makes other another name of a known supplier.
+func (s *Shop) AddSupplierName(ctx context.Context, name, other string) error {
+	err := s.store.AddSupplierName(ctx, name, other)
+	if errors.Is(err, sqlite.ErrNotFound) {
+		return &UsageError{Problem: fmt.Sprintf("no supplier is called %q", name), Hint: "the first name must be one that sheets were imported under: fitfill sheets list"}
+	}
+	return err
+}

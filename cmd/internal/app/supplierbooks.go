@@ -1,0 +1,139 @@
+package app
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"fitfill/catalog"
+	"fitfill/catalog/sqlite"
+	"fitfill/compat/returns"
+)
+
+func (s *Shop) returnTables(q SuppliersQuestion) (returns.Settings, returns.Reasons, error) {
+	rows, err := s.ref.Table("returns_settings")
+	if err != nil {
+		return returns.Settings{}, returns.Reasons{}, err
+	}
+	settings, err := returns.SettingsFrom(func(name string) (float64, bool) {
+		for _, r := range rows {
+			if r.Get("setting") == name {
+				v, err := r.Float("value")
+				return v, err == nil
+			}
+		}
+		return 0, false
+	})
+	if err != nil {
+		return settings, returns.Reasons{}, err
+	}
+	if len(q.Days) > 0 {
+		settings.Horizons = slices.Compact(slices.Sorted(slices.Values(append(q.Days, RateDays))))
+	}
+	reasonRows, err := s.ref.Table("returns_reasons")
+	if err != nil {
+		return settings, returns.Reasons{}, err
+	}
+	reasons, err := returns.NewReasons(reasonRows)
+	return settings, reasons, err
+}
+
+// books turns the catalogue's events into rows to be matched. Names of one
+// supplier become one; a purchase without a part type gets the one that the
+// supplier's own list states.
+func (s *Shop) books(ctx context.Context, v *sqlite.View, q SuppliersQuestion, bought []catalog.Purchase, back []catalog.Return, reasons returns.Reasons, a *SuppliersAnswer) (returns.Books, error) {
+	var b returns.Books
+	suppliers, err := v.Suppliers(ctx)
+	if err != nil {
+		return b, err
+	}
+	canonical := map[string]string{}
+	for _, sup := range suppliers {
+		for _, n := range append([]string{sup.Name}, sup.OtherNames...) {
+			canonical[catalog.Fold(n)] = sup.Name
+		}
+	}
+	name := func(text string) string {
+		if n, ok := canonical[catalog.Fold(text)]; ok {
+			return n
+		}
+		return text
+	}
+	types, err := v.TypesByNumber(ctx)
+	if err != nil {
+		return b, err
+	}
+	since := catalog.Date(math.MinInt32)
+	if q.Since != "" {
+		if since, err = catalog.ParseDate(q.Since); err != nil {
+			return b, &UsageError{Problem: "--since: " + err.Error(), Hint: "such as --since 2025-01-01"}
+		}
+	}
+	for i, p := range bought {
+		if p.Date < since {
+			continue
+		}
+		supplier := name(p.Supplier)
+		partType := p.Type
+		if partType == "" {
+			partType = types[[2]string{supplier, catalog.Key(p.Number)}]
+		}
+		b.Sales = append(b.Sales, returns.Sale{
+			Ref: i, Supplier: supplier, Part: p.Number, PartType: partType, Day: p.Date, Quantity: p.Quantity,
+			Document: p.Document, Job: p.Vehicle,
+		})
+	}
+	if q.Since != "" {
+		b.SalesFrom = catalog.Say(since, q.Since, catalog.Origin{})
+	}
+	unmapped := map[string]bool{}
+	for i, r := range back {
+		class, _, ok := reasons.Class(r.Reason)
+		if !ok && !unmapped[r.Reason] {
+			unmapped[r.Reason] = true
+			a.Unmapped = append(a.Unmapped, r.Reason)
+		}
+		b.Returns = append(b.Returns, returns.Return{
+			Ref: i, Supplier: name(r.Supplier), Part: r.Number, Day: r.Date, Quantity: r.Quantity, Class: class,
+			Document: r.Document, Bought: r.PurchaseDate,
+		})
+	}
+	slices.Sort(a.Unmapped)
+	return b, nil
+}
+
+func asOf(q SuppliersQuestion, b *returns.Books) error {
+	if q.AsOf != "" {
+		day, err := catalog.ParseDate(q.AsOf)
+		if err != nil {
+			return &UsageError{Problem: "--as-of: " + err.Error(), Hint: "such as --as-of 2026-06-30"}
+		}
+		if last := lastDay(b); day > last {
+			return &UsageError{
+				Problem: fmt.Sprintf("nothing is known of the time up to %s: the last row on file is of %s", day, last),
+				Hint:    "parts that nobody has heard of would count as sound: leave --as-of out, or import newer purchases and returns",
+			}
+		}
+		b.AsOf = day
+		return nil
+	}
+	day, ok := returns.AsOf(b.Sales, b.Returns)
+	if !ok {
+		return &UsageError{Problem: "no returns are on file, so nobody can tell up to which day they are known", Hint: "import them (fitfill import FILE --as returns), or state the day: --as-of YYYY-MM-DD"}
+	}
+	b.AsOf = day
+	return nil
+}
+
+// lastDay returns the day of the last purchase or return.
+func lastDay(b *returns.Books) catalog.Date {
+	last := b.Sales[0].Day
+	for _, s := range b.Sales {
+		last = max(last, s.Day)
+	}
+	for _, r := range b.Returns {
+		last = max(last, r.Day)
+	}
+	return last
+}
