@@ -2,6 +2,7 @@ package importers
 
 import (
 	"fmt"
+	"html"
 	"strings"
 
 	"fitfill/catalog"
@@ -10,20 +11,25 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// canon is a cell in canonical form, or why it has none.
+// canon is a cell in canonical form, or why it has none. The note is the code
+// of something that was read but is worth saying.
 type canon struct {
 	text    string
+	note    string
 	problem *problem
 }
 
 // planColumn reads the cells of one mapped column.
 type planColumn struct {
 	Column
-	field field
-	voc   *vocabulary
-	list  *wordList
-	cache map[string]canon
-	fact  bool // the cell becomes a catalog.Fact
+	field   field
+	voc     *vocabulary
+	list    *wordList
+	numbers *numberModel
+	cache   map[string]canon
+	last    string // the cell that was read before, and what it is: rows are often alike
+	lastOut canon
+	fact    bool // the cell becomes a catalog.Fact
 }
 
 // maxCache bounds how many readings a column remembers; maxWord is the length
@@ -41,82 +47,154 @@ func (c *planColumn) read(cell string) canon {
 	if cell = trim(cell); cell == "" {
 		return canon{}
 	}
-	if c.field.name != "number" {
-		if c.list == nil && c.field.kind == catalog.KindText && (len(cell) > maxWord || hasDigit(cell)) {
-			return c.fresh(cell)
-		}
-		if seen, ok := c.cache[cell]; ok {
-			return seen
-		}
-	}
-	out := c.fresh(cell)
 	if c.field.name == "number" {
-		return out
+		return c.fresh(cell)
 	}
-	if len(c.cache) >= maxCache {
-		clear(c.cache)
+	if c.list == nil && c.field.kind == catalog.KindText && (len(cell) > maxWord || hasDigit(cell)) {
+		return c.fresh(cell)
 	}
-	out.text = strings.Clone(out.text)
-	c.cache[strings.Clone(cell)] = out
+	if cell == c.last {
+		return c.lastOut
+	}
+	out, seen := c.cache[cell]
+	if !seen {
+		out = c.fresh(cell)
+		if len(c.cache) >= maxCache {
+			clear(c.cache)
+		}
+		out.text = strings.Clone(out.text)
+		c.cache[strings.Clone(cell)] = out
+	}
+	c.last, c.lastOut = cell, out
 	return out
 }
 
 func (c *planColumn) fresh(cell string) canon {
-	text, p := damaged(cell)
+	text, note, p := undamaged(cell)
 	if p != nil || text == "" {
-		return canon{problem: p}
+		return canon{problem: p, note: note}
 	}
 	if c.field.name == "number" {
-		text, p = c.voc.partNumber(text)
-		return canon{text, p}
+		out := c.partNumber(text)
+		if out.note == "" {
+			out.note = note
+		}
+		return out
 	}
-	text = norm.NFC.String(text)
+	if !isASCII(text) {
+		text = norm.NFC.String(text)
+	}
 	known := c.list != nil && c.list.words[wordKey(text)] != nil
 	if !known && len(text) <= maxWord && !hasDigit(text) && c.voc.words["null"][wordKey(text)] != nil {
-		return canon{}
+		return canon{note: note}
 	}
-	text, p = c.value(text)
-	return canon{text, p}
+	out := c.value(text)
+	if out.note == "" {
+		out.note = note
+	}
+	return out
 }
 
+func isASCII(s string) bool {
+	for i := range len(s) {
+		if s[i] >= 0x80 {
+			return false
+		}
+	}
+	return true
+}
+
+func has(text string, b byte) bool { return strings.IndexByte(text, b) >= 0 }
+
+func told(text string, p *problem) canon { return canon{text: text, problem: p} }
+
 // value reads a cell that states something, by the kind of its field.
-func (c *planColumn) value(text string) (string, *problem) {
+func (c *planColumn) value(text string) canon {
 	switch c.field.kind {
 	case catalog.KindText:
 		return c.textValue(text)
 	case catalog.KindBool:
-		return c.voc.word(c.list, text)
+		return told(c.voc.word(c.list, text))
 	case catalog.KindDate:
-		return c.voc.readDate(text, c.Dates)
+		return told(c.voc.readDate(text, c.Dates))
 	case catalog.KindYears:
-		if _, err := units.ParseModelYears(text); err != nil {
-			return "", parseProblem("years", err)
-		}
-		return text, nil
+		return told(c.years(text))
 	}
 	strict := c.field.kind == catalog.KindMoney || c.field.kind == catalog.KindCount
-	number, ok := plain(text, c.Decimal, strict)
+	number, ok := plain(text, c.Decimal, strict, c.Mixed)
 	if !ok {
-		return "", &problem{code: "number-marks", why: fmt.Sprintf("%q does not fit the decimal %s of this column: correct the cell", text, c.Decimal)}
+		return canon{problem: &problem{code: "number-marks", why: fmt.Sprintf("%q does not fit the decimal %s of this column: correct the cell", text, c.Decimal)}}
 	}
 	return c.quantity(number)
 }
 
-func (c *planColumn) textValue(text string) (string, *problem) {
-	if c.field.name == "currency" {
-		if code := c.voc.currency(text); code != "" {
-			return code, nil
-		}
-		if isCurrencyCode(text) {
-			return text, nil
-		}
-		return "", &problem{code: "currency", why: fmt.Sprintf("%q is not a currency that is known here: write a code of three letters such as EUR", text)}
+// years rewrites years so that they read the same without the column's own
+// sense of arrows and pairs.
+func (c *planColumn) years(text string) (string, *problem) {
+	o := units.YearOptions{}
+	switch c.Arrows {
+	case "timeline":
+		o.Arrow = units.ArrowTimeline
+	case "compare":
+		o.Arrow = units.ArrowCompare
 	}
-	if strings.ContainsAny(text, "\r\n\t") {
+	switch c.Pairs {
+	case "month":
+		o.Pair = units.PairMonthYear
+	case "years":
+		o.Pair = units.PairYears
+	}
+	m, err := units.ParseModelYearsWith(text, o)
+	if err != nil {
+		return "", parseProblem("years", err)
+	}
+	if o == (units.YearOptions{}) {
+		return text, nil
+	}
+	return m.String(), nil
+}
+
+func (c *planColumn) textValue(text string) canon {
+	note := ""
+	switch c.field.name {
+	case "currency":
+		return told(c.voc.currencyCell(text))
+	case "price_per":
+		if n := c.voc.basis(text); n != "" {
+			return canon{text: n}
+		}
+	case "description", "notes", "note":
+		if clean := withoutMarkup(text); clean != text {
+			text, note = clean, "markup"
+		}
+	}
+	if has(text, '\n') || has(text, '\r') || has(text, '\t') {
 		text = strings.Join(strings.Fields(text), " ")
 	}
 	if c.list != nil {
-		return c.voc.word(c.list, text)
+		return told(c.voc.word(c.list, text))
 	}
-	return text, nil
+	return canon{text: text, note: note}
+}
+
+// currencyCell reads the cell of a currency column.
+func (v *vocabulary) currencyCell(text string) (string, *problem) {
+	if code := v.currency(text); code != "" {
+		return code, nil
+	}
+	if isCurrencyCode(text) {
+		return text, nil
+	}
+	return "", &problem{code: "currency", why: fmt.Sprintf("%q is not a currency that is known here: write a code of three letters such as EUR", text)}
+}
+
+var markup = strings.NewReplacer("<br>", " ", "<br/>", " ", "<br />", " ", "<BR>", " ", "_x000D_", " ", "_x000d_", " ")
+
+// withoutMarkup writes out what web pages leave in a description. Nothing else
+// is ever decoded: in a part number, "&amp;" may be what was printed.
+func withoutMarkup(text string) string {
+	if !has(text, '&') && !has(text, '<') && !has(text, '_') {
+		return text
+	}
+	return strings.Join(strings.Fields(html.UnescapeString(markup.Replace(text))), " ")
 }

@@ -39,6 +39,7 @@ func TestPartNumbersAreTextAndDamageIsSeen(t *testing.T) {
 		"0004711": "0004711", " 00123\u00a0": "00123", `="00123"`: "00123", "1_000": "1_000", "0x10": "0x10", "010": "010",
 		"12E3": "12E3", "AB 12-3/4": "AB 12-3/4", "MAR-10": "MAR-10", "1.5": "1.5", "E10-3": "E10-3", "N-A": "N-A", "DEC": "DEC",
 		"12345678901234567890": "12345678901234567890", "MAY 12 B": "MAY 12 B", "4711.0": "4711.0", "#12": "#12", "54,0": "54,0",
+		`=HYPERLINK("http://x.invalid","P-1")`: "P-1", `=hyperlink("x"; "A ""B"" 1")`: `A "B" 1`,
 	} {
 		if got := col.read(cell); got.problem != nil || got.text != want {
 			t.Errorf("%q: %q %+v", cell, got.text, got.problem)
@@ -48,7 +49,7 @@ func TestPartNumbersAreTextAndDamageIsSeen(t *testing.T) {
 		"1.23E+11": "part-exponent", "1,23E+11": "part-exponent", "1E+11": "part-exponent", "1.2e11": "part-exponent",
 		"3-Oct": "part-date", "03-oct": "part-date", "Oct-03": "part-date", "3. Okt": "part-date", "Mrz 10": "part-date", "03/10/2025": "part-date",
 		"2025-10-03": "part-date", "3-Oct-2025": "part-date", "######": "sheet-error", "#N/A": "sheet-error", "#REF!": "sheet-error", "#DIV/0!": "sheet-error",
-		"=A1*2": "formula", `=HYPERLINK("x";"P-1")`: "formula", "---": "part-number", "\u0410-12": "part-lookalike", "A\x0012": "control-char",
+		"=A1*2": "formula", `=HYPERLINK(A1;"P-1")`: "formula", `=HYPERLINK("x";A2)`: "formula", `="=1+1"`: "formula", `="1.23E+11"`: "part-exponent", "---": "part-number", "\u0410-12": "part-lookalike", "A\x0012": "control-char",
 	} {
 		if got := col.read(cell); got.problem == nil || got.problem.code != code {
 			t.Errorf("%q: %q %+v, want %s", cell, got.text, got.problem, code)
@@ -74,12 +75,20 @@ func TestCellsAreReadByTheReadingOfTheirColumn(t *testing.T) {
 		{Column{Field: "price", Currency: "EUR", Decimal: Comma}, map[string]string{
 			"12,50": "125000 EUR", "1.234,56": "12345600 EUR", "1.234": "12340000 EUR", "€ 12,50": "125000 EUR", "12,50 USD": "125000 USD",
 			"12.50": "!number-marks", "1,234.56": "!number-marks", "0": "", "0,00": "", "on request": "", "auf Anfrage": "", "-": "", "n/a": "", "#N/A": "!sheet-error",
-			"-3,00": "!price-negative", "twelve": "!price", "0,1234": "1234 EUR",
+			"-3,00": "-30000 EUR", "12,50-": "-125000 EUR", "(3,00)": "-30000 EUR", "3,00 CR": "-30000 EUR", "1'234,50": "12345000 EUR", "1 234,50": "12345000 EUR", "twelve": "!price", "0,1234": "1234 EUR",
 		}},
-		{Column{Field: "price", Decimal: Point}, map[string]string{"1,234.56": "12345600", "1,234": "12340000", "1.234": "12340", "12,50": "!number-marks", "$4.50": "45000 USD|!"}},
+		{Column{Field: "price", Decimal: Point}, map[string]string{"1,234.56": "12345600", "1,234": "12340000", "1,00,000": "1000000000", "12,34,567.89": "12345678900", "1,0,000": "!number-marks", "1.234": "12340", "12,50": "!number-marks", "$4.50": "45000 USD|!"}},
 		{Column{Field: "pack", Decimal: ""}, map[string]string{"10": "10000", "10 pcs": "10000", "10 Stk.": "10000", "2.5": "2500", "a few": "!count", "1e3": "!count"}},
 		{Column{Field: "opening_temp"}, map[string]string{"82": "82000", "195": "90556", "82 °C": "82000", "82/95": "82000", "40": "!temperature-unclear"}},
 		{Column{Field: "flange_diameter", Unit: units.UnitMillimetre, Decimal: Comma}, map[string]string{"54,0": "54000000", `2-1/8"`: "53975000", "5,4 cm": "54000000"}},
+		{Column{Field: "price", Currency: "EUR", Decimal: Comma, Mixed: true}, map[string]string{"12,50": "125000 EUR", "(3.00)": "-30000 EUR", "1.234": "!number-marks", "1.234,56": "12345600 EUR", "1,234.56": "!number-marks"}},
+		{Column{Field: "pack_volume", Stated: true}, map[string]string{"5 l": "5000000000", "5000ml": "5000000000", "5": "!unit-missing"}},
+		{Column{Field: "strength", Percent: Fraction}, map[string]string{"0.5": "500000", "0.333": "333000", "1": "1000000", "33 %": "330000", "1.5": "!percent"}},
+		{Column{Field: "strength", Percent: Hundred}, map[string]string{"0.5": "5000", "50": "500000"}},
+		{Column{Field: "years", Arrows: "timeline", Pairs: "years"}, map[string]string{">92": "to 1992", "03/04": "2003-2004"}},
+		{Column{Field: "years", Arrows: "compare", Pairs: "month"}, map[string]string{">92": "from 1992", "03/04": "built 2004-03"}},
+		{Column{Field: "years"}, map[string]string{">92": "!years-unclear", "03/04": "!years-unclear"}},
+		{Column{Field: "description"}, map[string]string{"Seal &amp; ring<br>82&deg;": "Seal & ring 82°", "A & B": "A & B"}},
 		{Column{Field: "flange_diameter"}, map[string]string{"54.0": "!length-unclear", "54.0 mm": "54000000"}},
 		{Column{Field: "cap_pressure", Unit: units.UnitPSI}, map[string]string{"15": "103421359", "1.1 bar": "110000000"}},
 		{Column{Field: "strength", Unit: percentUnit}, map[string]string{"50": "500000", "0.5": "5000", "33.3 %": "333000", "120": "!percent"}},
@@ -105,7 +114,7 @@ func TestCellsAreReadByTheReadingOfTheirColumn(t *testing.T) {
 		{Column{Field: "colour"}, map[string]string{"grün": "green", "GREEN": "green", "blue-green": "blue-green"}},
 		{Column{Field: "cap_form"}, map[string]string{"Bajonett": "bayonet", "screw-on": "thread", "magnet": "!word-unknown"}},
 		{Column{Field: "relation"}, map[string]string{"supersedes": "replaces", "superseded by": "replaced_by", "OE": "same"}},
-		{Column{Field: "price_per"}, map[string]string{"each": "each", "Stk.": "each", "VPE": "pack", "Liter": "litre", "100": "!word-unknown"}},
+		{Column{Field: "price_per"}, map[string]string{"each": "each", "Stk.": "each", "VPE": "pack", "Liter": "litre", "100": "100", "per 10": "10", "je 100 Stk.": "100", "per C": "100", "per 1": "each", "0": "!word-unknown", "per 100 miles": "!word-unknown"}},
 		{Column{Field: "years"}, map[string]string{"1998-2003": "1998-2003", "now and then": "!years"}},
 		{Column{Field: "notes"}, map[string]string{"n/a": "", "k.A.": "", "  fits\twell ": "fits well", "=1+1": "!formula"}},
 		{Column{Field: "currency"}, map[string]string{"€": "EUR", "euro": "EUR", "sek": "SEK", "BRL": "BRL", "beads": "!currency"}},
@@ -143,9 +152,9 @@ func TestReadingACanonicalNumberAgainGivesTheSame(t *testing.T) {
 				digits = digits[:len(digits)-3] + group + digits[len(digits)-3:]
 			}
 			text := digits + mark + decimals(cents/10) + decimals(cents%10)
-			p, ok := plain(text, decimal, true)
+			p, ok := plain(text, decimal, true, false)
 			got, fits := scaled(p, 4)
-			if again, _ := plain(p, Point, true); !ok || !fits || got != n*100 || again != p {
+			if again, _ := plain(p, Point, true, false); !ok || !fits || got != n*100 || again != p {
 				t.Fatalf("%q as %s: %q, %d", text, decimal, p, got)
 			}
 		}

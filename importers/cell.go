@@ -17,6 +17,7 @@ import (
 // catalog.Fact, and whether the cell states anything.
 type stating interface {
 	fact() (n int64, word string, known bool)
+	take(from stating) // copies a cell of the same type
 }
 
 // word is any text.
@@ -24,6 +25,8 @@ type word struct{ text string }
 
 // UnmarshalCSV takes the text as it is.
 func (w *word) UnmarshalCSV(s string) error { w.text = s; return nil }
+
+func (w *word) take(from stating) { *w = *from.(*word) }
 
 func (w *word) fact() (int64, string, bool) { return 0, w.text, w.text != "" }
 
@@ -62,6 +65,8 @@ func (w *whole) UnmarshalCSV(s string) error {
 	return nil
 }
 
+func (w *whole) take(from stating) { *w = *from.(*whole) }
+
 func (w *whole) fact() (int64, string, bool) {
 	n, known := w.opt.value()
 	return n, "", known
@@ -87,6 +92,8 @@ func (f *flag) UnmarshalCSV(s string) error {
 	return fmt.Errorf("%q is neither 0 nor 1", s)
 }
 
+func (f *flag) take(from stating) { *f = *from.(*flag) }
+
 func (f *flag) fact() (int64, string, bool) {
 	if f.yes {
 		return 1, "", f.known
@@ -110,6 +117,8 @@ func (d *day) UnmarshalCSV(s string) error {
 	d.opt = some(int64(date))
 	return nil
 }
+
+func (d *day) take(from stating) { *d = *from.(*day) }
 
 func (d *day) fact() (int64, string, bool) {
 	n, known := d.opt.value()
@@ -138,13 +147,20 @@ func (m *money) UnmarshalCSV(s string) error {
 	}
 	amount, currency, two := strings.Cut(s, " ")
 	n, err := strconv.ParseInt(amount, 10, 64)
-	if err != nil || amount[0] == '+' || n == math.MaxInt64 || two && !isCurrencyCode(currency) {
+	if err != nil || amount[0] == '+' || n == math.MaxInt64 || two && !threeCapitals(currency) {
 		return fmt.Errorf("%q is not a canonical amount", s)
 	}
 	m.opt = some(n)
 	copy(m.code[:], currency)
 	return nil
 }
+
+// threeCapitals is isCurrencyCode for every row of a sheet.
+func threeCapitals(s string) bool {
+	return len(s) == 3 && s[0]-'A' < 26 && s[1]-'A' < 26 && s[2]-'A' < 26
+}
+
+func (m *money) take(from stating) { *m = *from.(*money) }
 
 func (m *money) fact() (int64, string, bool) {
 	n, known := m.opt.value()

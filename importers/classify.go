@@ -1,52 +1,94 @@
 package importers
 
-import "strings"
+import (
+	"bytes"
+	"strings"
+)
 
-// classify gives every record but the heading its class.
-func (s *Sheet) classify(voc *vocabulary, head int) {
-	for i := range head {
+// classify gives every record its class; the heading lies in head[0]..head[1].
+func (s *Sheet) classify(voc *vocabulary, head [2]int) {
+	for i := range head[0] {
 		s.Records[i].Class = ClassTitle
 	}
-	s.Records[head].Class = ClassHeading
-	heading := string(s.content(head))
-	var cells []string
-	for i := head + 1; i < len(s.Records); i++ {
-		r := &s.Records[i]
-		switch {
-		case int(r.Length) <= len(s.Header)+8 && s.blank(i):
-			r.Class = ClassBlank
-		case int(r.Length) < len(heading)+8 && int(r.Length) > len(heading)-8:
-			if cells = s.Cells(i, cells); sameHeadings(cells, s.Header) {
-				r.Class = ClassRepeated
-			}
-		case int(r.Length) > len(s.Header)+8 && s.blank(i):
-			r.Class = ClassBlank
-		}
+	for i := head[0]; i < head[1]; i++ {
+		s.Records[i].Class = ClassHeading
 	}
-	for i := len(s.Records) - 1; i > head; i-- {
-		if s.Records[i].Class == ClassBlank {
+	known := map[string]bool{}
+	var headings []string // of one row of the heading, as it is repeated
+	length := 0
+	if head[1] > head[0] {
+		headings = trimAll(s.Cells(head[0], nil))
+		length = len(s.content(head[0]))
+	}
+	var cells []string
+	for i := head[1]; i < len(s.Records); i++ {
+		r := &s.Records[i]
+		if r.Fault != NoFault {
 			continue
 		}
-		if cells = s.Cells(i, cells); s.Records[i].Class != ClassData || !voc.isFooter(cells) {
+		line := s.content(i)
+		switch filled, cell := s.filledUpToTwo(i, line); {
+		case filled == 0:
+			r.Class = ClassBlank
+			continue
+		case filled == 1 && len(s.Header) > 2 && isSection(cell):
+			r.Class = ClassSection
+			continue
+		}
+		if len(line) < length+8 && len(line) > length-8 && head[1] > head[0] {
+			if cells = s.Cells(i, cells); sameHeadings(cells, headings) {
+				r.Class = ClassRepeated
+				continue
+			}
+		}
+		if len(headings) > 0 && s.startsOtherTable(voc, i, line, known) {
+			s.otherTable(i)
 			break
 		}
-		s.Records[i].Class = ClassFooter
+	}
+	s.repeatedBlocks(head)
+	s.footers(voc, head[1])
+}
+
+// repeatedBlocks gives the other rows of a repeated heading of several rows
+// their class.
+func (s *Sheet) repeatedBlocks(head [2]int) {
+	rows := head[1] - head[0]
+	for i := head[1]; rows > 1 && i+rows <= len(s.Records); i++ {
+		if s.Records[i].Class != ClassRepeated {
+			continue
+		}
+		for k := 1; k < rows; k++ {
+			if bytes.Equal(s.content(i+k), s.content(head[0]+k)) {
+				s.Records[i+k].Class = ClassRepeated
+			}
+		}
 	}
 }
 
-func (s *Sheet) blank(i int) bool {
-	for _, b := range s.content(i) {
-		if b != byte(s.Delimiter) && b != ' ' && b != '\t' && b != '"' && b != 0x1A && b != 0xC2 && b != 0xA0 {
-			return false
-		}
+// isSection recognises the text of a section: words without digits, or with a
+// word of four small letters at least, which no part number has.
+func isSection(cell string) bool {
+	if isText(cell) {
+		return true
 	}
-	return countFilled(s.Cells(i, nil)) == 0
+	run := 0
+	for _, r := range cell {
+		if r >= 'a' && r <= 'z' || r >= 'à' && r <= 'ÿ' {
+			if run++; run == 4 {
+				return strings.Contains(trim(cell), " ")
+			}
+			continue
+		}
+		run = 0
+	}
+	return false
 }
 
 func sameHeadings(cells, header []string) bool {
 	n := 0
 	for i, c := range cells {
-		c = trim(c)
+		c = strings.Join(strings.Fields(trim(c)), " ")
 		switch {
 		case i >= len(header) && c != "", i < len(header) && c != header[i]:
 			return false
@@ -55,17 +97,4 @@ func sameHeadings(cells, header []string) bool {
 		}
 	}
 	return n > 0
-}
-
-// isFooter recognises a total line: its first filled cell is a word such as
-// "Total", alone or in front of a colon.
-func (v *vocabulary) isFooter(cells []string) bool {
-	for _, c := range cells {
-		if c = trim(c); c == "" {
-			continue
-		}
-		word, _, _ := strings.Cut(c, ":")
-		return len(v.words["footer"][fold(word)]) > 0
-	}
-	return false
 }

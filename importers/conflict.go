@@ -1,10 +1,8 @@
 package importers
 
 import (
-	"cmp"
 	"fmt"
 	"hash/maphash"
-	"slices"
 	"strings"
 
 	"fitfill/catalog"
@@ -12,125 +10,130 @@ import (
 
 // Two rows about the same part must not state different facts: one of them is
 // wrong, and nobody here can say which. All rows of that part are held, also
-// those that state nothing about the disputed fact.
+// those that state nothing about the disputed fact. A row that repeats another
+// one word for word is counted and not kept twice.
 
-var hashSeed = maphash.MakeSeed()
-
-// findConflicts returns the problem of every record whose part (engine,
-// vehicle) is stated differently on another record.
-func findConflicts(s *Sheet, p *plan) map[int]*problem {
-	if p.identity < 0 {
-		return nil
-	}
-	conflicts := map[int]*problem{}
-	for _, group := range sameIdentity(s, p) {
-		if pr := p.contradiction(s, group); pr != nil {
-			for _, i := range group {
-				conflicts[i] = pr
-			}
-		}
-	}
-	return conflicts
+// repeats is what a first look at a whole sheet finds.
+type repeats struct {
+	conflicts map[int]*problem
+	same      map[int]int // record -> the earlier record that it repeats
 }
 
-// sameIdentity returns the records that share an identity, in groups of two or
-// more. It keeps 16 bytes per record while it works.
-func sameIdentity(s *Sheet, p *plan) [][]int {
-	type keyed struct {
-		key    uint64
-		record int32
+// findRepeats returns the problem of every record whose part (engine, vehicle)
+// is stated differently on another record, and which records say the same.
+// Each of the plans is for a goroutine of its own.
+func findRepeats(src *source, plans []*plan) (repeats, error) {
+	r := repeats{map[int]*problem{}, map[int]int{}}
+	p := plans[0]
+	if p.identity < 0 {
+		return r, nil
 	}
-	keys := make([]keyed, 0, len(s.Records))
-	column := p.columns[p.identity]
-	for i := range s.Records {
-		if s.Records[i].Class != ClassData || s.structure(i) != nil {
+	g := group{src: src, plan: p, repeats: r, first: map[uint64]int{}}
+	return r, (&identities{src: src, plans: plans}).repeated(g.judge)
+}
+
+// group compares the records of one identity.
+type group struct {
+	src     *source
+	plan    *plan
+	repeats repeats
+	cells   []string
+	raw     [][]string
+	canon   [][]string
+	good    []bool
+	first   map[uint64]int
+}
+
+func (g *group) judge(keys []keyed) {
+	n := len(g.plan.columns)
+	for len(g.raw) < len(keys) {
+		g.raw, g.canon, g.good = append(g.raw, make([]string, n)), append(g.canon, make([]string, n)), append(g.good, false)
+	}
+	for k, key := range keys {
+		g.cells = g.src.cells(int(key.record), g.cells)
+		p, _ := g.plan.canonical(g.cells, g.raw[k], g.canon[k])
+		g.good[k] = p == nil
+	}
+	if p := g.contradiction(keys); p != nil {
+		for _, key := range keys {
+			g.repeats.conflicts[int(key.record)] = p
+		}
+		return
+	}
+	clear(g.first)
+	for k, key := range keys {
+		if !g.good[k] {
 			continue
 		}
-		if key, ok := p.identityHash(column, s.cell(i, column.Index)); ok {
-			keys = append(keys, keyed{key, int32(i)})
+		var h maphash.Hash
+		h.SetSeed(hashSeed)
+		for _, c := range g.canon[k] {
+			h.WriteString(c)
+			h.WriteByte(0)
+		}
+		earlier, seen := g.first[h.Sum64()]
+		if !seen {
+			g.first[h.Sum64()] = k
+			continue
+		}
+		if sameTexts(g.canon[earlier], g.canon[k]) {
+			g.repeats.same[int(key.record)] = int(keys[earlier].record)
 		}
 	}
-	slices.SortFunc(keys, func(a, b keyed) int {
-		return cmp.Or(cmp.Compare(a.key, b.key), cmp.Compare(a.record, b.record))
-	})
-	var groups [][]int
-	for from := 0; from < len(keys); {
-		to := from + 1
-		for to < len(keys) && keys[to].key == keys[from].key {
-			to++
-		}
-		if to-from > 1 {
-			group := make([]int, 0, to-from)
-			for _, k := range keys[from:to] {
-				group = append(group, int(k.record))
-			}
-			groups = append(groups, group)
-		}
-		from = to
-	}
-	return groups
 }
 
-// identityHash folds a part number by its key and any other identity by its
-// words, and hashes it. A cell without identity reports false.
-func (p *plan) identityHash(c *planColumn, cell string) (uint64, bool) {
-	if p.kind.identity != "number" {
-		key := catalog.Fold(c.read(cell).text)
-		return maphash.String(hashSeed, key), key != ""
-	}
-	var buf [64]byte
-	key := buf[:0]
-	for i := range len(cell) {
-		switch b := cell[i]; {
-		case b >= '0' && b <= '9', b >= 'A' && b <= 'Z':
-			key = append(key, b)
-		case b >= 'a' && b <= 'z':
-			key = append(key, b-'a'+'A')
-		case b >= 0x80:
-			full := catalog.Key(cell)
-			return maphash.String(hashSeed, full), full != ""
+func sameTexts(a, b []string) bool {
+	for i := range a {
+		if a[i] != b[i] {
+			return false
 		}
 	}
-	return maphash.Bytes(hashSeed, key), len(key) > 0
+	return true
 }
 
 // contradiction compares the readable cells of a group of records.
-func (p *plan) contradiction(s *Sheet, group []int) *problem {
-	type statement struct {
-		record     int
-		canon, raw string
-	}
-	said := map[string]statement{}
-	n := len(p.columns)
-	raw, canon := make([]string, n), make([]string, n)
-	for _, i := range group {
-		p.canonical(s.Cells(i, nil), raw, canon)
-		for j, c := range p.columns {
-			if canon[j] == "" || c.field.free || j == p.identity || j == p.currency {
+func (g *group) contradiction(keys []keyed) *problem {
+	p := g.plan
+	for j, c := range p.columns {
+		if c.field.free || j == p.identity || j == p.currency {
+			continue
+		}
+		scope := p.kind.scope(c.field.name)
+		var said map[string]int // first record that states the field, by scope
+		first := -1
+		for k := range keys {
+			if g.canon[k][j] == "" {
 				continue
 			}
-			key := c.field.name + "\x00" + p.scopeOf(c.field.name, canon)
-			first, twice := said[key]
-			if !twice {
-				said[key] = statement{i, canon[j], raw[j]}
+			at := first
+			if scope != "" {
+				if said == nil {
+					said = map[string]int{}
+				}
+				earlier, ok := said[p.scopeOf(scope, g.canon[k])]
+				if at = earlier; !ok {
+					said[p.scopeOf(scope, g.canon[k])] = k
+					continue
+				}
+			} else if first < 0 {
+				first = k
 				continue
 			}
-			if first.canon != canon[j] && (c.list == nil || !strings.EqualFold(first.canon, canon[j])) {
+			a, b := g.canon[at][j], g.canon[k][j]
+			if a != b && (c.list == nil || !strings.EqualFold(a, b)) {
 				return &problem{code: "conflict", field: c.field.name, why: fmt.Sprintf(
 					"%s %s: %s is %q on line %d and %q on line %d: find out which is right and correct the other",
-					p.kind.noun, raw[p.identity], c.Heading, first.raw, s.Records[first.record].Line, raw[j], s.Records[i].Line)}
+					p.kind.noun, g.raw[k][p.identity], c.Heading, g.raw[at][j], g.line(keys[at]), g.raw[k][j], g.line(keys[k]))}
 			}
 		}
 	}
 	return nil
 }
 
+func (g *group) line(k keyed) uint32 { return g.src.Records[k.record].Line }
+
 // scopeOf returns the value that narrows what a field is about.
-func (p *plan) scopeOf(field string, canon []string) string {
-	scope := p.kind.scope(field)
-	if scope == "" {
-		return ""
-	}
+func (p *plan) scopeOf(scope string, canon []string) string {
 	for j, c := range p.columns {
 		if c.field.name == scope && canon[j] != "" {
 			return canon[j]

@@ -8,6 +8,9 @@
 // held row with its reason, or one row skipped on purpose, and checks that the
 // three add up.
 //
+// Suggest is Propose with its reasons. WriteHeld writes held rows as a sheet to
+// correct, ReadCorrected reads it back onto the lines of the original.
+//
 // Nothing is repaired by shifting cells, a part number is text from the first
 // byte to the last, and a cell without a word means "not stated", never zero.
 package importers

@@ -3,21 +3,9 @@ package importers
 import (
 	"bytes"
 	"fmt"
+	"sync"
 	"unicode/utf8"
 )
-
-// magics are the first bytes of files that are often sent instead of a text
-// sheet, with what they are and what to ask for.
-var magics = []struct{ prefix, looks, do string }{
-	{"PK\x03\x04", "a spreadsheet workbook (xlsx, ods) or a zip archive", "save the sheet as CSV in UTF-8, or unpack the archive, and import that file"},
-	{"PK\x05\x06", "an empty zip archive", "ask the sender for the sheet as CSV"},
-	{"\xD0\xCF\x11\xE0", "an old spreadsheet workbook (xls)", "save the sheet as CSV in UTF-8 and import that file"},
-	{"\x1F\x8B", "a gzip archive", "unpack it and import the file inside"},
-	{"%PDF", "a PDF document", "ask the supplier for the list as CSV: a PDF page has no columns"},
-	{"{\\rtf", "a word processor document", "ask the supplier for the list as CSV"},
-	{"\x89PNG", "a picture", "ask the supplier for the list as CSV"},
-	{"\xFF\xD8\xFF", "a picture", "ask the supplier for the list as CSV"},
-}
 
 var (
 	markUTF8    = []byte("\xEF\xBB\xBF")
@@ -29,50 +17,102 @@ var (
 
 const saveAsUTF8 = "save or export the sheet as CSV in UTF-8 and import it again"
 
-// textStart returns where the text begins, behind a UTF-8 byte order mark, or
-// a sentence about what the file is instead.
-func textStart(name string, raw []byte) (int, error) {
-	refuse := func(looks, do string) (int, error) {
-		return 0, fmt.Errorf("%s looks like %s: %s", name, looks, do)
-	}
-	switch {
-	case len(raw) == 0:
-		return 0, fmt.Errorf("%s is empty: export the sheet again", name)
-	case len(raw) > maxBytes:
-		return 0, fmt.Errorf("%s is larger than %d MiB: split the sheet and import its parts", name, maxBytes>>20)
-	}
-	for _, m := range magics {
-		if bytes.HasPrefix(raw, []byte(m.prefix)) {
-			return refuse(m.looks, m.do)
-		}
-	}
+// readText decides the encoding and sets the sheet's text: a byte order mark
+// decides; then zero bytes beside letters mean UTF-16; then a file that is
+// valid UTF-8 as a whole is UTF-8; then the setting decides; and at last it is
+// Windows-1252 with a question, or UTF-8 with damaged lines where most lines
+// with such letters are UTF-8.
+func (s *Sheet) readText(settings Settings) error {
+	raw, asked := s.Raw, encodingKey(settings["encoding"])
 	switch {
 	case bytes.HasPrefix(raw, markUTF32LE), bytes.HasPrefix(raw, markUTF32BE):
-		return refuse("text in UTF-32", saveAsUTF8)
-	case bytes.HasPrefix(raw, markUTF16LE), bytes.HasPrefix(raw, markUTF16BE), zerosEveryOther(raw):
-		return refuse(`text in UTF-16 (what spreadsheets call "Unicode text")`, saveAsUTF8)
+		return fmt.Errorf("%s looks like text in UTF-32: %s", s.Name, saveAsUTF8)
+	case bytes.HasPrefix(raw, markUTF8):
+		s.encoded(utf8Name, len(markUTF8), "a byte order mark stands in front")
+	case bytes.HasPrefix(raw, markUTF16LE):
+		s.encoded(utf16LEName, len(markUTF16LE), "a byte order mark stands in front")
+	case bytes.HasPrefix(raw, markUTF16BE):
+		s.encoded(utf16BEName, len(markUTF16BE), "a byte order mark stands in front")
+	case zeroParity(raw) != "":
+		s.encoded(zeroParity(raw), 0, "every other byte is zero, as in UTF-16 without a mark")
+	case utf8.Valid(raw):
+		s.encoded(utf8Name, 0, "the whole file is valid UTF-8")
+	case asked != "":
+		s.encoded(asked, 0, "it was chosen")
+	default:
+		s.guessEncoding()
 	}
-	start := 0
-	if bytes.HasPrefix(raw, markUTF8) {
-		start = len(markUTF8)
-	}
-	text := raw[start:]
-	if looksLikePage(text) {
-		return refuse("a web page", "ask the supplier for the list as CSV, or open the page and save its table as CSV")
-	}
-	if !utf8.Valid(text) {
-		line := 1 + bytes.Count(text[:firstInvalid(text)], []byte("\n"))
-		return refuse(fmt.Sprintf("text in an older encoding, probably Windows-1252 (line %d is not UTF-8)", line), saveAsUTF8)
-	}
-	if len(bytes.TrimLeft(text, "\r\n \t;,\x1a")) == 0 {
-		return 0, fmt.Errorf("%s holds no text: export the sheet again", name)
-	}
-	return start, nil
+	s.decode()
+	return nil
 }
 
-// zerosEveryOther recognises UTF-16 without a mark: plain letters of it are
-// valid UTF-8 with a zero byte beside each letter.
-func zerosEveryOther(raw []byte) bool {
+func (s *Sheet) encoded(name string, mark int, why string) {
+	s.Encoding, s.mark = name, mark
+	s.prove("encoding", name, why)
+}
+
+func (s *Sheet) decode() {
+	body := s.Raw[s.mark:]
+	switch s.Encoding {
+	case utf8Name:
+		s.text = body
+	case utf16LEName, utf16BEName:
+		s.text = decodeUTF16(body, s.Encoding == utf16BEName)
+	default:
+		s.text = decodePage(body, s.Encoding)
+	}
+	s.damaged = s.Encoding == utf8Name && !utf8.Valid(s.text) || bytes.Contains(s.text, replacement) ||
+		s.Encoding != utf8Name && hasControlLetter(s.text)
+	s.findTwiceEncoded()
+}
+
+// replacement is U+FFFD, which stands where somebody could not read a letter.
+var replacement = []byte("\uFFFD")
+
+// hasControlLetter finds U+0080 to U+009F, what a byte without a letter gives.
+func hasControlLetter(text []byte) bool {
+	for off := 0; ; {
+		i := bytes.IndexByte(text[off:], 0xC2)
+		if i < 0 {
+			return false
+		}
+		if off += i + 1; off < len(text) && text[off] < 0xA0 {
+			return true
+		}
+	}
+}
+
+// badLetters reports whether text of the sheet holds bytes that are no letter
+// in the encoding of the file.
+func (s *Sheet) badLetters(text []byte) bool {
+	return s.damaged && (!utf8.Valid(text) || bytes.Contains(text, replacement) ||
+		s.Encoding != utf8Name && hasControlLetter(text))
+}
+
+var presetLetters = sync.OnceValue(func() [256]rune { return letters(presetName) })
+
+// readable returns text in which every byte that is not UTF-8 is read as
+// Windows-1252.
+func readable(text []byte) []byte {
+	if utf8.Valid(text) {
+		return text
+	}
+	table := presetLetters()
+	out := make([]byte, 0, len(text)+16)
+	for i := 0; i < len(text); {
+		r, n := utf8.DecodeRune(text[i:])
+		if r == utf8.RuneError && n == 1 {
+			r = table[text[i]]
+		}
+		out = utf8.AppendRune(out, r)
+		i += n
+	}
+	return out
+}
+
+// zeroParity recognises UTF-16 without a mark: plain letters of it are valid
+// UTF-8 with a zero byte beside each letter.
+func zeroParity(raw []byte) string {
 	sample := raw[:min(len(raw), 4096)]
 	var even, odd int
 	for i, b := range sample {
@@ -82,26 +122,11 @@ func zerosEveryOther(raw []byte) bool {
 			odd++
 		}
 	}
-	return max(even, odd)*4 > len(sample) && min(even, odd)*8 < max(even, odd)
-}
-
-func looksLikePage(text []byte) bool {
-	head := bytes.ToLower(bytes.TrimSpace(text[:min(len(text), 512)]))
-	for _, p := range []string{"<!doctype", "<html", "<?xml", "<table", "<head", "<body"} {
-		if bytes.HasPrefix(head, []byte(p)) {
-			return true
-		}
+	switch {
+	case max(even, odd)*4 <= len(sample) || min(even, odd)*8 >= max(even, odd):
+		return ""
+	case odd > even:
+		return utf16LEName
 	}
-	return false
-}
-
-func firstInvalid(text []byte) int {
-	for i := 0; i < len(text); {
-		r, n := utf8.DecodeRune(text[i:])
-		if r == utf8.RuneError && n == 1 {
-			return i
-		}
-		i += n
-	}
-	return len(text)
+	return utf16BEName
 }

@@ -1,58 +1,38 @@
 package importers
 
 import (
+	"regexp"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/units"
 )
 
-// evidence is what the values of one column show.
+// evidence is what the values of one column show about how they are read.
 type evidence struct {
 	filled  int
 	samples []string
 
-	comma, point int // values that only that decimal mark explains
-	unclear      int // values such as 1.234, which have two readings
-	unclearText  string
+	comma, point         int // values that only that decimal mark explains
+	loneComma, lonePoint int // those of them that show no thousands
+	unclear              int // values such as 1.234, which have two readings
+	unclearText          string
 
 	dmy, mdy, anyOrder int
 	orderText          string
 
 	bare, withUnit int
-}
 
-// study looks at every value of every column once.
-func (p *proposal) study() {
-	var cells []string
-	for i := range p.sheet.Records {
-		r := &p.sheet.Records[i]
-		if r.Class != ClassData || p.sheet.structure(i) != nil {
-			continue
-		}
-		cells = p.sheet.Cells(i, cells)
-		for j, cell := range cells {
-			if j >= len(p.columns) {
-				break
-			}
-			if cell == "" {
-				continue
-			}
-			if cell = trim(cell); cell == "" {
-				continue
-			}
-			c := &p.columns[j]
-			if len(c.seen.samples) < 3 {
-				c.seen.sample(cell)
-			}
-			c.seen.filled++
-			if !c.mapped || c.field.kind == catalog.KindText || c.field.kind == catalog.KindBool {
-				continue
-			}
-			if hasDigit(cell) {
-				c.seen.value(c.field.kind, cell)
-			}
-		}
-	}
+	shares, parts int // bare shares above 1 and of 1 or less
+	shareText     string
+
+	arrows, pairs       int // years such as ">92" and "03/04"
+	arrowText, pairText string
+	pairMonths          int // pairs that can only be a month and a year
+	pairYears           int
+
+	pointZero int // part numbers that end in ".0"
+	prices    medianSample
 }
 
 func (e *evidence) sample(cell string) {
@@ -71,37 +51,107 @@ func (e *evidence) examples() string {
 	return strings.Join(e.samples, " | ")
 }
 
-func (e *evidence) value(kind catalog.Kind, cell string) {
-	switch kind {
-	case catalog.KindDate:
+// value notes a value of a column of that field.
+func (e *evidence) value(f field, cell string) {
+	switch {
+	case f.name == "number":
+		if strings.HasSuffix(cell, ".0") && pointZero.MatchString(cell) {
+			e.pointZero++
+		}
+	case f.kind == catalog.KindDate:
 		e.date(cell)
-		return
-	case catalog.KindYears:
-		return
+	case f.kind == catalog.KindYears:
+		e.years(cell)
+	case f.kind == catalog.KindText || f.kind == catalog.KindBool:
+	default:
+		e.number(f.kind, cell)
 	}
+}
+
+var (
+	pointZero = regexp.MustCompile(`^\d+\.0$`)
+	yearPair  = regexp.MustCompile(`^(\d{2}|\d{4})[/-](\d{2})$`)
+)
+
+func (e *evidence) number(kind catalog.Kind, cell string) {
 	strict := kind == catalog.KindMoney || kind == catalog.KindCount
 	for rest := cell; ; {
 		var number string
 		if number, rest = nextNumber(rest); number == "" {
 			break
 		}
-		switch markVote(number, strict) {
-		case voteComma:
-			e.comma++
-		case votePoint:
-			e.point++
-		case voteUnclear:
+		switch m := marksOf(number, strict); m.vote() {
+		case commaDecimal:
+			if e.comma++; m&lone != 0 {
+				e.loneComma++
+			}
+		case pointDecimal:
+			if e.point++; m&lone != 0 {
+				e.lonePoint++
+			}
+		case unclearMark:
 			if e.unclear++; e.unclearText == "" {
 				e.unclearText = strings.Clone(cell)
 			}
 		}
 	}
-	if strings.ContainsFunc(cell, isUnitSign) {
+	switch {
+	case strings.ContainsFunc(cell, isUnitSign):
 		e.withUnit++
-	} else {
+	case kind == catalog.KindPercent:
+		e.bare++
+		e.share(cell)
+	default:
 		e.bare++
 	}
+	if kind == catalog.KindMoney {
+		e.prices.add(cell)
+	}
 }
+
+func (e *evidence) share(cell string) {
+	number, rest := nextNumber(cell)
+	if rest != "" || len(number) != len(cell) {
+		return
+	}
+	switch n, ok := scaled(strings.Replace(number, ",", ".", 1), 6); {
+	case !ok:
+	case n > 1_000_000:
+		e.shares++
+	case n > 0:
+		if e.parts++; e.shareText == "" {
+			e.shareText = strings.Clone(cell)
+		}
+	}
+}
+
+// years notes arrows and pairs. A pair can be two years or a month and a year;
+// a value that only one of the readings explains speaks for its column.
+func (e *evidence) years(cell string) {
+	if strings.ContainsAny(cell, "<>→←") && !arrowBetween.MatchString(cell) {
+		if e.arrows++; e.arrowText == "" {
+			e.arrowText = strings.Clone(cell)
+		}
+	}
+	if len(cell) != len("03/04") && len(cell) != len("1999-04") || !yearPair.MatchString(cell) {
+		return
+	}
+	month, monthErr := units.ParseModelYearsWith(cell, units.YearOptions{Pair: units.PairMonthYear})
+	years, yearsErr := units.ParseModelYearsWith(cell, units.YearOptions{Pair: units.PairYears})
+	asMonth, asYears := monthErr == nil && !month.Built.Open(), yearsErr == nil && len(years.Ranges) > 0
+	switch {
+	case asMonth && asYears:
+		if e.pairs++; e.pairText == "" {
+			e.pairText = strings.Clone(cell)
+		}
+	case asMonth:
+		e.pairMonths++
+	case asYears:
+		e.pairYears++
+	}
+}
+
+var arrowBetween = regexp.MustCompile(`\d\s*>\s*\d`)
 
 func hasDigit(s string) bool {
 	for i := range len(s) {

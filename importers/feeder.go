@@ -40,66 +40,73 @@ func (f *feeder) Read() ([]string, error) {
 // binder binds canonical rows to the import struct of one kind of sheet and
 // turns each struct into a row of the catalogue.
 type binder interface {
-	// header returns the canonical heading: the hidden row column, the mapped
-	// fields, then every other field of the struct. Rows may end behind the
-	// mapped fields.
-	header(mapped []string) []string
+	// header returns the canonical heading, the hidden row column and the mapped
+	// fields, and makes room for chunks of that many rows.
+	header(mapped []string, rows int) []string
 	// bind binds the rows that follow the heading in rows.
 	bind(rows [][]string) error
 	// build turns bound row i into a row of the catalogue.
 	build(i int, c *rowContext) (catalog.SheetRow, *problem)
 }
 
-// bound is the binder for the import struct T.
+// bound is the binder for the import struct T. gocsv binds to a struct that has
+// only the fields of T that are mapped, since it makes two new ones for every
+// row; their cells then go into one T.
 type bound[T any] struct {
-	buf   [chunkRows]T
-	tags  []string // csv tag of each struct field
-	row   int      // struct field of the hidden column
-	order []int    // struct field of each mapped column
+	row   T
+	into  []stating     // mapped cells of row
+	chunk reflect.Value // slice of the narrow struct
+	rows  int
+	cells []stating // mapped cells of the chunk, row by row
+	ties  []*word   // hidden cells of the chunk
 	make  func(*T, *rowContext) (catalog.SheetRow, *problem)
 }
 
 func bindWith[T any](build func(*T, *rowContext) (catalog.SheetRow, *problem)) func() binder {
-	return func() binder {
-		b := &bound[T]{make: build}
-		t := reflect.TypeFor[T]()
-		for i := range t.NumField() {
-			b.tags = append(b.tags, t.Field(i).Tag.Get("csv"))
-		}
-		b.row = slices.Index(b.tags, rowColumn)
-		return b
-	}
+	return func() binder { return &bound[T]{make: build} }
 }
 
-func (b *bound[T]) header(mapped []string) []string {
+func (b *bound[T]) header(mapped []string, rows int) []string {
+	b.rows = rows
 	head := append([]string{rowColumn}, mapped...)
-	b.order = b.order[:0]
-	for _, m := range mapped {
-		b.order = append(b.order, slices.Index(b.tags, m))
+	v := reflect.ValueOf(&b.row).Elem()
+	narrow := make([]reflect.StructField, len(head))
+	for j, name := range head {
+		i := slices.IndexFunc(reflect.VisibleFields(v.Type()), func(f reflect.StructField) bool { return f.Tag.Get("csv") == name })
+		f := v.Type().Field(i)
+		narrow[j] = reflect.StructField{Name: f.Name, Type: f.Type, Tag: f.Tag}
+		if j > 0 {
+			b.into = append(b.into, v.Field(i).Addr().Interface().(stating))
+		}
 	}
-	for _, tag := range b.tags {
-		if !slices.Contains(head, tag) {
-			head = append(head, tag)
+	b.chunk = reflect.New(reflect.SliceOf(reflect.StructOf(narrow)))
+	b.chunk.Elem().Set(reflect.MakeSlice(b.chunk.Elem().Type(), rows, rows))
+	for i := range rows {
+		row := b.chunk.Elem().Index(i)
+		b.ties = append(b.ties, row.Field(0).Addr().Interface().(*word))
+		for j := 1; j < len(head); j++ {
+			b.cells = append(b.cells, row.Field(j).Addr().Interface().(stating))
 		}
 	}
 	return head
 }
 
 func (b *bound[T]) bind(rows [][]string) error {
-	out := b.buf[:len(rows)-1]
-	return gocsv.UnmarshalCSV(&feeder{rows: rows}, &out)
+	b.chunk.Elem().SetLen(len(rows) - 1)
+	defer b.chunk.Elem().SetLen(b.rows)
+	return gocsv.UnmarshalCSV(&feeder{rows: rows}, b.chunk.Interface())
 }
 
 func (b *bound[T]) build(i int, c *rowContext) (catalog.SheetRow, *problem) {
-	v := reflect.ValueOf(&b.buf[i]).Elem()
-	if v.Field(b.row).Addr().Interface().(*word).text != rowNumbers[i] {
+	if b.ties[i].text != rowNumbers[i] {
 		return catalog.SheetRow{}, bindProblem(errors.New("the rows of a chunk changed places"))
 	}
-	c.cells = c.cells[:0]
-	for _, f := range b.order {
-		c.cells = append(c.cells, v.Field(f).Addr().Interface().(stating))
+	n := len(b.into)
+	c.cells = b.cells[i*n : (i+1)*n]
+	for j, cell := range c.cells {
+		b.into[j].take(cell)
 	}
-	return b.make(&b.buf[i], c)
+	return b.make(&b.row, c)
 }
 
 // rowNumbers are the values of the hidden column.

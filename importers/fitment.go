@@ -26,10 +26,14 @@ func fitments(r *supplierRow, c *rowContext) ([]catalog.Fitment, *problem) {
 		Make: r.Make.text, Model: r.Model.text, Years: years, YearsText: text, VIN8: r.VIN8.text,
 		WhereFitted: r.WhereFitted.text, Quantity: r.Quantity.text, Condition: r.Condition.text, Origin: c.origin,
 	}
+	if strings.IndexByte(r.Engine.text, ';') < 0 && strings.IndexByte(r.Engine.text, '|') < 0 {
+		base.Engine = r.Engine.text
+		return c.memory.fitment(base), nil
+	}
 	engines := splitList(r.Engine.text)
 	if len(engines) < 2 {
 		base.Engine = strings.Join(engines, "")
-		return []catalog.Fitment{base}, nil
+		return c.memory.fitment(base), nil
 	}
 	out := make([]catalog.Fitment, len(engines))
 	for i, engine := range engines {
@@ -44,6 +48,7 @@ func fitments(r *supplierRow, c *rowContext) ([]catalog.Fitment, *problem) {
 func fitmentYears(r *supplierRow, c *rowContext) (units.ModelYears, string, *problem) {
 	var span units.ModelYears
 	from, to := r.YearFrom.text, r.YearTo.text
+	raw := c.written("years")
 	if from != "" || to != "" {
 		first, p := c.years("year_from", from)
 		if p != nil {
@@ -57,7 +62,7 @@ func fitmentYears(r *supplierRow, c *rowContext) (units.ModelYears, string, *pro
 			return span, "", p
 		}
 	}
-	text := strings.TrimSpace(from + "-" + to)
+	text := strings.TrimSpace(c.written("year_from") + "-" + c.written("year_to"))
 	if r.Years.text == "" {
 		if text == "-" {
 			text = ""
@@ -66,10 +71,10 @@ func fitmentYears(r *supplierRow, c *rowContext) (units.ModelYears, string, *pro
 	}
 	years, p := c.years("years", r.Years.text)
 	if p == nil && span.Stated() && !sameYears(years, span) {
-		p = &problem{code: "years-disagree", field: "years", text: r.Years.text,
-			why: "the years " + r.Years.text + " and the columns of first and last year (" + text + ") disagree: correct one of them"}
+		p = &problem{code: "years-disagree", field: "years", text: raw,
+			why: "the years " + raw + " and the columns of first and last year (" + text + ") disagree: correct one of them"}
 	}
-	return years, r.Years.text, p
+	return years, raw, p
 }
 
 // yearSpan joins a first and a last year into one statement; an empty end is

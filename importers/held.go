@@ -7,61 +7,17 @@ import (
 	"fitfill/catalog"
 )
 
-// structure says what is wrong with the shape of a data record, if anything.
-func (s *Sheet) structure(i int) *problem {
-	rec := &s.Records[i]
-	switch rec.Fault {
-	case QuoteOpen:
-		return &problem{code: "quote-open", why: "a quotation mark opens a cell and is never closed: take it out or close it"}
-	case QuoteStray:
-		return &problem{code: "quote-stray", why: "text stands right behind a closing quotation mark: double the marks inside the cell or take them out"}
-	case QuoteBlock:
-		return &problem{code: "quote-block", why: fmt.Sprintf("a quotation mark on line %d is closed only on line %d, and the lines between look like rows of their own: close it where the cell ends", rec.Line, rec.LastLine())}
-	}
-	want := len(s.Header)
-	switch width := int(rec.Width); {
-	case width == want:
-	case width > want:
-		if countFilled(s.Cells(i, nil)[want:]) > 0 {
-			return &problem{code: "extra-cell", why: fmt.Sprintf("the row has %d cells where the heading has %d%s", width, want, s.extraHint(i))}
-		}
-	case width < s.needed():
-		return &problem{code: "missing-cell", why: fmt.Sprintf("the row has %d cells where the heading has %d: add the missing separators", width, want)}
-	}
-	return nil
-}
-
-func (s *Sheet) extraHint(i int) string {
-	if s.Delimiter == ',' {
-		cells := s.Cells(i, nil)
-		for j := 1; j < len(cells); j++ {
-			if digitAt(cells[j-1], len(cells[j-1])-1) && len(cells[j]) == 2 && digitAt(cells[j], 0) && digitAt(cells[j], 1) {
-				return ": it looks like a decimal comma in a sheet separated by commas; put such cells in quotation marks or export with semicolons"
-			}
-		}
-	}
-	return ": put cells that contain the separator in quotation marks"
-}
-
-// needed is the number of cells up to the last filled heading.
-func (s *Sheet) needed() int {
-	n := len(s.Header)
-	for n > 0 && s.Header[n-1] == "" {
-		n--
-	}
-	return n
-}
-
 // hold sets a record aside with its first problem and the count of others.
-func (r *reading) hold(i int, p *problem, count int, number string) {
-	rec := &r.sheet.Records[i]
-	raw := r.sheet.Text(i)
+func (w *worker) hold(i int, p *problem, count int, number string) {
+	src := w.reading.src
+	rec := &src.Records[i]
+	raw := src.Text(i)
 	h := catalog.HeldRow{Line: int(rec.Line), Code: p.code, Reason: p.why, Raw: raw, Text: raw, Number: strings.Clone(number)}
 	if p.field != "" {
-		h.Column = r.plan.heading(p.field)
+		h.Column = w.plan.heading(p.field)
 		h.Text = p.text
 		if h.Text == "" {
-			h.Text = r.cellOf(i, p.field)
+			h.Text = w.cellOf(i, p.field)
 		}
 	}
 	switch {
@@ -70,16 +26,63 @@ func (r *reading) hold(i int, p *problem, count int, number string) {
 	case count > 2:
 		h.Reason += fmt.Sprintf(" (%d more problems in this row)", count-1)
 	}
-	r.report.Held = append(r.report.Held, h)
+	w.chunk.held = append(w.chunk.held, h)
+	if p.match != nil {
+		w.chunk.pending = append(w.chunk.pending, pendingCandidate{h.Line, p.match})
+	}
 }
 
 // cellOf returns the cell of record i that fills a field.
-func (r *reading) cellOf(i int, field string) string {
-	cells := r.sheet.Cells(i, nil)
-	for _, c := range r.plan.columns {
-		if c.field.name == field && c.Index < len(cells) {
-			return trim(cells[c.Index])
+func (w *worker) cellOf(i int, field string) string {
+	for _, c := range w.plan.columns {
+		if c.field.name == field {
+			return trim(w.reading.src.one(i, c.Index))
 		}
 	}
 	return ""
+}
+
+// pendingCandidate is a held row for which numbers on file are sought.
+type pendingCandidate struct {
+	line  int
+	match func(number string) bool
+}
+
+// maxPending bounds how many rows candidates are sought for.
+const maxPending = 1000
+
+// addCandidates goes through the numbers on file once and offers those that the
+// damaged ones could be.
+func (r *reading) addCandidates() {
+	if r.opt.KnownNumbers == nil || len(r.pending) == 0 {
+		return
+	}
+	pending := r.pending[:min(len(r.pending), maxPending)]
+	show := r.voc.limits.count("candidates_shown")
+	found := map[int][]string{}
+	more := map[int]int{}
+	for number := range r.opt.KnownNumbers {
+		for _, p := range pending {
+			switch {
+			case !p.match(number):
+			case len(found[p.line]) < show:
+				found[p.line] = append(found[p.line], number)
+			default:
+				more[p.line]++
+			}
+		}
+	}
+	for i := range r.report.Held {
+		h := &r.report.Held[i]
+		switch numbers := found[h.Line]; {
+		case len(numbers) == 0:
+		case more[h.Line] > 0:
+			h.Reason += fmt.Sprintf("; on file are %s and %d more", strings.Join(numbers, ", "), more[h.Line])
+		default:
+			h.Reason += "; on file is " + strings.Join(numbers, ", ")
+		}
+	}
+	if len(found) > 0 {
+		r.report.Candidates = found
+	}
 }

@@ -5,14 +5,19 @@ import (
 	"strings"
 )
 
-type vote uint8
+// marks is what the marks of one number show.
+type marks uint8
 
 const (
-	voteNone vote = iota
-	voteComma
-	votePoint
-	voteUnclear
+	noMark marks = iota
+	commaDecimal
+	pointDecimal
+	unclearMark
+	lone    marks = 8  // the decimal mark stands alone: nothing shows thousands
+	grouped marks = 16 // the other mark stands for thousands
 )
+
+func (m marks) vote() marks { return m & 7 }
 
 func digitAt(s string, i int) bool { return i >= 0 && i < len(s) && s[i] >= '0' && s[i] <= '9' }
 
@@ -34,43 +39,45 @@ func numberEnd(s string, i int) int {
 	return i
 }
 
-// markVote says which decimal mark a number proves. With strict set (money and
+// marksOf says which decimal mark a number proves. Of two marks the right one
+// is the decimal mark, a repeated mark stands for thousands, and a lone mark in
+// front of other than three digits is a decimal mark. With strict set (money and
 // counts, where thousands are common) a lone point before three digits is as
 // unclear as a lone comma; elsewhere a lone point is a decimal point.
-func markVote(n string, strict bool) vote {
-	dots, commas := strings.Count(n, "."), strings.Count(n, ",")
+func marksOf(n string, strict bool) marks {
 	last := strings.LastIndexAny(n, ".,")
-	decimal := func(mark byte) vote {
-		if mark == ',' {
-			return voteComma
-		}
-		return votePoint
+	if last < 0 {
+		return noMark
+	}
+	dots, commas := strings.Count(n, "."), strings.Count(n, ",")
+	decimal := pointDecimal
+	if n[last] == ',' {
+		decimal = commaDecimal
 	}
 	switch {
-	case dots+commas == 0:
-		return voteNone
 	case dots > 0 && commas > 0:
-		return decimal(n[last])
+		return decimal | grouped
 	case dots > 1:
-		return voteComma
+		return commaDecimal | grouped
 	case commas > 1:
-		return votePoint
+		return pointDecimal | grouped
 	}
 	whole, frac := n[:last], n[last+1:]
 	switch {
 	case len(frac) != 3 || len(whole) == 0 || len(whole) > 3 || whole[0] == '0':
-		return decimal(n[last])
+		return decimal | lone
 	case commas == 1 || strict:
-		return voteUnclear
+		return unclearMark
 	}
-	return voteNone
+	return noMark
 }
 
 // plain rewrites every number of a cell with a point as its only mark, by the
 // decimal mark of the column. It reports false where a number's marks do not
 // fit that mark. With strict set, three decimals get a fourth, so that nobody
-// downstream can take them for thousands.
-func plain(text, decimal string, strict bool) (string, bool) {
+// downstream can take them for thousands. In a mixed column either mark may be
+// the decimal mark, and what could be thousands too fits neither.
+func plain(text, decimal string, strict, mixed bool) (string, bool) {
 	if decimal == "" || strings.IndexByte(text, ',') < 0 && strings.IndexByte(text, '.') < 0 {
 		return text, true
 	}
@@ -81,7 +88,18 @@ func plain(text, decimal string, strict bool) (string, bool) {
 		if number == "" {
 			return b.String(), true
 		}
-		n, ok := plainNumber(number, decimal, strict)
+		mark := decimal
+		if mixed {
+			switch m := marksOf(number, true); {
+			case m.vote() == unclearMark:
+				return "", false
+			case m == commaDecimal|lone:
+				mark = Comma
+			case m == pointDecimal|lone:
+				mark = Point
+			}
+		}
+		n, ok := plainNumber(number, mark, strict)
 		if !ok {
 			return "", false
 		}
@@ -99,11 +117,10 @@ func plainNumber(n, decimal string, strict bool) (string, bool) {
 	if strings.ContainsAny(frac, ".,") {
 		return "", false
 	}
-	if groups := strings.Split(whole, group); len(groups) > 1 {
-		for i, g := range groups {
-			if i > 0 && len(g) != 3 || i == 0 && (len(g) == 0 || len(g) > 3) {
-				return "", false
-			}
+	if strings.Contains(whole, group) {
+		groups := strings.Split(whole, group)
+		if !thousands(groups, group == ",") {
+			return "", false
 		}
 		whole = strings.Join(groups, "")
 	}
@@ -117,6 +134,28 @@ func plainNumber(n, decimal string, strict bool) (string, bool) {
 		frac += "0"
 	}
 	return whole + "." + frac, true
+}
+
+// thousands reports whether the digits between marks are groups of three from
+// the right; with commas, pairs may stand in front of the last group, as in
+// 1,00,000.
+func thousands(groups []string, pairs bool) bool {
+	last := len(groups) - 1
+	size := 3
+	if pairs && last > 1 && len(groups[1]) == 2 {
+		size = 2
+	}
+	for i, g := range groups {
+		switch {
+		case i == 0:
+			if len(g) == 0 || len(g) > size {
+				return false
+			}
+		case i == last && len(g) != 3, i < last && len(g) != size:
+			return false
+		}
+	}
+	return true
 }
 
 // scaled reads a plain number as a whole number of 10^−places. It reports false

@@ -16,10 +16,12 @@ type plan struct {
 	required []int // columns by their place in columns
 	identity int   // −1 if the kind has none
 	currency int   // −1 if the sheet has no such column
+	number   int   // column of the part number, −1 if there is none
+	notes    notes
 }
 
 func newPlan(voc *vocabulary, m Mapping) (*plan, error) {
-	p := &plan{kind: specOf(m.Kind), identity: -1, currency: -1}
+	p := &plan{kind: specOf(m.Kind), identity: -1, currency: -1, number: -1}
 	for i, col := range m.Columns {
 		f, _ := p.kind.field(col.Field)
 		c := &planColumn{Column: col, field: f, voc: voc, cache: map[string]canon{}, fact: p.kind.facts[f.name]}
@@ -35,6 +37,9 @@ func newPlan(voc *vocabulary, m Mapping) (*plan, error) {
 			p.identity = i
 		case "currency":
 			p.currency = i
+		}
+		if f.name == "number" {
+			p.number = i
 		}
 		if slices.Contains(p.kind.required, f.name) {
 			p.required = append(p.required, i)
@@ -72,7 +77,7 @@ func (p *plan) heading(field string) string {
 func (p *plan) canonical(cells, raw, canon []string) (first *problem, count int) {
 	bad := func(c *planColumn, cell string, pr *problem) {
 		if count++; first == nil {
-			first = &problem{code: pr.code, why: pr.why, field: c.field.name, text: cell}
+			first = &problem{code: pr.code, why: pr.why, field: c.field.name, text: cell, match: pr.match}
 		}
 	}
 	for j, c := range p.columns {
@@ -82,6 +87,12 @@ func (p *plan) canonical(cells, raw, canon []string) (first *problem, count int)
 		}
 		out := c.read(cell)
 		raw[j], canon[j] = cell, out.text
+		if out.note != "" {
+			p.notes.add(out.note, j)
+		}
+		if len(cell) >= cutFrom {
+			p.noteLength(j, cell)
+		}
 		if out.problem != nil {
 			bad(c, cell, out.problem)
 		}
@@ -136,7 +147,7 @@ func (p *plan) upperTemperature(field, cell string) (milliC int64, ok bool) {
 		if c.field.name != field {
 			continue
 		}
-		text, ok := plain(cell, c.Decimal, false)
+		text, ok := plain(cell, c.Decimal, false, c.Mixed)
 		if !ok {
 			return 0, false
 		}

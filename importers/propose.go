@@ -9,26 +9,54 @@ import (
 	"fitfill/catalog"
 )
 
-// Propose maps the sheet's headings to the fields of a sheet of that kind: what
-// a person said first, then what was saved for the supplier, then the table of
-// headings. Decimal mark, order of dates and units come from the heading, the
-// settings, or the values of the whole column. Whatever would have to be guessed
-// is a question: a filled column without a field, a missing required field, two
-// columns for one field that differ, numbers or dates with two readings, bare
-// numbers without a unit. Without questions the mapping is ready for Read. A
-// reference without its tables is answered with a question too.
+// Propose is Suggest without the reasons.
 func Propose(ref catalog.Reference, kind catalog.SheetKind, s *Sheet, opt Options) (Mapping, []Question) {
+	p := Suggest(ref, kind, s, opt)
+	return p.Mapping, p.Questions
+}
+
+// Proposal is a mapping with how it was come by.
+type Proposal struct {
+	Mapping     Mapping
+	Questions   []Question
+	Suggestions []Suggestion // one for every filled column that no person and no saved mapping placed
+	Notes       []string     // what was decided without asking and is worth reading
+	Command     string       // the flags that accept every suggestion
+}
+
+// Suggestion says which field a column seems to fill and by what evidence.
+type Suggestion struct {
+	Heading  string
+	Field    string // empty where nothing comes near
+	Score    float64
+	Evidence string
+	Taken    bool // sure enough to be used without a question
+}
+
+// Suggest maps the sheet's headings to the fields of a sheet of that kind: what
+// a person said first, then what was saved for the supplier, then the table of
+// headings, then the likeness of headings and values. Headings and values of a
+// column are weighed together, each field goes to one column, and what is not
+// sure enough is left open. Decimal mark, order of dates, units and the like come
+// from the heading, from the values of the whole column, or from the settings
+// where the values do not show them. Whatever would have to be guessed is a
+// question: a filled column without a field, a missing required field, two
+// columns for one field that differ, values with two readings, bare numbers
+// without a unit, values that changed places since the last sheet. Without
+// questions the mapping is ready for Read. A reference without its tables is
+// answered with a question too.
+func Suggest(ref catalog.Reference, kind catalog.SheetKind, s *Sheet, opt Options) Proposal {
 	k := specOf(kind)
 	if k == nil {
-		return Mapping{}, []Question{{Question: fmt.Sprintf("There is no kind of sheet called %q: which is it?", kind),
-			Choices: kindNames(), Command: "--as " + string(catalog.SupplierSheet)}}
+		return Proposal{Questions: []Question{{Code: "no-kind", Question: fmt.Sprintf("There is no kind of sheet called %q: which is it?", kind),
+			Choices: kindNames(), Command: "--as " + string(catalog.SupplierSheet)}}}
 	}
 	voc, err := newVocabulary(ref)
 	if err == nil {
-		err = opt.Settings.check()
+		err = opt.Settings.checkMeaning()
 	}
 	if err != nil {
-		return Mapping{}, []Question{{Question: err.Error()}}
+		return Proposal{Questions: []Question{{Code: "setting", Question: err.Error()}}}
 	}
 	p := &proposal{voc: voc, kind: k, sheet: s, opt: opt, settings: Settings{}}
 	if opt.Saved != nil {
@@ -36,25 +64,34 @@ func Propose(ref catalog.Reference, kind catalog.SheetKind, s *Sheet, opt Option
 	}
 	maps.Copy(p.settings, opt.Settings)
 	p.assign()
-	p.study()
+	p.study(nil)
+	p.suggest()
 	p.settleDoubles()
-	m := Mapping{Kind: kind, Settings: p.settings}
+	m := Mapping{Kind: kind, Settings: p.settings, Signature: voc.signature(s)}
 	for i := range p.columns {
 		p.finish(&m, i)
 	}
 	p.askMissing()
-	return m, p.questions
+	p.askGone()
+	p.measure(&m)
+	p.version(&m)
+	p.askDrift(&m)
+	p.result.Mapping, p.result.Command = m, strings.Join(p.accepts, " ")
+	return p.result
 }
 
-// proposal is the work of one Propose.
+// proposal is the work of one Suggest.
 type proposal struct {
-	voc       *vocabulary
-	kind      *kindSpec
-	sheet     *Sheet
-	opt       Options
-	settings  Settings
-	columns   []candidate // by column of the sheet
-	questions []Question
+	voc      *vocabulary
+	kind     *kindSpec
+	sheet    *Sheet
+	opt      Options
+	settings Settings
+	columns  []candidate // by column of the sheet
+	changed  bool        // the supplier's last sheet had other headings
+	gone     []Column    // columns of the last sheet that are not in this one
+	accepts  []string
+	result   Proposal
 }
 
 // candidate is one column of the sheet while it is being mapped.
@@ -63,12 +100,26 @@ type candidate struct {
 	field   field
 	mapped  bool
 	ignored bool
+	said    bool // by a person
+	known   bool // from the supplier's last sheet
+	listed  bool // by the table of headings
 	seen    evidence
+	shape   valueShape
+	values  map[string]scored
+	guess   *Suggestion
 }
 
-func (p *proposal) ask(command string, choices []string, format string, args ...any) {
-	p.questions = append(p.questions, Question{Question: fmt.Sprintf(format, args...), Choices: choices, Command: command})
+func (p *proposal) ask(code, command string, choices []string, format string, args ...any) {
+	p.result.Questions = append(p.result.Questions, Question{Code: code, Question: fmt.Sprintf(format, args...), Choices: choices, Command: command})
 }
+
+func (p *proposal) note(format string, args ...any) {
+	p.result.Notes = append(p.result.Notes, fmt.Sprintf(format, args...))
+}
+
+// accepted reports whether a person answered the question of that code with
+// "go on".
+func (p *proposal) accepted(code string) bool { return slices.Contains(p.opt.Accept, code) }
 
 // find returns the column that a person calls by that name, −1 if there is
 // none.
@@ -100,40 +151,4 @@ func kindNames() []string {
 		names[i] = string(k)
 	}
 	return names
-}
-
-// finish moves a column into the mapping, or asks about it.
-func (p *proposal) finish(m *Mapping, i int) {
-	c := &p.columns[i]
-	switch {
-	case c.mapped:
-		p.settleReading(c)
-		m.Columns = append(m.Columns, c.Column)
-	case c.ignored || c.seen.filled == 0:
-		m.Ignored = append(m.Ignored, c.Heading)
-	default:
-		choices := p.nearest(p.sheet.Header[i])
-		f := "FIELD"
-		if len(choices) > 0 {
-			f = choices[0]
-		}
-		p.ask(fmt.Sprintf("--map %s=%q or --ignore %q", f, c.Heading, c.Heading), append(choices, "ignore"),
-			"Column %q (%s) is none of ours. Which field does it fill, or should it be set aside?", c.Heading, c.seen.examples())
-	}
-}
-
-func (p *proposal) askMissing() {
-	for _, name := range p.kind.required {
-		if slices.ContainsFunc(p.columns, func(c candidate) bool { return c.mapped && c.Field == name }) {
-			continue
-		}
-		var choices []string
-		for _, c := range p.columns {
-			if !c.mapped && !c.ignored && c.seen.filled > 0 {
-				choices = append(choices, c.Heading)
-			}
-		}
-		p.ask(fmt.Sprintf("--map %s=\"HEADING\"", name), choices,
-			"No column holds the %s, which a %s sheet needs. Which one is it?", strings.ReplaceAll(name, "_", " "), p.kind.kind)
-	}
 }

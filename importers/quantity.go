@@ -10,12 +10,12 @@ import (
 )
 
 // quantity reads a number with its unit into the whole number of base units.
-func (c *planColumn) quantity(text string) (string, *problem) {
+func (c *planColumn) quantity(text string) canon {
 	var n int64
 	var err error
 	switch c.field.kind {
 	case catalog.KindCount:
-		return c.count(text)
+		return told(c.count(text))
 	case catalog.KindMoney:
 		return c.amount(text)
 	case catalog.KindTemperature:
@@ -43,17 +43,33 @@ func (c *planColumn) quantity(text string) (string, *problem) {
 		q, err = units.ParsePressure(text, c.Unit)
 		n = q.Millipascals()
 	case catalog.KindPercent:
-		if c.Unit == percentUnit && !strings.Contains(text, "%") {
-			text += " %"
-		}
-		var q units.Percent
-		q, err = units.ParsePercent(text)
-		n = q.TenThousandths()
+		n, err = c.percent(text)
 	}
 	if err != nil {
-		return "", parseProblem(kindCode[c.field.kind], err)
+		if c.Stated && c.Unit == "" && !strings.ContainsFunc(text, isUnitSign) {
+			return canon{problem: &problem{code: "unit-missing", why: fmt.Sprintf("%q has no unit, and most cells of this column have one: write the unit", text)}}
+		}
+		return canon{problem: parseProblem(kindCode[c.field.kind], err)}
 	}
-	return decimals(n), nil
+	return canon{text: decimals(n)}
+}
+
+// percent reads a share. In a column of fractions a bare number counts from 0
+// to 1.
+func (c *planColumn) percent(text string) (int64, error) {
+	bare := !strings.Contains(text, "%")
+	if bare && (c.Unit == percentUnit || c.Percent != "") {
+		text += " %"
+	}
+	q, err := units.ParsePercent(text)
+	n := q.TenThousandths()
+	if err == nil && bare && c.Percent == Fraction {
+		if n > 1e4 {
+			return 0, fmt.Errorf("%q is more than the whole: write a number from 0 to 1", strings.TrimSuffix(text, " %"))
+		}
+		n *= 100
+	}
+	return n, err
 }
 
 var kindCode = map[catalog.Kind]string{
@@ -84,24 +100,26 @@ func (c *planColumn) count(text string) (string, *problem) {
 }
 
 // amount reads a price into ten-thousandths and its currency. A price of zero
-// states nothing: it is never free.
-func (c *planColumn) amount(text string) (string, *problem) {
+// states nothing: it is never free. A price below zero is a credit.
+func (c *planColumn) amount(text string) canon {
 	n, ok := scaled(text, 4)
 	currency := c.Currency
-	if !ok || c.Decimal == "" && markVote(strings.TrimPrefix(text, "-"), true) == voteUnclear {
+	if !ok || c.Decimal == "" && marksOf(strings.TrimPrefix(text, "-"), true).vote() == unclearMark {
 		m, err := units.ParseMoney(text, c.Currency)
 		if err != nil {
-			return "", parseProblem("price", err)
+			return canon{problem: parseProblem("price", err)}
 		}
 		n, currency = m.TenThousandths(), m.Currency()
 	}
+	note := ""
 	switch {
 	case n == 0:
-		return "", nil
+		return canon{note: "price-zero"}
 	case n < 0:
-		return "", &problem{code: "price-negative", why: fmt.Sprintf("%q is below zero: write the price, and a credit as a negative quantity", text)}
-	case currency != "":
-		return decimals(n) + " " + currency, nil
+		note = "price-negative"
 	}
-	return decimals(n), nil
+	if currency != "" {
+		return canon{text: decimals(n) + " " + currency, note: note}
+	}
+	return canon{text: decimals(n), note: note}
 }

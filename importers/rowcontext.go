@@ -10,9 +10,10 @@ import (
 // problem is one thing that is wrong with a row.
 type problem struct {
 	code  string
-	why   string // what is wrong and what to do
-	field string // the field it is about, empty for the whole row
-	text  string // the cell, where it is not the whole cell of field
+	why   string                   // what is wrong and what to do
+	field string                   // the field it is about, empty for the whole row
+	text  string                   // the cell, where it is not the whole cell of field
+	match func(number string) bool // which numbers on file could be meant
 }
 
 // rowContext is what a kind's build function may ask about the row it builds.
@@ -22,6 +23,46 @@ type rowContext struct {
 	raw    []string  // the sheet's own cells by mapped column
 	cells  []stating // the bound cells by mapped column
 	spans  map[string]yearsRead
+	memory memory
+}
+
+// memory is reused by the rows of every chunk: what a row points to is good
+// until it has been handed on.
+type memory struct {
+	parts    []catalog.PartRow
+	facts    []catalog.Fact
+	fitments []catalog.Fitment
+}
+
+func (m *memory) reset() {
+	m.parts, m.facts, m.fitments = m.parts[:0], m.facts[:0], m.fitments[:0]
+}
+
+// part keeps one part of the chunk. The memory of a chunk has room for all of
+// its rows, so that pointers stay good.
+func (m *memory) part(p catalog.PartRow) *catalog.PartRow {
+	if m.parts == nil {
+		m.parts = make([]catalog.PartRow, 0, chunkRows)
+	}
+	m.parts = append(m.parts, p)
+	return &m.parts[len(m.parts)-1]
+}
+
+// fact adds a fact to fill in.
+func (m *memory) fact() *catalog.Fact {
+	if n := len(m.facts); n < cap(m.facts) {
+		m.facts = m.facts[:n+1]
+	} else {
+		m.facts = append(m.facts, catalog.Fact{})
+	}
+	return &m.facts[len(m.facts)-1]
+}
+
+// fitment keeps one fitment as a list.
+func (m *memory) fitment(f catalog.Fitment) []catalog.Fitment {
+	n := len(m.fitments)
+	m.fitments = append(m.fitments, f)
+	return m.fitments[n : n+1 : n+1]
 }
 
 type yearsRead struct {
@@ -29,24 +70,24 @@ type yearsRead struct {
 	err   error
 }
 
-// facts returns what the row states about the part or engine as a whole.
+// facts returns what the row states about the part or engine as a whole, with
+// room for two facts more.
 func (c *rowContext) facts() []catalog.Fact {
-	n := 0
-	for j, col := range c.plan.columns {
-		if _, _, known := c.cells[j].fact(); known && col.fact {
-			n++
-		}
-	}
-	facts := make([]catalog.Fact, 0, n)
+	from := len(c.memory.facts)
 	for j, col := range c.plan.columns {
 		if !col.fact {
 			continue
 		}
 		if n, text, known := c.cells[j].fact(); known {
-			facts = append(facts, catalog.Fact{Field: col.field.name, Int: n, Word: text, Text: c.raw[j], Origin: c.origin})
+			f := c.memory.fact()
+			f.Field, f.Int, f.Word, f.Text = col.field.name, n, text, c.raw[j]
+			f.Origin = c.origin
 		}
 	}
-	return facts
+	to := len(c.memory.facts)
+	c.memory.fact()
+	c.memory.fact()
+	return c.memory.facts[from : to : to+2]
 }
 
 // written returns the cell of a field as the sheet has it.

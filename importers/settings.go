@@ -12,19 +12,34 @@ import (
 
 // Settings are what a person fixed for a sheet, by name:
 //
-//	separator  comma, semicolon, tab, pipe, or the character itself
-//	header     the physical line of the heading row
-//	encoding   utf-8
+//	sheet      the name of one sheet of a zip archive
+//	encoding   utf-8, utf-16le, utf-16be, windows-1252, windows-1250, iso-8859-2, dos-850, macroman ...
+//	separator  comma, semicolon, tab, pipe, comma-space, or the character itself
+//	quote      double, single or none
+//	escape     doubled or backslash: how a quote stands inside a quoted cell
+//	header     the physical line of the heading row, two of them ("3-4") for a heading of several rows, none
+//	tail       trimmed or hold: what rows that end before the last heading are
 //	decimal    comma or point
 //	dates      dmy, mdy or ymd
 //	unit       the unit of bare numbers; several may stand with commas: "mm,°C"
 //	currency   a code of three letters
+//
+// and the limits limit-file, limit-unpacked, limit-ratio, limit-entries,
+// limit-line, limit-field, limit-columns and limit-rows, in bytes ("64KiB") or
+// pieces. An encoding is only needed for a file that is not UTF-8 or UTF-16.
 type Settings map[string]string
 
-var settingNames = []string{"separator", "header", "encoding", "decimal", "dates", "unit", "currency"}
+var settingNames = []string{"sheet", "encoding", "separator", "quote", "escape", "header", "tail", "decimal", "dates", "unit", "currency"}
 
-var separators = map[string]byte{
-	"comma": ',', ",": ',', "semicolon": ';', ";": ';', "tab": '\t', "\t": '\t', `\t`: '\t', "pipe": '|', "|": '|',
+func init() {
+	for _, size := range sizeSettings {
+		settingNames = append(settingNames, size.name)
+	}
+}
+
+var separators = map[string]string{
+	"comma": ",", ",": ",", "semicolon": ";", ";": ";", "tab": "\t", "\t": "\t", `\t`: "\t", "pipe": "|", "|": "|",
+	"comma-space": ", ", ", ": ", ",
 }
 
 func (s Settings) check() error {
@@ -39,21 +54,26 @@ func (s Settings) check() error {
 	return nil
 }
 
+// wordSettings are the settings that take one of a few words.
+var wordSettings = map[string][]string{
+	"quote": {"double", "single", "none"}, "escape": {"doubled", "backslash"}, "tail": {"trimmed", "hold"},
+	"decimal": {Comma, Point}, "dates": dateOrders,
+}
+
 func (s Settings) checkValue(name, value string) error {
 	ok, want := true, ""
+	if words := wordSettings[name]; words != nil {
+		ok, want = slices.Contains(words, value), strings.Join(words, " or ")
+	}
 	switch name {
 	case "separator":
 		_, ok = separators[value]
-		want = "comma, semicolon, tab or pipe"
+		want = "comma, semicolon, tab, pipe or comma-space"
 	case "header":
-		n, err := strconv.Atoi(value)
-		ok, want = err == nil && n > 0, "the number of a line, 1 being the first"
+		_, _, ok = headerLines(value)
+		want = "the number of a line, 1 being the first, two numbers (3-4) for a heading of several rows, or none"
 	case "encoding":
-		ok, want = slices.Contains([]string{"utf-8", "utf8"}, strings.ToLower(value)), "utf-8"
-	case "decimal":
-		ok, want = value == Comma || value == Point, "comma or point"
-	case "dates":
-		ok, want = slices.Contains(dateOrders, value), strings.Join(dateOrders, ", ")
+		ok, want = encodingKey(value) != "", strings.Join(encodingNames(), ", ")
 	case "currency":
 		ok, want = isCurrencyCode(value), "a code of three capital letters such as EUR"
 	case "unit":
@@ -63,10 +83,29 @@ func (s Settings) checkValue(name, value string) error {
 			}
 		}
 	}
+	for _, size := range sizeSettings {
+		if size.name == name {
+			_, ok = parseSize(value)
+			want = "a whole number of " + size.says + "; KiB, MiB or GiB may stand behind it"
+		}
+	}
 	if !ok {
 		return fmt.Errorf("setting %s cannot be %q: it takes %s", name, value, want)
 	}
 	return nil
+}
+
+// headerLines reads the setting "header"; none gives 0 and 0.
+func headerLines(text string) (first, last int, ok bool) {
+	if text == "none" {
+		return 0, 0, true
+	}
+	a, b, two := strings.Cut(text, "-")
+	first, err := strconv.Atoi(a)
+	if last = first; two && err == nil {
+		last, err = strconv.Atoi(b)
+	}
+	return first, last, err == nil && first > 0 && first <= last && last-first < maxHeadingRows
 }
 
 // unitFor returns the unit set for quantities of that kind, if any.

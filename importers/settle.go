@@ -2,6 +2,7 @@ package importers
 
 import (
 	"fmt"
+	"strconv"
 
 	"fitfill/catalog"
 	"fitfill/catalog/units"
@@ -10,7 +11,13 @@ import (
 // settleReading decides how the values of a mapped column are read, or asks.
 func (p *proposal) settleReading(c *candidate) {
 	switch c.field.kind {
-	case catalog.KindText, catalog.KindBool, catalog.KindYears:
+	case catalog.KindText:
+		if c.Field == "number" {
+			p.settleNumbers(c)
+		}
+	case catalog.KindBool:
+	case catalog.KindYears:
+		p.settleYears(c)
 	case catalog.KindDate:
 		p.settleDates(c)
 	default:
@@ -20,38 +27,118 @@ func (p *proposal) settleReading(c *candidate) {
 	if c.field.kind == catalog.KindMoney && c.Currency == "" {
 		c.Currency = p.settings["currency"]
 	}
+	if c.field.kind == catalog.KindPercent {
+		p.settlePercent(c)
+	}
 }
 
+// settleDecimal takes the mark that the column's own values prove, and a
+// person's word where they prove none. Where both marks often stand for decimals
+// and the second never for thousands, either is read as one; a few strays do not
+// fit.
 func (p *proposal) settleDecimal(c *candidate) {
 	e := &c.seen
+	onlyLone := func(votes, lone int) bool { return votes > 0 && votes == lone }
+	said := p.settings["decimal"]
+	c.Mixed = false
 	switch {
-	case p.settings["decimal"] != "":
-		c.Decimal = p.settings["decimal"]
-	case e.comma > 0 && e.comma >= e.point:
+	case e.comma > 0 && e.point == 0:
 		c.Decimal = Comma
-	case e.point > 0:
+	case e.point > 0 && e.comma == 0:
 		c.Decimal = Point
+	case said != "":
+		c.Decimal = said
+	case e.comma > e.point:
+		c.Decimal = Comma
+	case e.point > e.comma:
+		c.Decimal = Point
+	case e.comma > 0 && (onlyLone(e.comma, e.loneComma) || onlyLone(e.point, e.lonePoint)):
+		c.Decimal = Comma
+		if onlyLone(e.comma, e.loneComma) && !onlyLone(e.point, e.lonePoint) {
+			c.Decimal = Point
+		}
+	case e.comma > 0 && c.Decimal == "":
+		p.ask("decimal", "--set decimal=comma or --set decimal=point", []string{Comma, Point},
+			"In column %q as many values have a decimal comma as a decimal point. Which mark is the decimal mark?", c.Heading)
 	case e.unclear > 0 && c.Decimal == "":
-		p.ask("--set decimal=comma or --set decimal=point", []string{Comma, Point},
+		p.ask("decimal", "--set decimal=comma or --set decimal=point", []string{Comma, Point},
 			"In column %q every value with a mark has two readings, like %s. Which mark is the decimal mark?", c.Heading, e.unclearText)
+	}
+	few := p.voc.limits.get("mixed_marks_share")
+	switch c.Decimal {
+	case Comma:
+		c.Mixed = onlyLone(e.point, e.lonePoint) && share(e.point, e.point+e.comma) >= few
+	case Point:
+		c.Mixed = onlyLone(e.comma, e.loneComma) && share(e.comma, e.point+e.comma) >= few
 	}
 }
 
 func (p *proposal) settleDates(c *candidate) {
 	e := &c.seen
 	switch {
+	case e.dmy > 0 && e.mdy == 0 && p.settings["dates"] != "ymd":
+		c.Dates = "dmy"
+	case e.mdy > 0 && e.dmy == 0 && p.settings["dates"] != "ymd":
+		c.Dates = "mdy"
 	case p.settings["dates"] != "":
 		c.Dates = p.settings["dates"]
-	case e.dmy > 0 && e.mdy == 0:
-		c.Dates = "dmy"
-	case e.mdy > 0 && e.dmy == 0:
-		c.Dates = "mdy"
 	case e.dmy > 0 && e.mdy > 0 && c.Dates == "":
-		p.ask("--set dates=dmy or --set dates=mdy", []string{"dmy", "mdy"},
+		p.ask("dates", "--set dates=dmy or --set dates=mdy", []string{"dmy", "mdy"},
 			"Column %q holds dates with the day first and dates with the month first. Which order do the doubtful ones have?", c.Heading)
 	case e.anyOrder > 0 && c.Dates == "":
-		p.ask("--set dates=dmy or --set dates=mdy", []string{"dmy", "mdy"},
+		p.ask("dates", "--set dates=dmy or --set dates=mdy", []string{"dmy", "mdy"},
 			"In column %q no date shows whether the day or the month comes first, like %s. Which comes first?", c.Heading, e.orderText)
+	}
+}
+
+// settleYears asks how arrows are read, and pairs that no other value of the
+// column explains.
+func (p *proposal) settleYears(c *candidate) {
+	e := &c.seen
+	if said := p.settings["arrows"]; said != "" {
+		c.Arrows = said
+	}
+	if e.arrows > 0 && c.Arrows == "" {
+		p.ask("arrows", "--set arrows=timeline or --set arrows=compare", []string{"timeline", "compare"},
+			"In column %q arrows have two readings, like %s. Is the arrow the course of time (>92 is up to 1992) or does it compare (>92 is 1992 and later)?", c.Heading, e.arrowText)
+	}
+	switch {
+	case e.pairMonths > 0 && e.pairYears == 0:
+		c.Pairs = "month"
+	case e.pairYears > 0 && e.pairMonths == 0:
+		c.Pairs = "years"
+	case p.settings["pairs"] != "":
+		c.Pairs = p.settings["pairs"]
+	case e.pairs > 0 && c.Pairs == "":
+		p.ask("pairs", "--set pairs=month or --set pairs=years", []string{"month", "years"},
+			"In column %q pairs have two readings, like %s. Are they a month and a year, or two years?", c.Heading, e.pairText)
+	}
+}
+
+// settleNumbers asks about part numbers that end in ".0".
+func (p *proposal) settleNumbers(c *candidate) {
+	if said := p.settings["point-zero"]; said != "" {
+		c.PointZero = said
+	}
+	if said := p.settings["pad"]; said != "" {
+		c.Pad, _ = strconv.Atoi(said)
+	}
+	if s := share(c.seen.pointZero, c.seen.filled); c.PointZero == "" && c.seen.pointZero > 0 && s >= p.voc.limits.get("point_zero_share") {
+		p.ask("point-zero", "--set point-zero=strip or --set point-zero=keep", []string{"strip", "keep"},
+			`In column %q %s in ".0", which spreadsheets add to numbers. Should it be taken off?`, c.Heading, percentOf(s, "of the part numbers end"))
+	}
+}
+
+func (p *proposal) settlePercent(c *candidate) {
+	e := &c.seen
+	switch {
+	case c.Unit == percentUnit || e.withUnit > e.bare || e.shares > 0:
+		c.Percent = ""
+	case p.settings["percent"] != "":
+		c.Percent = p.settings["percent"]
+	case e.parts > 0 && c.Percent == "":
+		p.ask("percent", "--set percent=fraction or --set percent=hundred", []string{Fraction, Hundred},
+			"In column %q no value is above 1, like %s. Is 0.5 half of the whole (fraction) or half of one per cent (hundred)?", c.Heading, e.shareText)
 	}
 }
 
@@ -65,13 +152,14 @@ var unitChoices = map[catalog.Kind][]string{
 // Temperatures and displacements have a usual reading of bare numbers, which
 // belongs to their parse functions.
 func (p *proposal) settleUnit(c *candidate) {
+	choices := unitChoices[c.field.kind]
+	c.Stated = choices != nil && c.seen.withUnit > c.seen.bare && c.seen.bare > 0
 	if u := p.settings.unitFor(c.field.kind); u != "" {
 		c.Unit = u
 	}
-	choices := unitChoices[c.field.kind]
 	if c.Unit != "" || choices == nil || c.seen.bare == 0 || c.seen.withUnit > c.seen.bare {
 		return
 	}
-	p.ask(fmt.Sprintf("--set unit=%q", units.Unit(choices[0])), choices,
+	p.ask("unit", fmt.Sprintf("--set unit=%q", units.Unit(choices[0])), choices,
 		"Column %q (%s) holds numbers without a unit. Which unit are they in?", c.Heading, c.seen.examples())
 }

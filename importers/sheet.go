@@ -5,35 +5,65 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"unicode/utf8"
 
 	"fitfill/catalog"
 )
 
-// Sheet is one file as it was read: its bytes, and where each record lies in
+// Sheet is one sheet as it was read: its bytes, and where each record lies in
 // them. A Sheet is not changed after Open, except for Supplier, which the
 // caller may set so that every fact knows whose sheet it comes from.
 type Sheet struct {
 	Name       string
 	SHA256     string // hex digest of Raw
 	Supplier   string
-	Delimiter  rune
-	Header     []string // headings as written, outer spaces taken off
-	HeaderLine int      // physical line of the heading row, 1 is the first line
-	Records    []Record // every record of the file in order, whatever its class
-	Raw        []byte
+	Packed     string // "gzip" or "zip: NAME" where Raw came out of an archive
+	Encoding   string
+	Dialect    Dialect
+	Delimiter  rune     // first character of the separator
+	Header     []string // headings as written, outer spaces taken off; rows of one heading joined; letters where there is none
+	HeaderLine int      // physical line of the heading row, 1 is the first line, 0 where there is none
+	Records    []Record // every record of the sheet in order, whatever its class
+	Raw        []byte   // the sheet's own bytes, unpacked, in their own encoding
+	Notes      []FileNote
+	Proof      []Proof
 
-	body int // where the text starts behind a byte order mark
+	// Encodings and Readings show the lines that the question about the encoding
+	// is about, side by side.
+	Encodings []string
+	Readings  []Reading
+
+	text      []byte // Raw behind the byte order mark, in UTF-8
+	mark      int    // bytes of the byte order mark
+	damaged   bool   // somewhere bytes are no letters in this encoding
+	tail      int    // bytes 0x1A at the end of the text
+	sizes     sizeLimits
+	runnerUp  string // the second best separator, as a hint
+	questions []Question
+	answers   Settings // what the questions suggest
 }
 
-// maxBytes keeps one sheet inside the memory of a small shop machine.
-const maxBytes = 1 << 30
+// FileNote is something about the whole sheet that a person should know.
+type FileNote struct {
+	Code string `json:"code"`
+	Line int    `json:"line,omitempty"`
+	Text string `json:"text"`
+}
 
-// Open reads a whole sheet. It refuses what is not text in UTF-8 (other text
-// encodings, spreadsheets, archives, pages) with a sentence that says what the
-// file looks like and what to do. The separator is the one that gives most rows
-// the same width; the heading row is the one among the first rows whose cells
-// are known headings, otherwise the first filled row. The settings "separator",
-// "header" and "encoding" overrule this; unknown settings are an error.
+// Proof is something that was detected, with its evidence in words.
+type Proof struct {
+	What  string `json:"what"`
+	Value string `json:"value"`
+	Why   string `json:"why"`
+}
+
+// Open reads a whole sheet, out of a gzip or zip archive too. It refuses what
+// is no text sheet with a sentence that says what the file looks like and what
+// to do. Encoding, separator, quotes and heading are found from the bytes, with
+// evidence (Proof); what is not certain is taken for now and asked (Questions).
+// The settings overrule; unknown settings are an error. Every record has its
+// class, and every data record its fault, when Open returns. A zip archive with
+// several sheets gives a *SheetChoice.
 func Open(ref catalog.Reference, name string, raw []byte, settings Settings) (*Sheet, error) {
 	voc, err := newVocabulary(ref)
 	if err != nil {
@@ -42,43 +72,93 @@ func Open(ref catalog.Reference, name string, raw []byte, settings Settings) (*S
 	if err := settings.check(); err != nil {
 		return nil, err
 	}
-	body, err := textStart(name, raw)
-	if err != nil {
+	return openSheet(voc, name, raw, settings)
+}
+
+func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sheet, error) {
+	s := &Sheet{Name: name, sizes: settings.limits(), answers: Settings{}}
+	var err error
+	if s.Raw, s.Packed, err = unpack(name, raw, settings, s.sizes); err != nil {
 		return nil, err
 	}
-	sum := sha256.Sum256(raw)
-	s := &Sheet{Name: name, SHA256: hex.EncodeToString(sum[:]), Raw: raw, body: body}
-	delim, width, hint := chooseDelimiter(voc, raw[body:], settings)
-	s.Delimiter = rune(delim)
-	s.Records = splitAll(raw, body, delim, width)
+	if err := refuseOther(name, s.Raw); err != nil {
+		return nil, err
+	}
+	sum := sha256.Sum256(s.Raw)
+	s.SHA256 = hex.EncodeToString(sum[:])
+	if err := s.readText(settings); err != nil {
+		return nil, err
+	}
+	if err := refuseText(name, s.text); err != nil {
+		return nil, err
+	}
+	width, hint := s.chooseDialect(voc, settings)
+	s.split(width)
+	if int64(len(s.Records)) > s.sizes.rows {
+		return nil, fmt.Errorf("%s has %d lines, more than %d: split the sheet and import its parts, or raise --set limit-rows", name, len(s.Records), s.sizes.rows)
+	}
 	if hint {
-		s.Records[0].Class = ClassTitle
+		s.Records[0].Class, s.Records[0].Note = ClassTitle, SepHint
 	}
 	head, err := s.findHeading(voc, width, settings)
 	if err != nil {
 		return nil, err
 	}
-	s.Header = trimAll(s.Cells(head, nil))
-	s.HeaderLine = int(s.Records[head].Line)
+	if int64(len(s.Header)) > s.sizes.columns {
+		return nil, fmt.Errorf("%s: the heading on line %d has %d cells, more than %d: is %s the separator? Choose with --set separator, or raise --set limit-columns",
+			name, s.HeaderLine, len(s.Header), s.sizes.columns, delimiterNames[s.Dialect.Delimiter])
+	}
 	s.classify(voc, head)
+	s.judge(settings)
+	s.recount()
 	return s, nil
 }
 
-// Text returns the text of record i as it stands in the file, without its line
-// end.
-func (s *Sheet) Text(i int) string { return string(s.content(i)) }
+// Text returns the text of record i in UTF-8 without its line end: as it stands
+// in the file, but bytes that are no letters in its encoding are read as
+// Windows-1252, and a line over the limit is cut.
+func (s *Sheet) Text(i int) string {
+	if s.Records[i].Fault == LineTooLong {
+		line := s.content(i)
+		n := min(len(line), shownOfLongLine)
+		for n > 0 && n < len(line) && !utf8.RuneStart(line[n]) {
+			n--
+		}
+		return string(readable(line[:n]))
+	}
+	return string(s.readableContent(i))
+}
+
+// shownOfLongLine is how much of a line over the limit is shown.
+const shownOfLongLine = 4 << 10
 
 // Cells returns the cells of record i, quotes taken off, in dst's memory where
-// it suffices. A record with a damaged quote is cut at every separator.
+// it suffices. A record with a damaged quote is cut at every separator, a line
+// over the limit not at all.
 func (s *Sheet) Cells(i int, dst []string) []string {
-	line := string(s.content(i))
-	return splitCells(line, byte(s.Delimiter), s.Records[i].Fault != NoFault, dst[:0])
+	r := &s.Records[i]
+	switch {
+	case r.Fault == LineTooLong:
+		return append(dst[:0], s.Text(i))
+	case s.Dialect.plain() && r.Note&QuoteSpaced == 0:
+		return splitCells(string(s.readableContent(i)), byte(s.Delimiter), r.Fault.literal(), dst[:0])
+	case r.Fault.literal():
+		return s.Dialect.literal(string(s.readableContent(i)), dst[:0])
+	}
+	return s.Dialect.cut(string(s.readableContent(i)), dst[:0])
 }
 
 // cell returns one cell of record i, empty if the record is too short.
 func (s *Sheet) cell(i, column int) string {
+	r := &s.Records[i]
 	line := s.content(i)
-	if s.Records[i].Fault == NoFault && bytes.IndexByte(line, '"') >= 0 {
+	if !s.Dialect.plain() || r.Note&QuoteSpaced != 0 || r.Fault != NoFault {
+		if cells := s.Cells(i, nil); column < len(cells) {
+			return cells[column]
+		}
+		return ""
+	}
+	if bytes.IndexByte(line, '"') >= 0 {
 		cell, rest, more := cutCell(string(line), byte(s.Delimiter))
 		for range column {
 			if !more {
@@ -99,44 +179,4 @@ func (s *Sheet) cell(i, column int) string {
 		line = line[:k]
 	}
 	return string(line)
-}
-
-// Rows returns how many records there are besides title lines and heading.
-func (s *Sheet) Rows() int {
-	n := 0
-	for i := range s.Records {
-		if c := s.Records[i].Class; c != ClassTitle && c != ClassHeading {
-			n++
-		}
-	}
-	return n
-}
-
-func (s *Sheet) content(i int) []byte {
-	r := &s.Records[i]
-	b := s.Raw[r.Offset : r.Offset+int64(r.Length)]
-	for len(b) > 0 && (b[len(b)-1] == '\n' || b[len(b)-1] == '\r') {
-		b = b[:len(b)-1]
-	}
-	return b
-}
-
-// columnName is how a column is called in questions, --map and --ignore: its
-// heading, "Heading#2" for the second column of that heading, "column 3" where
-// the heading is empty.
-func (s *Sheet) columnName(i int) string {
-	h := s.Header[i]
-	if h == "" {
-		return fmt.Sprintf("column %d", i+1)
-	}
-	nth := 1
-	for _, earlier := range s.Header[:i] {
-		if earlier == h {
-			nth++
-		}
-	}
-	if nth > 1 {
-		return fmt.Sprintf("%s#%d", h, nth)
-	}
-	return h
 }

@@ -5,28 +5,38 @@ import (
 	"math"
 )
 
-// The quoted cells of one record may run over this many lines, and each over
-// this many bytes, before the opening quote counts as a slip of the keyboard.
-const (
-	maxCellLines = 50
-	maxCellBytes = 64 << 10
-)
+// The quoted cells of one record may run over this many lines before the
+// opening quote counts as a slip of the keyboard.
+const maxCellLines = 50
+
+// maxTried bounds the bytes that are read again to find a quote too many.
+const maxTried = 1 << 20
 
 // splitter cuts text into records. Line ends are LF, CRLF, CR and CR CR LF. A
-// quote opens a cell only as its first character; inside, a doubled quote is
-// one quote. With width set, a cell of several lines is only believed if the
-// joined row has that width and the lines inside do not look like rows.
+// quote opens a cell only as its first character; anywhere else it is an inch
+// mark or an apostrophe. With width set, a cell of several lines is only
+// believed if the joined row has that width and the lines inside do not look
+// like rows.
 type splitter struct {
-	raw    []byte
-	delim  byte
-	width  int
-	nextLF int // position of the next LF at or behind the current line
+	raw       []byte
+	delim     byte
+	wide      bool // a space belongs to the separator
+	quote     byte
+	backslash bool
+	width     int
+	maxCell   int // bytes that a quoted cell may have beyond its first line
+	maxLine   int
+	nextLF    int // position of the next LF at or behind the current line
 }
 
-func splitAll(raw []byte, start int, delim byte, width int) []Record {
-	records := make([]Record, 0, bytes.Count(raw, []byte("\n"))+1)
-	sp := &splitter{raw: raw, delim: delim, width: width, nextLF: -1}
-	for off, line := start, 1; off < len(raw); {
+func newSplitter(raw []byte, d Dialect, width int, l sizeLimits) *splitter {
+	return &splitter{raw: raw, delim: d.Delimiter[0], wide: len(d.Delimiter) == 2, quote: d.Quote, backslash: d.Backslash,
+		width: width, maxCell: int(l.field), maxLine: int(l.line), nextLF: -1}
+}
+
+func (sp *splitter) all() []Record {
+	records := make([]Record, 0, max(bytes.Count(sp.raw, []byte("\n")), 1)+1)
+	for off, line := 0, 1; off < len(sp.raw); {
 		r := sp.next(off, line)
 		records = append(records, r)
 		off += int(r.Length)
@@ -39,49 +49,57 @@ func splitAll(raw []byte, start int, delim byte, width int) []Record {
 func (sp *splitter) next(off, line int) Record {
 	end, after := sp.lineEnd(off)
 	text := sp.raw[off:end]
-	r := Record{Offset: int64(off), Length: uint32(after - off), Line: uint32(line), Lines: 1}
-	if bytes.IndexByte(text, '"') < 0 {
-		r.Width = cap16(bytes.Count(text, []byte{sp.delim}) + 1)
+	r := Record{Offset: int64(off), Length: uint32(after - off), Line: uint32(line), Lines: 1, Width: 1}
+	if len(text) > sp.maxLine {
+		r.Fault = LineTooLong
 		return r
 	}
-	stop, width, fault := sp.quoted(off)
-	if fault == NoFault && stop > end {
-		return sp.joined(r, stop, width)
-	}
-	r.Fault = fault
-	r.Width = cap16(width)
-	if fault != NoFault {
+	if sp.quote == 0 || bytes.IndexByte(text, sp.quote) < 0 {
 		r.Width = cap16(sp.literalWidth(text))
+		return r
+	}
+	w := sp.walk(sp.raw, off, end)
+	if w.fault == NoFault && w.stop > end {
+		return sp.joined(r, w)
+	}
+	r.Fault, r.Width = w.fault, cap16(w.width)
+	if w.fault != NoFault {
+		r.Width = cap16(sp.literalWidth(text))
+	} else if w.spaced {
+		r.Note = QuoteSpaced
 	}
 	return r
 }
 
 // joined decides about a record whose quoted cell ran past its first line.
-func (sp *splitter) joined(first Record, stop, width int) Record {
+func (sp *splitter) joined(first Record, w walked) Record {
 	r := first
-	var mid, last []byte
+	head := sp.text(first)
+	var last []byte
 	suspicious := false
 	off := int(first.Offset) + int(first.Length)
 	for {
 		end, after := sp.lineEnd(off)
 		r.Lines++
-		if end >= stop {
+		if end >= w.stop {
 			last = sp.raw[off:end]
 			r.Length = uint32(after - int(first.Offset))
 			break
 		}
-		mid = sp.raw[off:end]
-		suspicious = suspicious || sp.looksLikeRow(mid)
+		suspicious = suspicious || sp.isRow(sp.raw[off:end])
 		off = after
 	}
 	sp.nextLF = -1
-	r.Width = cap16(width)
-	if sp.width > 1 && width != sp.width {
-		first.Fault, first.Width = QuoteOpen, cap16(sp.literalWidth(sp.text(first)))
+	r.Width = cap16(w.width)
+	if w.spaced {
+		r.Note = QuoteSpaced
+	}
+	if sp.width > 1 && w.width != sp.width {
+		first.Fault, first.Width = QuoteOpen, cap16(sp.literalWidth(head))
 		return first
 	}
-	if suspicious || sp.looksLikeRow(sp.text(first)) && sp.looksLikeRow(last) {
-		r.Fault, r.Width = QuoteBlock, cap16(sp.literalWidth(sp.text(r)))
+	if suspicious || sp.isRow(last) && sp.isRowButForAQuote(head) {
+		r.Fault, r.Note, r.Width = QuoteBlock, NoNote, cap16(sp.literalWidth(sp.text(r)))
 	}
 	return r
 }
@@ -90,49 +108,46 @@ func (sp *splitter) text(r Record) []byte {
 	return bytes.TrimRight(sp.raw[r.Offset:r.Offset+int64(r.Length)], "\r\n")
 }
 
-func (sp *splitter) looksLikeRow(line []byte) bool {
-	return sp.width > 1 && sp.literalWidth(line) == sp.width
+// isRow reports whether a line is a row by itself, its quotes read or not.
+func (sp *splitter) isRow(line []byte) bool {
+	if sp.width <= 1 {
+		return false
+	}
+	if sp.literalWidth(line) == sp.width {
+		return true
+	}
+	w := sp.walk(line, 0, len(line))
+	return w.fault == NoFault && w.width == sp.width
 }
 
-func (sp *splitter) literalWidth(line []byte) int { return bytes.Count(line, []byte{sp.delim}) + 1 }
-
-// quoted walks the cells of the record at off and returns where the record's
-// text ends and how many cells it has.
-func (sp *splitter) quoted(off int) (stop, width int, fault Fault) {
-	raw, limit, lines := sp.raw, min(len(sp.raw), off+maxCellBytes), 0
-	for pos := off; ; pos++ {
-		width++
-		if pos < len(raw) && raw[pos] == '"' {
-			pos++
-			for {
-				i := bytes.IndexByte(raw[pos:max(limit, pos)], '"')
-				if i < 0 {
-					return 0, 0, QuoteOpen
-				}
-				cell := raw[pos : pos+i]
-				lines += max(bytes.Count(cell, []byte("\n")), bytes.Count(cell, []byte("\r")))
-				pos += i + 1
-				if pos >= len(raw) || raw[pos] != '"' {
-					break
-				}
-				pos++
-			}
-			switch {
-			case lines > maxCellLines:
-				return 0, 0, QuoteOpen
-			case pos < len(raw) && raw[pos] != sp.delim && raw[pos] != '\n' && raw[pos] != '\r':
-				return 0, 0, QuoteStray
-			}
-		} else {
-			for pos < len(raw) && raw[pos] != sp.delim && raw[pos] != '\n' && raw[pos] != '\r' {
-				pos++
-			}
-		}
-		if pos >= len(raw) || raw[pos] != sp.delim {
-			return pos, width, NoFault
-		}
-		limit = min(len(raw), pos+maxCellBytes)
+// isRowButForAQuote reports whether a line would be a row by itself if one of
+// its quotes were not there. A line too long to try counts as one.
+func (sp *splitter) isRowButForAQuote(line []byte) bool {
+	if sp.width > 1 && sp.literalWidth(line) == sp.width || bytes.Count(line, []byte{sp.quote})*len(line) > maxTried {
+		return sp.width > 1
 	}
+	without := make([]byte, 0, len(line))
+	for i, b := range line {
+		if b != sp.quote {
+			continue
+		}
+		without = append(append(without[:0], line[:i]...), line[i+1:]...)
+		if sp.isRow(without) {
+			return true
+		}
+	}
+	return false
+}
+
+func (sp *splitter) literalWidth(line []byte) int {
+	if !sp.wide {
+		return bytes.Count(line, []byte{sp.delim}) + 1
+	}
+	n := bytes.Count(line, []byte{sp.delim, ' '}) + 1
+	if len(line) > 0 && line[len(line)-1] == sp.delim {
+		n++
+	}
+	return n
 }
 
 // lineEnd returns where the text of the line at off ends and where the next

@@ -13,8 +13,12 @@ import (
 )
 
 func cellsOf(raw string, delim byte, width int) (rows [][]string, records []Record) {
-	s := &Sheet{Raw: []byte(raw), Delimiter: rune(delim)}
-	s.Records = splitAll(s.Raw, 0, delim, width)
+	return cellsIn(raw, Dialect{Delimiter: string(delim), Quote: '"'}, width)
+}
+
+func cellsIn(raw string, d Dialect, width int) (rows [][]string, records []Record) {
+	s := &Sheet{Encoding: utf8Name, Raw: []byte(raw), text: []byte(raw), Dialect: d, Delimiter: rune(d.Delimiter[0]), sizes: usualLimits()}
+	s.Records = newSplitter(s.text, d, width, s.sizes).all()
 	for i := range s.Records {
 		rows = append(rows, s.Cells(i, nil))
 	}
@@ -137,19 +141,4 @@ func TestWellFormedSheetsReadLikeEncodingCSV(t *testing.T) {
 			t.Fatalf("%q (-encoding/csv +ours):\n%s", b.String(), d)
 		}
 	})
-}
-
-func tiles(records []Record, start, size int) error {
-	at, line := start, 1
-	for i, r := range records {
-		if int(r.Offset) != at || int(r.Line) != line || r.Length == 0 {
-			return fmt.Errorf("record %d starts at %d on line %d, want %d on line %d", i, r.Offset, r.Line, at, line)
-		}
-		at += int(r.Length)
-		line = r.LastLine() + 1
-	}
-	if at != size {
-		return fmt.Errorf("the records end at %d of %d bytes", at, size)
-	}
-	return nil
 }

@@ -101,12 +101,15 @@ type supplierRow struct {
 }
 
 func partRow(r *supplierRow, c *rowContext) (catalog.SheetRow, *problem) {
-	part := &catalog.PartRow{Number: r.Number.text, Facts: append(c.facts(), fullOpening(r, c)...)}
-	var p *problem
-	if part.Fitments, p = fitments(r, c); p != nil {
+	fits, p := fitments(r, c)
+	if p != nil {
 		return catalog.SheetRow{}, p
 	}
-	part.CrossRefs = crossReferences(r, c)
+	facts, p := priceBasis(r, c, fullOpening(r, c, c.facts()))
+	if p != nil {
+		return catalog.SheetRow{}, p
+	}
+	part := c.memory.part(catalog.PartRow{Number: r.Number.text, Facts: facts, Fitments: fits, CrossRefs: crossReferences(r, c)})
 	return catalog.SheetRow{Line: c.origin.Line, Part: part}, nil
 }
 
@@ -120,20 +123,20 @@ func nameSet(lists ...[]catalog.Field) map[string]bool {
 	return set
 }
 
-// fullOpening returns the second temperature of a cell such as "82/95" or
+// fullOpening adds the second temperature of a cell such as "82/95" or
 // "82-95 °C": where a thermostat starts to open and where it is fully open. A
 // column of its own for the second one takes precedence.
-func fullOpening(r *supplierRow, c *rowContext) []catalog.Fact {
+func fullOpening(r *supplierRow, c *rowContext, facts []catalog.Fact) []catalog.Fact {
 	if !r.OpeningTemp.known() || r.FullOpenTemp.known() {
-		return nil
+		return facts
 	}
 	text := c.written("opening_temp")
 	if _, rest := nextNumber(text); !hasDigit(rest) {
-		return nil
+		return facts
 	}
 	high, ok := c.plan.upperTemperature("opening_temp", text)
 	if !ok || high <= r.OpeningTemp.number() {
-		return nil
+		return facts
 	}
-	return []catalog.Fact{{Field: "full_open_temp", Int: high, Text: text, Origin: c.origin}}
+	return append(facts, catalog.Fact{Field: "full_open_temp", Int: high, Text: text, Origin: c.origin})
 }

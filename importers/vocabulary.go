@@ -14,21 +14,31 @@ const (
 	wordsTable    = "import_words"
 )
 
-// vocabulary is the two tables in the form in which they are looked up.
+// vocabulary is the tables in the form in which they are looked up.
 type vocabulary struct {
 	headings map[catalog.SheetKind]map[string]string // folded heading -> field
 	any      map[string]bool                         // every folded heading of any kind
 	words    map[string]map[string][]string          // word list -> folded word -> values
 	closed   map[string]bool                         // lists whose unknown words hold the row
+
+	limits     limits
+	lookalikes map[rune]string
 }
 
-// newVocabulary reads both tables. Several headings or words of one row stand
+// newVocabulary reads the tables. Several headings or words of one row stand
 // with "|" between them, several kinds or lists with a space. The word "*" says
 // what happens to words that are not listed: "hold" or "keep".
 func newVocabulary(ref catalog.Reference) (*vocabulary, error) {
 	v := &vocabulary{
 		headings: map[catalog.SheetKind]map[string]string{}, any: map[string]bool{},
 		words: map[string]map[string][]string{}, closed: map[string]bool{},
+	}
+	var err error
+	if v.limits, err = readLimits(ref); err != nil {
+		return nil, err
+	}
+	if v.lookalikes, err = readLookalikes(ref); err != nil {
+		return nil, err
 	}
 	if err := v.readWords(ref); err != nil {
 		return nil, err

@@ -1,0 +1,55 @@
+package importers
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"fitfill/catalog"
+)
+
+var basisWords = regexp.MustCompile(`^(?:per|je|pro|par|por|à|a|/|x)?\s*(\d{1,6})\s*(.*)$`)
+
+// basis reads a price basis of several pieces ("100", "per 10", "je 100 Stk.",
+// "per C") as their number, and returns "" for any other basis.
+func (v *vocabulary) basis(text string) string {
+	if n := v.words["price_count"][wordKey(text)]; len(n) == 1 {
+		return n[0]
+	}
+	m := basisWords.FindStringSubmatch(strings.ToLower(text))
+	if m == nil || m[2] != "" && v.words["pieces"][wordKey(m[2])] == nil {
+		return ""
+	}
+	if n := strings.TrimLeft(m[1], "0"); n != "" && n != "1" {
+		return n
+	}
+	return ""
+}
+
+// priceBasis turns a price for several pieces into a price for a pack of them,
+// so that the price of one piece can be reckoned: the basis stays as the sheet
+// has it, and the pack says how many. A row that states another pack is held.
+func priceBasis(r *supplierRow, c *rowContext, facts []catalog.Fact) ([]catalog.Fact, *problem) {
+	if !digitAt(r.PricePer.text, 0) {
+		return facts, nil
+	}
+	pieces, err := strconv.Atoi(r.PricePer.text)
+	if err != nil {
+		return facts, nil
+	}
+	thousandths := int64(pieces) * 1000
+	if r.Pack.known() && r.Pack.number() != thousandths {
+		return facts, &problem{code: "price-basis", field: "price_per", why: fmt.Sprintf(
+			"the price is for %d pieces and the pack holds %s: set the column of packs aside, or write the price of one pack", pieces, c.written("pack"))}
+	}
+	for i := range facts {
+		if facts[i].Field == "price_per" {
+			facts[i].Word = "pack"
+		}
+	}
+	if !r.Pack.known() {
+		facts = append(facts, catalog.Fact{Field: "pack", Int: thousandths, Text: c.written("price_per"), Origin: c.origin})
+	}
+	return facts, nil
+}

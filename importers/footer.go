@@ -1,0 +1,111 @@
+package importers
+
+import (
+	"strconv"
+	"strings"
+)
+
+// footers gives the total lines at the end of the sheet their class: lines that
+// begin with a word such as "Total", and a last line whose only numbers are the
+// sums of the columns above.
+func (s *Sheet) footers(voc *vocabulary, from int) {
+	var cells []string
+	for i := len(s.Records) - 1; i >= from; i-- {
+		r := &s.Records[i]
+		if r.Class == ClassBlank {
+			continue
+		}
+		if r.Fault != NoFault || r.Class != ClassData && r.Class != ClassSection {
+			return
+		}
+		cells = s.Cells(i, cells)
+		switch {
+		case voc.isFooter(cells):
+			r.Class = ClassFooter
+		case r.Class == ClassSection:
+		default:
+			if s.isSumOfAbove(i, from, cells) {
+				r.Class = ClassFooter
+			}
+			return
+		}
+	}
+}
+
+// isFooter recognises a total line: its first filled cell is a word such as
+// "Total", alone or in front of a colon.
+func (v *vocabulary) isFooter(cells []string) bool {
+	for _, c := range cells {
+		if c = trim(c); c == "" {
+			continue
+		}
+		word, _, _ := strings.Cut(c, ":")
+		return len(v.words["footer"][fold(word)]) > 0
+	}
+	return false
+}
+
+// isSumOfAbove reports whether a line with a blank first cell holds numbers
+// only, and each is the sum of two or more numbers of its column.
+func (s *Sheet) isSumOfAbove(i, from int, cells []string) bool {
+	numbers := map[int]int64{}
+	for j, c := range cells {
+		if c = trim(c); c == "" {
+			continue
+		}
+		n, ok := minorUnits(c)
+		if j == 0 || !ok || n == 0 {
+			return false
+		}
+		numbers[j] = n
+	}
+	if len(numbers) == 0 {
+		return false
+	}
+	sums, counts := map[int]int64{}, map[int]int{}
+	var row []string
+	for k := from; k < i; k++ {
+		if s.Records[k].Class != ClassData || s.Records[k].Fault != NoFault {
+			continue
+		}
+		row = s.Cells(k, row)
+		for j := range numbers {
+			if j < len(row) {
+				if n, ok := minorUnits(trim(row[j])); ok {
+					sums[j] += n
+					counts[j]++
+				}
+			}
+		}
+	}
+	for j, n := range numbers {
+		if counts[j] < 2 || sums[j] != n {
+			return false
+		}
+	}
+	return true
+}
+
+// minorUnits reads a number with up to two decimals behind its last mark as
+// hundredths, whatever the marks are.
+func minorUnits(cell string) (int64, bool) {
+	digits, decimals := strings.Builder{}, -1
+	for i := range len(cell) {
+		switch c := cell[i]; {
+		case c >= '0' && c <= '9':
+			digits.WriteByte(c)
+			if decimals >= 0 {
+				decimals++
+			}
+		case c == '.' || c == ',':
+			decimals = 0
+		case c != ' ' && c != '\'':
+			return 0, false
+		}
+	}
+	if decimals < 0 || decimals > 2 {
+		decimals = 0
+	}
+	n, err := strconv.ParseInt(digits.String()+"00"[decimals:], 10, 64)
+	return n, err == nil && n < 1<<50
+}

@@ -1,0 +1,90 @@
+package importers
+
+import (
+	"bufio"
+	"fmt"
+	"hash/crc32"
+	"io"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+)
+
+// The two headings that a sheet of held rows has in front of the supplier's own.
+const (
+	RefHeading     = "row ref"
+	ProblemHeading = "problem"
+)
+
+// rowRef names a record of a sheet so that a corrected row finds back to it:
+// the start of the file's digest, the line, and a check of the row's own bytes.
+func rowRef(s *Sheet, i int) string {
+	return fmt.Sprintf("%.12s-%d-%08x", s.SHA256, s.Records[i].Line, crc32.ChecksumIEEE(s.content(i)))
+}
+
+// recordOn returns the record that starts on a physical line.
+func (s *Sheet) recordOn(line int) (int, bool) {
+	return slices.BinarySearchFunc(s.Records, line, func(r Record, line int) int { return int(r.Line) - line })
+}
+
+// WriteHeld writes held rows as a sheet to correct and send back: the supplier's
+// own columns under their own names, a reference and the problem in front. It is
+// comma-separated UTF-8 with every cell in quotation marks and every text guarded
+// (Guard). Cells beyond the last heading get headings of their own. A held row
+// that is not of this sheet is an error.
+func WriteHeld(w io.Writer, s *Sheet, m Mapping, held []catalog.HeldRow) error {
+	if err := m.fits(s); err != nil {
+		return err
+	}
+	records, width := make([]int, len(held)), len(s.Header)
+	for k, h := range held {
+		i, ok := s.recordOn(h.Line)
+		if !ok || s.Text(i) != h.Raw {
+			return fmt.Errorf("line %d of the held rows is not a row of %s: fetch the held rows of that sheet again", h.Line, s.Name)
+		}
+		records[k] = i
+		width = max(width, len(s.Cells(i, nil)))
+	}
+	head := []string{RefHeading, ProblemHeading}
+	for i := range width {
+		if i < len(s.Header) {
+			head = append(head, s.columnName(i))
+		} else {
+			head = append(head, fmt.Sprintf("no heading %d", i+1))
+		}
+	}
+	out := bufio.NewWriter(w)
+	writeQuoted(out, head)
+	for k, i := range records {
+		row := append([]string{rowRef(s, i), problemText(held[k])}, s.Cells(i, nil)...)
+		for len(row) < len(head) {
+			row = append(row, "")
+		}
+		writeQuoted(out, row)
+	}
+	return out.Flush()
+}
+
+func problemText(h catalog.HeldRow) string {
+	if h.Column == "" {
+		return fmt.Sprintf("line %d: %s", h.Line, h.Reason)
+	}
+	return fmt.Sprintf("line %d, column %q: %s", h.Line, h.Column, h.Reason)
+}
+
+// writeQuoted writes one row. Flush reports the errors of the writer.
+func writeQuoted(w *bufio.Writer, cells []string) {
+	for i, c := range cells {
+		if i > 0 {
+			_ = w.WriteByte(',')
+		}
+		_, _ = w.WriteString(`"` + strings.ReplaceAll(Guard(c), `"`, `""`) + `"`)
+	}
+	_, _ = w.WriteString("\r\n")
+}
+
+// IsCorrection reports whether a sheet is one that WriteHeld wrote.
+func IsCorrection(s *Sheet) bool {
+	return len(s.Header) > 2 && s.Header[0] == RefHeading && s.Header[1] == ProblemHeading
+}

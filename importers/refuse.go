@@ -1,0 +1,83 @@
+package importers
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+)
+
+// magics are the first bytes of files that are often sent instead of a text
+// sheet, with what they are and what to ask for.
+var magics = []struct{ prefix, looks, do string }{
+	{"\xD0\xCF\x11\xE0", "an old spreadsheet workbook (xls)", "save the sheet as CSV in UTF-8 and import that file"},
+	{"\x09\x08\x10\x00", "a very old spreadsheet workbook (xls)", "save the sheet as CSV in UTF-8 and import that file"},
+	{"%PDF", "a PDF document", "ask the supplier for the list as CSV: a PDF page has no columns"},
+	{"{\\rtf", "a word processor document", askForCSV},
+	{"\x89PNG", "a picture", askForCSV},
+	{"\xFF\xD8\xFF", "a picture", askForCSV},
+	{"GIF8", "a picture", askForCSV},
+	{"II*\x00", "a picture", askForCSV},
+	{"MM\x00*", "a picture", askForCSV},
+	{"7z\xBC\xAF\x27\x1C", "a 7z archive", unpackFirst},
+	{"Rar!\x1A\x07", "a rar archive", unpackFirst},
+	{"BZh", "a bzip2 archive", unpackFirst},
+	{"\xFD7zXZ\x00", "an xz archive", unpackFirst},
+	{"\x28\xB5\x2F\xFD", "a zstd archive", unpackFirst},
+	{"SQLite format 3\x00", "a database", askForCSV},
+	{"PAR1", "a Parquet file", askForCSV},
+}
+
+const (
+	askForCSV   = "ask the supplier for the list as CSV"
+	unpackFirst = "unpack it and import the sheet inside"
+	zipMagic    = "PK\x03\x04"
+	emptyZip    = "PK\x05\x06"
+	gzipMagic   = "\x1F\x8B"
+)
+
+// refuseOther names a file that is no text sheet by its first bytes.
+func refuseOther(name string, raw []byte) error {
+	if len(raw) == 0 {
+		return fmt.Errorf("%s is empty: export the sheet again", name)
+	}
+	for _, m := range magics {
+		if bytes.HasPrefix(raw, []byte(m.prefix)) {
+			return looksLike(name, m.looks, m.do)
+		}
+	}
+	return nil
+}
+
+// refuseText names text that is no sheet: a page, a JSON document, nothing.
+func refuseText(name string, text []byte) error {
+	head := string(bytes.ToLower(bytes.TrimSpace(text[:min(len(text), 512)])))
+	for _, p := range []string{"<!doctype", "<html", "<table", "<head", "<body"} {
+		if strings.HasPrefix(head, p) {
+			return looksLike(name, "a web page", "ask the supplier for the list as CSV, or open the page and save its table as CSV")
+		}
+	}
+	switch {
+	case strings.HasPrefix(head, "<?xml"):
+		return looksLike(name, "an XML document", askForCSV)
+	case isJSON(head):
+		return looksLike(name, "a JSON document", askForCSV)
+	case len(bytes.TrimLeft(text, "\r\n \t;,|\"\x1a\x00")) == 0:
+		return fmt.Errorf("%s holds no text: export the sheet again", name)
+	}
+	return nil
+}
+
+func isJSON(head string) bool {
+	rest, ok := strings.CutPrefix(head, "[")
+	rest = strings.TrimSpace(rest)
+	if ok && rest != "" && (rest[0] == '{' || rest[0] == '[') {
+		return true
+	}
+	rest, ok = strings.CutPrefix(head, "{")
+	rest = strings.TrimSpace(rest)
+	return ok && rest != "" && (rest[0] == '"' || rest[0] == '}')
+}
+
+func looksLike(name, looks, do string) error {
+	return fmt.Errorf("%s looks like %s: %s", name, looks, do)
+}

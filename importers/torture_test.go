@@ -1,0 +1,296 @@
+package importers
+
+import (
+	"bytes"
+	"compress/gzip"
+	"encoding/json"
+	goflag "flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+
+	"fitfill/data"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+var update = goflag.Bool("update", false, "write the golden files of the damaged sheets anew")
+
+const tortureDir = "../testdata/sheets/torture"
+
+// damagedSheet is one sheet with a defect, and what reading must make of it:
+// how many spans of each class, which lines are held and why, what is asked and
+// noted. The golden file beside it has the ledger and the rows.
+type damagedSheet struct {
+	name     string
+	classes  string
+	held     string
+	ask      string
+	notes    string
+	settings Settings
+	raw      func() []byte // instead of a file, where the sheet is large
+	variants string        // L other line ends, G inside gzip, B with a byte order mark
+	why      string        // why a variant is left out
+}
+
+func damagedSheets() []damagedSheet {
+	return []damagedSheet{
+		{name: "01-plain", classes: "data 3, header 1", variants: "LGB"},
+		{name: "02-crlf", classes: "data 3, header 1", variants: "LGB"},
+		{name: "03-cr", classes: "data 3, header 1", variants: "LGB"},
+		{name: "04-mixed-ends", classes: "data 3, header 1", variants: "LGB"},
+		{name: "05-no-final-end", classes: "data 3, header 1", variants: "LGB"},
+		{name: "06-blank-end", classes: "blank 2, data 3, header 1", variants: "LGB"},
+		{name: "08-header-only", classes: "header 1", variants: "LGB"},
+		{name: "09-one-row", classes: "data 1, header 1", variants: "LGB"},
+		{name: "10-bom-quoted-header", classes: "data 1, header 1", variants: "LG", why: "it has a byte order mark"},
+		{name: "11-bom-spaced-header", classes: "data 1, header 1", variants: "LG", why: "it has a byte order mark"},
+		{name: "12-utf16le-bom", classes: "data 3, header 1", variants: "G", why: "bytes of UTF-16 are no lines, and it has a mark"},
+		{name: "13-utf16be-plain", classes: "data 3, header 1", variants: "G", why: "bytes of UTF-16 are no lines, and a UTF-8 mark would be a lie"},
+		{name: "14-windows-1252", classes: "data 1000, header 1", ask: "encoding", variants: "LG", why: "a UTF-8 mark would be a lie"},
+		{name: "15-windows-1250", classes: "data 3, header 1", ask: "encoding", variants: "LG", why: "a UTF-8 mark would be a lie"},
+		{name: "15-windows-1250", classes: "data 3, header 1", settings: Settings{"encoding": "windows-1250"}, variants: "LG", why: "a UTF-8 mark would be a lie"},
+		{name: "16-one-1252-line", classes: "data 4, header 1", held: "4 encoding-error", variants: "LGB"},
+		{name: "17-twice-encoded", classes: "data 3, header 1", notes: "twice-encoded", variants: "LGB"},
+		{name: "18-decimal-comma", classes: "data 3, header 1", variants: "LGB"},
+		{name: "19-tabs", classes: "data 3, header 1", variants: "LGB"},
+		{name: "20-pipes", classes: "data 3, header 1", variants: "LGB"},
+		{name: "21-sep-hint", classes: "data 3, dialect-hint 1, header 1", variants: "LGB"},
+		{name: "22-title-lines", classes: "blank 1, data 3, header 1, preamble 4", variants: "LGB"},
+		{name: "23-two-row-header", classes: "data 2, header 2", ask: "heading-rows", variants: "LGB"},
+		{name: "24-no-header", classes: "data 3", ask: "no-heading", variants: "LGB"},
+		{name: "25-repeated-header", classes: "data 120, header 1, repeated-header 2", variants: "LGB"},
+		{name: "26-second-table", classes: "blank 1, data 6, header 1", held: "6 other-table, 7 other-table, 8 other-table", notes: "other-table", variants: "LGB"},
+		{name: "27-sections", classes: "data 3, header 1, section 2", variants: "LGB"},
+		{name: "28-total", classes: "data 3, footer 1, header 1", variants: "LGB"},
+		{name: "29-double-same", classes: "data 2, header 1", notes: "duplicate-label", variants: "LGB"},
+		{name: "30-double-empty", classes: "data 2, header 1", notes: "duplicate-label", variants: "LGB"},
+		{name: "31-blank-heading", classes: "data 2, header 1", notes: "blank-label", variants: "LGB"},
+		{name: "32-empty-columns", classes: "data 2, header 1", notes: "blank-column, blank-column, blank-column", variants: "LGB"},
+		{name: "33-extra-cell", classes: "data 3, header 1", held: "3 extra-cell", variants: "LGB"},
+		{name: "34-extra-empty", classes: "data 3, header 1", variants: "LGB"},
+		{name: "35-merged-cells", classes: "data 4, header 1", held: "3 missing-cell", variants: "LGB"},
+		{name: "36-trimmed-tails", classes: "data 5, header 1", ask: "tail", variants: "LGB"},
+		{name: "36-trimmed-tails", classes: "data 5, header 1", settings: Settings{"tail": "hold"}, notes: "separator-doubt",
+			held: "3 missing-cell, 4 missing-cell, 5 missing-cell, 6 missing-cell", variants: "LGB"},
+		{name: "37-comma-in-comma", classes: "data 3, header 1", held: "2 extra-cell, 3 extra-cell, 4 extra-cell", variants: "LGB"},
+		{name: "38-inch-marks", classes: "data 3, header 1", variants: "LGB"},
+		{name: "39-stray-quote", classes: "data 1000, header 1", held: "551 quote-open", raw: strayQuote, variants: "LGB"},
+		{name: "40-three-lines", classes: "data 5, header 1", variants: "LGB"},
+		{name: "41-open-in-last-row", classes: "data 3, header 1", held: "4 quote-open", variants: "LGB"},
+		{name: "42-backslash-quotes", classes: "data 3, header 1", variants: "LGB"},
+		{name: "43-apostrophe-quotes", classes: "data 3, header 1", variants: "LGB"},
+		{name: "44-control-characters", classes: "data 3, header 1", held: "3 control-char", notes: "end-of-file", variants: "GB", why: "a line end behind 0x1A is text"},
+		{name: "45-long-field", classes: "data 3, header 1", held: "3 field-too-long", raw: longField, variants: "LGB"},
+		{name: "46-endless-line", classes: "data 2, header 1", held: "3 line-too-long", raw: endlessLine, variants: "LB", why: "so long a run of one letter is stopped as an archive made to do harm"},
+	}
+}
+
+func strayQuote() []byte {
+	var b bytes.Buffer
+	b.WriteString("Part,Description,Price\n")
+	for i := 1; i <= 1000; i++ {
+		if i == 550 {
+			fmt.Fprintf(&b, "N-%d,\"bore 54,5.00\n", i)
+			continue
+		}
+		fmt.Fprintf(&b, "N-%d,3/4\" bore,5.00\n", i)
+	}
+	return b.Bytes()
+}
+
+func longField() []byte {
+	return []byte("Part;Description;Price\nA-1;Hose;1.00\nA-2;\"" + strings.Repeat("x", 70<<10) + "\";2.00\nA-3;Cap;3.00\n")
+}
+
+func endlessLine() []byte {
+	return []byte("Part;Description;Price\nA-1;Hose;1.00\nA-2;" + strings.Repeat("x", 3<<20))
+}
+
+func (d damagedSheet) bytes(t *testing.T) []byte {
+	t.Helper()
+	if d.raw != nil {
+		return d.raw()
+	}
+	raw, err := os.ReadFile(filepath.Join(tortureDir, d.name+".csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return raw
+}
+
+var onceVocabulary = sync.OnceValues(func() (*vocabulary, error) {
+	ref, err := data.Reference()
+	if err != nil {
+		return nil, err
+	}
+	return newVocabulary(ref)
+})
+
+func testVocabulary(t testing.TB) *vocabulary {
+	t.Helper()
+	voc, err := onceVocabulary()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return voc
+}
+
+func TestDamagedSheetsAreReadOrHeld(t *testing.T) {
+	for _, d := range damagedSheets() {
+		title := d.name
+		for _, k := range []string{"encoding", "tail"} {
+			if d.settings[k] != "" {
+				title += "-" + d.settings[k]
+			}
+		}
+		t.Run(title, func(t *testing.T) {
+			raw := d.bytes(t)
+			in, err := inspect(testVocabulary(t), d.name+".csv", raw, d.settings)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := outcome(in)
+			want := []string{d.classes, d.held, d.ask, d.notes}
+			if diff := cmp.Diff(want, got); diff != "" {
+				t.Errorf("classes, held, asked, notes (-want +got):\n%s", diff)
+			}
+			golden(t, title, describeInspection(in))
+			if strings.ContainsRune(describeInspection(in), '\uFFFD') {
+				t.Error("U+FFFD in what was read")
+			}
+			d.again(t, raw, in)
+		})
+	}
+}
+
+// outcome sums an inspection up in the four columns of the table.
+func outcome(in Inspection) []string {
+	var classes, held, ask, notes []string
+	for c, n := range in.Counts.Classes {
+		classes = append(classes, fmt.Sprintf("%s %d", c, n))
+	}
+	slices.Sort(classes)
+	for h := range in.Held() {
+		held = append(held, fmt.Sprintf("%d %s", h.Line, h.Code))
+	}
+	for _, q := range in.Accepted {
+		ask = append(ask, q.Code)
+	}
+	for _, n := range in.Notes {
+		notes = append(notes, n.Code)
+	}
+	return []string{strings.Join(classes, ", "), strings.Join(held, ", "), strings.Join(ask, ", "), strings.Join(notes, ", ")}
+}
+
+// again reads the sheet in its variants: the lines must have the same classes
+// and verdicts, and the rows the same cells.
+func (d damagedSheet) again(t *testing.T, raw []byte, first Inspection) {
+	variants := map[string][]byte{"the same bytes": raw}
+	if strings.Contains(d.variants, "L") {
+		plain := bytes.ReplaceAll(raw, []byte("\r\r\n"), []byte("\n"))
+		plain = bytes.ReplaceAll(bytes.ReplaceAll(plain, []byte("\r\n"), []byte("\n")), []byte("\r"), []byte("\n"))
+		for _, end := range []string{"\n", "\r\n", "\r", "\r\r\n"} {
+			variants[fmt.Sprintf("line ends %q", end)] = bytes.ReplaceAll(plain, []byte("\n"), []byte(end))
+		}
+	}
+	if strings.Contains(d.variants, "G") {
+		var b bytes.Buffer
+		w := gzip.NewWriter(&b)
+		w.Write(raw)
+		w.Close()
+		variants["inside gzip"] = b.Bytes()
+	}
+	if strings.Contains(d.variants, "B") {
+		variants["with a byte order mark"] = append([]byte("\xEF\xBB\xBF"), raw...)
+	}
+	if len(d.variants) < 3 && d.why == "" {
+		t.Error("a variant is left out without a reason")
+	}
+	want := linesOf(first)
+	for name, bytes := range variants {
+		in, err := inspect(testVocabulary(t), d.name+".csv", bytes, d.settings)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if diff := cmp.Diff(want, linesOf(in)); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", name, diff)
+		}
+	}
+}
+
+// linesOf is what must not change: class, verdict and lines of every span, and
+// the cells, line ends inside them aside.
+func linesOf(in Inspection) (lines []string) {
+	for span := range in.Sheet.Spans(nil) {
+		lines = append(lines, fmt.Sprintf("%d-%d %s %s %s", span.FirstLine, span.LastLine, span.Class, span.Verdict, span.Reason))
+	}
+	ends := strings.NewReplacer("\r\r\n", "\n", "\r\n", "\n", "\r", "\n")
+	for line, cells := range in.rows(true) {
+		lines = append(lines, fmt.Sprintf("%d %q", line, ends.Replace(strings.Join(cells, "\x00"))))
+	}
+	return lines
+}
+
+// describeInspection is the text of a golden file: how the sheet was read, its
+// ledger with like neighbours in one line, and its first rows.
+func describeInspection(in Inspection) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s %s\nheading on line %d: %s\n%s\n", in.Sheet.Encoding, in.Sheet.Dialect, in.Sheet.HeaderLine, strings.Join(in.Header, " | "), in.Sentence())
+	last, from, n := "", 0, 0
+	flush := func(to int) {
+		if n > 0 {
+			fmt.Fprintf(&b, "lines %d-%d: %d× %s\n", from, to, n, last)
+		}
+	}
+	end := 0
+	for span := range in.Sheet.Spans(nil) {
+		if text := strings.TrimSpace(span.Class + " " + span.Verdict + " " + span.Reason); text != last {
+			flush(end)
+			last, from, n = text, span.FirstLine, 0
+		}
+		n++
+		end = span.LastLine
+	}
+	flush(end)
+	shown := 0
+	for line, cells := range in.Rows() {
+		if shown++; shown > 6 && line != 900 {
+			continue
+		}
+		text, _ := json.Marshal(cells)
+		fmt.Fprintf(&b, "%d %s\n", line, text)
+	}
+	for h := range in.Held() {
+		fmt.Fprintf(&b, "held %d: %s\n", h.Line, h.Reason)
+	}
+	for _, q := range in.Accepted {
+		fmt.Fprintf(&b, "asked: %s [%s]\n", q.Question, q.Command)
+	}
+	for _, note := range in.Notes {
+		fmt.Fprintf(&b, "noted: %s\n", note.Text)
+	}
+	return b.String()
+}
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	file := filepath.Join(tortureDir, name+".golden")
+	if *update {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(string(want), got); d != "" {
+		t.Errorf("golden file (-want +got):\n%s", d)
+	}
+}

@@ -1,0 +1,139 @@
+package importers
+
+import (
+	"archive/zip"
+	"bytes"
+	"compress/gzip"
+	"errors"
+	"fmt"
+	"io"
+	"path"
+	"slices"
+	"strings"
+)
+
+// SheetChoice is the error of a zip archive with several sheets of which none
+// was chosen.
+type SheetChoice struct {
+	Name   string
+	Sheets []string
+}
+
+// Error names the sheets and the setting that chooses one.
+func (e *SheetChoice) Error() string {
+	return fmt.Sprintf("%s holds %d sheets (%s): choose one with --set sheet=NAME", e.Name, len(e.Sheets), strings.Join(e.Sheets, ", "))
+}
+
+// unpack returns the bytes of the sheet itself and what they were packed in,
+// empty for a file that is not packed.
+func unpack(name string, raw []byte, settings Settings, l sizeLimits) (sheet []byte, packed string, err error) {
+	if int64(len(raw)) > l.file {
+		return nil, "", fmt.Errorf("%s is larger than %s: split the sheet and import its parts, or raise --set limit-file", name, sizeText(l.file))
+	}
+	switch {
+	case bytes.HasPrefix(raw, []byte(gzipMagic)):
+		packed = "gzip"
+		sheet, err = gunzip(name, raw, l)
+	case bytes.HasPrefix(raw, []byte(zipMagic)), bytes.HasPrefix(raw, []byte(emptyZip)):
+		sheet, packed, err = unzip(name, raw, settings["sheet"], l)
+	default:
+		return raw, "", nil
+	}
+	if err != nil {
+		return nil, "", err
+	}
+	for _, magic := range []string{gzipMagic, zipMagic} {
+		if bytes.HasPrefix(sheet, []byte(magic)) {
+			return nil, "", fmt.Errorf("%s holds another archive or a workbook: unpack it and import the sheet inside, saved as CSV", name)
+		}
+	}
+	return sheet, packed, nil
+}
+
+func gunzip(name string, raw []byte, l sizeLimits) ([]byte, error) {
+	r, err := gzip.NewReader(bytes.NewReader(raw))
+	if err != nil {
+		return nil, fmt.Errorf("%s is a damaged gzip archive (%v): ask for it again", name, err)
+	}
+	return pour(name, r, int64(len(raw)), l)
+}
+
+// pour reads all that an archive of that size gives, up to the limits. One byte
+// more than allowed is read, so that a cut is never taken for the end.
+func pour(name string, r io.Reader, size int64, l sizeLimits) ([]byte, error) {
+	most := min(l.unpacked, max(size*l.ratio, 1<<20))
+	var b bytes.Buffer
+	n, err := io.Copy(&b, io.LimitReader(r, most+1))
+	switch {
+	case n > most && most == l.unpacked:
+		return nil, fmt.Errorf("%s unpacks to more than %s: unpack it, split the sheet and import its parts, or raise --set limit-unpacked", name, sizeText(l.unpacked))
+	case n > most:
+		return nil, fmt.Errorf("%s unpacks to more than %d times its size, as only an archive made to do harm does: ask for the sheet unpacked, or raise --set limit-ratio", name, l.ratio)
+	case errors.Is(err, io.ErrUnexpectedEOF):
+		return nil, fmt.Errorf("%s is cut off: %d bytes of the sheet came out and the rest is missing; nothing was imported: ask for it again", name, n)
+	case err != nil:
+		return nil, fmt.Errorf("%s is damaged behind byte %d of the sheet (%v); nothing was imported: ask for it again", name, n, err)
+	}
+	return b.Bytes(), nil
+}
+
+func unzip(name string, raw []byte, chosen string, l sizeLimits) (sheet []byte, packed string, err error) {
+	z, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
+	if err != nil {
+		return nil, "", fmt.Errorf("%s is a damaged or cut zip archive (%v); nothing was imported: ask for it again", name, err)
+	}
+	if int64(len(z.File)) > l.entries {
+		return nil, "", fmt.Errorf("%s holds more than %d files: unpack it and import the sheet inside, or raise --set limit-entries", name, l.entries)
+	}
+	files, names := sheetsIn(z)
+	if looks := workbook(z); looks != "" {
+		return nil, "", looksLike(name, looks, "save the sheet as CSV in UTF-8 and import that file")
+	}
+	k := slices.Index(names, chosen)
+	switch {
+	case len(files) == 0:
+		return nil, "", fmt.Errorf("%s looks like an empty zip archive: ask the sender for the sheet as CSV", name)
+	case chosen == "" && len(files) == 1:
+		k = 0
+	case chosen == "":
+		return nil, "", &SheetChoice{Name: name, Sheets: names}
+	case k < 0:
+		return nil, "", fmt.Errorf("%s holds no sheet %q: it holds %s", name, chosen, strings.Join(names, ", "))
+	}
+	if files[k].Flags&1 != 0 {
+		return nil, "", fmt.Errorf("%s is locked with a password: unpack it and import the sheet inside", name)
+	}
+	r, err := files[k].Open()
+	if err != nil {
+		return nil, "", fmt.Errorf("%s: %q cannot be unpacked here (%v): unpack it and import the sheet inside", name, names[k], err)
+	}
+	defer r.Close()
+	sheet, err = pour(name, r, max(int64(files[k].CompressedSize64), 1), l)
+	return sheet, "zip: " + names[k], err
+}
+
+// sheetsIn lists the files of an archive that may be sheets, without folders
+// and the hidden files that operating systems add.
+func sheetsIn(z *zip.Reader) (files []*zip.File, names []string) {
+	for _, f := range z.File {
+		base := path.Base(f.Name)
+		if strings.HasSuffix(f.Name, "/") || strings.HasPrefix(base, ".") || strings.HasPrefix(f.Name, "__MACOSX/") {
+			continue
+		}
+		files, names = append(files, f), append(names, f.Name)
+	}
+	return files, names
+}
+
+// workbook names a spreadsheet by the files that its archive always holds.
+func workbook(z *zip.Reader) string {
+	for _, f := range z.File {
+		switch f.Name {
+		case "[Content_Types].xml":
+			return "a spreadsheet workbook (xlsx) or another office document"
+		case "mimetype":
+			return "a spreadsheet workbook (ods) or another office document"
+		}
+	}
+	return ""
+}
