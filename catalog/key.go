@@ -1,15 +1,18 @@
 package catalog
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // Key folds a part number to what counts in it: upper case, letters and digits
-// only. Spaces, dashes, dots and slashes are decoration in most numbering
+// of any script only. Spaces, dashes, dots and slashes are decoration in most numbering
 // schemes; leading zeros are kept, since they may tell two parts apart.
 func Key(number string) string {
 	var b strings.Builder
 	b.Grow(len(number))
 	for _, r := range strings.ToUpper(number) {
-		if r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' {
+		if r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r > 127 && (unicode.IsLetter(r) || unicode.IsDigit(r)) {
 			b.WriteRune(r)
 		}
 	}

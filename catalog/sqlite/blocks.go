@@ -10,20 +10,31 @@ import (
 
 const linesPerBlock = 256
 
-// splitLines cuts a file into blocks of whole physical lines. A line ends with
-// LF, CR LF or a lone CR; the blocks joined are the file, byte for byte.
+// lineEnd returns the length of the line end at the beginning of b, 0 if there
+// is none. CR CR LF, which some programs write, is one line end.
+func lineEnd(b []byte) int {
+	for _, end := range []string{"\r\r\n", "\r\n", "\n", "\r"} {
+		if len(b) >= len(end) && string(b[:len(end)]) == end {
+			return len(end)
+		}
+	}
+	return 0
+}
+
+// splitLines cuts a file into blocks of whole physical lines; the blocks joined
+// are the file, byte for byte.
 func splitLines(raw []byte) (blocks [][]byte) {
 	start, lines := 0, 0
-	for i := 0; i < len(raw); i++ {
-		if raw[i] == '\r' && i+1 < len(raw) && raw[i+1] == '\n' {
+	for i := 0; i < len(raw); {
+		n := lineEnd(raw[i:])
+		if n == 0 {
+			i++
 			continue
 		}
-		if raw[i] != '\n' && raw[i] != '\r' {
-			continue
-		}
+		i += n
 		if lines++; lines == linesPerBlock {
-			blocks = append(blocks, raw[start:i+1])
-			start, lines = i+1, 0
+			blocks = append(blocks, raw[start:i])
+			start, lines = i, 0
 		}
 	}
 	if start < len(raw) {
@@ -45,11 +56,7 @@ func lineOf(block []byte, n int) (string, bool) {
 		if end == len(block) {
 			return "", false
 		}
-		next := end + 1
-		if block[end] == '\r' && next < len(block) && block[next] == '\n' {
-			next++
-		}
-		block, n = block[next:], n-1
+		block, n = block[end+lineEnd(block[end:]):], n-1
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"compress/flate"
 	"context"
 	"database/sql"
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -44,8 +43,11 @@ func (st *Stage) Commit(ctx context.Context, counts Counts, held []catalog.HeldR
 		return 0, err
 	}
 	err = st.move(ctx, conn, counts, held, folder)
-	_, detach := conn.ExecContext(context.WithoutCancel(ctx), "DETACH DATABASE stage")
-	if err := errors.Join(err, detach, os.RemoveAll(st.path)); err != nil {
+	// What is committed stays committed, whatever becomes of the staging file:
+	// the next import clears it away.
+	conn.ExecContext(context.WithoutCancel(ctx), "DETACH DATABASE stage")
+	os.RemoveAll(st.path)
+	if err != nil {
 		return 0, busy(err)
 	}
 	return st.sheetID, nil
@@ -58,10 +60,12 @@ func (st *Stage) move(ctx context.Context, conn *sql.Conn, counts Counts, held [
 	}
 	defer tx.Rollback()
 	for _, step := range []func(context.Context, *sql.Tx) error{
+		st.insertSupplier,
 		st.insertDictionary,
 		func(ctx context.Context, tx *sql.Tx) error { return st.insertSheet(ctx, tx, counts, held) },
 		st.insertParts,
 		st.moveRows,
+		st.leaveStaged,
 		func(ctx context.Context, tx *sql.Tx) error {
 			_, err := tx.ExecContext(ctx, "UPDATE supplier SET index_folder = ? WHERE id = ? AND ? <> ''", folder, st.supplierID, folder)
 			return err
@@ -105,6 +109,9 @@ func (st *Stage) insertDictionary(ctx context.Context, tx *sql.Tx) error {
 }
 
 func (st *Stage) insertEngineNames(ctx context.Context, tx *sql.Tx) error {
+	if len(st.dict.newApps) == 0 {
+		return nil
+	}
 	texts := map[int64]string{}
 	for text, id := range st.dict.words {
 		texts[id] = text
@@ -215,7 +222,7 @@ func (st *Stage) moveRows(ctx context.Context, tx *sql.Tx) error {
 		// Two rows that say the same at the same line are one statement.
 		"INSERT OR IGNORE INTO fitment SELECT application_id, part_id, sheet_id, line FROM stage.fitment ORDER BY application_id, part_id, sheet_id, line",
 		"INSERT INTO cross_reference SELECT * FROM stage.cross_reference",
-		"INSERT OR REPLACE INTO engine_fact SELECT * FROM stage.engine_fact",
+		"INSERT INTO engine_fact SELECT * FROM stage.engine_fact",
 	}
 	for _, s := range statements {
 		if _, err := tx.ExecContext(ctx, s); err != nil {
@@ -230,11 +237,9 @@ func (st *Stage) moveRows(ctx context.Context, tx *sql.Tx) error {
 	if err != nil {
 		return err
 	}
-	// An event that an active sheet, or a hand, has put down already is the same
-	// event again.
-	_, err = tx.ExecContext(ctx, fmt.Sprintf(`INSERT INTO %[1]s (sheet_id, %[2]s) SELECT ?, %[2]s FROM stage.%[1]s s WHERE NOT EXISTS (
-		SELECT 1 FROM %[1]s e LEFT JOIN sheet ON sheet.id = e.sheet_id
-		WHERE e.content = s.content AND e.repeat = s.repeat AND (e.sheet_id IS NULL OR sheet.active = 1)) ORDER BY line`, table, columns), st.sheetID)
+	// Every sheet keeps its own rows. The same event in two sheets is counted
+	// once when it is read, so that either sheet can go.
+	_, err = tx.ExecContext(ctx, fmt.Sprintf("INSERT INTO %[1]s (sheet_id, %[2]s) SELECT ?, %[2]s FROM stage.%[1]s ORDER BY line", table, columns), st.sheetID)
 	return err
 }
 

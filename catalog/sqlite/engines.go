@@ -3,16 +3,19 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"slices"
 	"strings"
 
 	"fitfill/catalog"
 )
 
-// Families returns every engine family of the garage's own sheets, by name.
+// Families returns every engine family of the garage's own sheets, by name;
+// spellings of one name are one family.
 func (v *View) Families(ctx context.Context) ([]catalog.EngineFamily, error) {
 	var list []catalog.EngineFamily
+	at := map[string]int{}
 	err := v.each(ctx, `SELECT e.family, e.circuit, e.field, e.sheet_id, e.line, e.value, e.word, e.text
-		FROM engine_fact e ORDER BY e.family, e.sheet_id, e.line`, nil, func(r *sql.Rows) error {
+		FROM engine_fact e ORDER BY e.sheet_id, e.line`, nil, func(r *sql.Rows) error {
 		var family, circuit string
 		var sheet int64
 		var line int
@@ -24,10 +27,13 @@ func (v *View) Families(ctx context.Context) ([]catalog.EngineFamily, error) {
 		if f.Origin, active = v.origin(sheet, line); !active {
 			return nil
 		}
-		if len(list) == 0 || list[len(list)-1].Family != family {
+		i, known := at[catalog.Key(family)]
+		if !known {
+			i = len(list)
+			at[catalog.Key(family)] = i
 			list = append(list, catalog.EngineFamily{Family: family})
 		}
-		e := &list[len(list)-1]
+		e := &list[i]
 		if f.Field == "family" {
 			if _, ok := e.Circuit(circuit); !ok {
 				e.Circuits = append(e.Circuits, catalog.Circuit{Name: circuit})
@@ -36,6 +42,7 @@ func (v *View) Families(ctx context.Context) ([]catalog.EngineFamily, error) {
 		}
 		return e.Apply(circuit, f)
 	})
+	slices.SortFunc(list, func(a, b catalog.EngineFamily) int { return strings.Compare(a.Family, b.Family) })
 	return list, err
 }
 

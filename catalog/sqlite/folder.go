@@ -1,8 +1,11 @@
 package sqlite
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
+	"os"
+	"path/filepath"
 	"slices"
 )
 
@@ -10,6 +13,23 @@ import (
 // supplier and import.
 func (st *Stage) IndexFolder() string {
 	return fmt.Sprintf("supplier-%d-sheet-%d", st.supplierID, st.sheetID)
+}
+
+// FreeFolder is the name of an index folder for a supplier that does not exist
+// yet.
+func (s *Store) FreeFolder(supplierID int64) (string, error) {
+	var last int64
+	if err := s.read.QueryRow("SELECT coalesce(max(id), 0) FROM sheet").Scan(&last); err != nil {
+		return "", err
+	}
+	for n := 1; ; n++ {
+		name := fmt.Sprintf("supplier-%d-sheet-%d-again-%d", supplierID, last, n)
+		if _, err := os.Stat(filepath.Join(s.IndexDir(), name)); errors.Is(err, fs.ErrNotExist) {
+			return name, nil
+		} else if err != nil {
+			return "", err
+		}
+	}
 }
 
 // StaleFolders returns which of the index folders may be deleted: all but those

@@ -8,33 +8,51 @@ import (
 	"fitfill/catalog/units"
 )
 
-// line returns the origin of an event: none for what was logged by hand, and
-// active is false for rows of a sheet that was replaced.
-func (v *View) eventOrigin(sheet sql.NullInt64, line int) (o catalog.Origin, active bool) {
-	if !sheet.Valid {
-		return catalog.Origin{}, true
-	}
-	return v.origin(sheet.Int64, line)
+// events tells which rows of a table of events count: those of active sheets
+// and those logged by hand, each event once, however many sheets state it.
+type events struct {
+	v    *View
+	seen map[[2]int64]bool
 }
 
-// Purchases returns all purchases of the active sheets, in the order of their
-// day, then sheet and line.
+func (v *View) events() events { return events{v, map[[2]int64]bool{}} }
+
+// origin returns where an event stands; counts is false for one that does not
+// count. What was logged by hand stands nowhere.
+func (e events) origin(sheet sql.NullInt64, line int, content, repeat int64) (o catalog.Origin, counts bool) {
+	if sheet.Valid {
+		if o, counts = e.v.origin(sheet.Int64, line); !counts {
+			return o, false
+		}
+	}
+	same := [2]int64{content, repeat}
+	if e.seen[same] {
+		return o, false
+	}
+	e.seen[same] = true
+	return o, true
+}
+
+// Purchases returns all purchases of the active sheets, each once, in the order
+// of their day, then sheet and line.
 func (v *View) Purchases(ctx context.Context) ([]catalog.Purchase, error) {
 	var list []catalog.Purchase
-	err := v.each(ctx, `SELECT p.sheet_id, p.line, p.day, s.text, n.text, t.text, p.quantity, p.price, c.text, pt.text, d.text, ve.text
+	once := v.events()
+	err := v.each(ctx, `SELECT p.sheet_id, p.line, p.content, p.repeat, p.day, s.text, n.text, t.text, p.quantity, p.price, c.text, pt.text, d.text, ve.text
 		FROM purchase p JOIN word s ON s.id = p.supplier JOIN word n ON n.id = p.number JOIN word t ON t.id = p.type
 		JOIN word c ON c.id = p.currency JOIN word pt ON pt.id = p.price_text JOIN word d ON d.id = p.document JOIN word ve ON ve.id = p.vehicle
 		ORDER BY p.day, p.id`, nil, func(r *sql.Rows) error {
 		var p catalog.Purchase
 		var sheet, price sql.NullInt64
 		var line int
+		var content, repeat int64
 		var quantity int64
 		var currency, priceText string
-		if err := r.Scan(&sheet, &line, &p.Date, &p.Supplier, &p.Number, &p.Type, &quantity, &price, &currency, &priceText, &p.Document, &p.Vehicle); err != nil {
+		if err := r.Scan(&sheet, &line, &content, &repeat, &p.Date, &p.Supplier, &p.Number, &p.Type, &quantity, &price, &currency, &priceText, &p.Document, &p.Vehicle); err != nil {
 			return err
 		}
 		var active bool
-		if p.Origin, active = v.eventOrigin(sheet, line); !active {
+		if p.Origin, active = once.origin(sheet, line, content, repeat); !active {
 			return nil
 		}
 		p.Quantity = catalog.CountOf(quantity)
@@ -47,24 +65,26 @@ func (v *View) Purchases(ctx context.Context) ([]catalog.Purchase, error) {
 	return list, err
 }
 
-// Returns returns all returns of the active sheets, in the order of their day,
-// then sheet and line.
+// Returns returns all returns of the active sheets, each once, in the order of
+// their day, then sheet and line.
 func (v *View) Returns(ctx context.Context) ([]catalog.Return, error) {
 	var list []catalog.Return
-	err := v.each(ctx, `SELECT r.sheet_id, r.line, r.day, s.text, n.text, r.quantity, re.text, r.purchase_day, pt.text, r.fitted_day, ft.text, d.text, no.text
+	once := v.events()
+	err := v.each(ctx, `SELECT r.sheet_id, r.line, r.content, r.repeat, r.day, s.text, n.text, r.quantity, re.text, r.purchase_day, pt.text, r.fitted_day, ft.text, d.text, no.text
 		FROM returned r JOIN word s ON s.id = r.supplier JOIN word n ON n.id = r.number JOIN word re ON re.id = r.reason
 		JOIN word pt ON pt.id = r.purchase_text JOIN word ft ON ft.id = r.fitted_text JOIN word d ON d.id = r.document JOIN word no ON no.id = r.note
 		ORDER BY r.day, r.id`, nil, func(rows *sql.Rows) error {
 		var r catalog.Return
 		var sheet, bought, fitted sql.NullInt64
 		var line int
+		var content, repeat int64
 		var quantity int64
 		var boughtText, fittedText string
-		if err := rows.Scan(&sheet, &line, &r.Date, &r.Supplier, &r.Number, &quantity, &r.Reason, &bought, &boughtText, &fitted, &fittedText, &r.Document, &r.Note); err != nil {
+		if err := rows.Scan(&sheet, &line, &content, &repeat, &r.Date, &r.Supplier, &r.Number, &quantity, &r.Reason, &bought, &boughtText, &fitted, &fittedText, &r.Document, &r.Note); err != nil {
 			return err
 		}
 		var active bool
-		if r.Origin, active = v.eventOrigin(sheet, line); !active {
+		if r.Origin, active = once.origin(sheet, line, content, repeat); !active {
 			return nil
 		}
 		r.Quantity = catalog.CountOf(quantity)
@@ -83,17 +103,19 @@ func (v *View) Returns(ctx context.Context) ([]catalog.Return, error) {
 // Vehicle returns the vehicle with that mark; ErrNotFound if there is none.
 func (v *View) Vehicle(ctx context.Context, mark string) (catalog.Vehicle, error) {
 	var found *catalog.Vehicle
-	err := v.each(ctx, `SELECT x.sheet_id, x.line, m.text, vin.text, e.text, f.text FROM vehicle x
+	once := v.events()
+	err := v.each(ctx, `SELECT x.sheet_id, x.line, x.content, x.repeat, m.text, vin.text, e.text, f.text FROM vehicle x
 		JOIN word m ON m.id = x.mark JOIN word vin ON vin.id = x.vin JOIN word e ON e.id = x.engine JOIN word f ON f.id = x.first_fill
 		ORDER BY x.id`, nil, func(r *sql.Rows) error {
 		var c catalog.Vehicle
 		var sheet sql.NullInt64
 		var line int
-		if err := r.Scan(&sheet, &line, &c.Mark, &c.VIN, &c.Engine, &c.FirstFill); err != nil {
+		var content, repeat int64
+		if err := r.Scan(&sheet, &line, &content, &repeat, &c.Mark, &c.VIN, &c.Engine, &c.FirstFill); err != nil {
 			return err
 		}
 		var active bool
-		if c.Origin, active = v.eventOrigin(sheet, line); active && catalog.Key(c.Mark) == catalog.Key(mark) {
+		if c.Origin, active = once.origin(sheet, line, content, repeat); active && catalog.Key(c.Mark) == catalog.Key(mark) {
 			found = &c
 		}
 		return nil
@@ -110,7 +132,8 @@ func (v *View) Vehicle(ctx context.Context, mark string) (catalog.Vehicle, error
 // Fills returns what was put into a vehicle, oldest first.
 func (v *View) Fills(ctx context.Context, mark string) ([]catalog.Fill, error) {
 	var list []catalog.Fill
-	err := v.each(ctx, `SELECT f.sheet_id, f.line, f.day, ve.text, e.text, ci.text, n.text, ch.text, co.text,
+	once := v.events()
+	err := v.each(ctx, `SELECT f.sheet_id, f.line, f.content, f.repeat, f.day, ve.text, e.text, ci.text, n.text, ch.text, co.text,
 		f.strength, st.text, f.volume, vt.text, f.drained, dt.text, no.text
 		FROM fill f JOIN word ve ON ve.id = f.vehicle JOIN word e ON e.id = f.engine JOIN word ci ON ci.id = f.circuit
 		JOIN word n ON n.id = f.number JOIN word ch ON ch.id = f.chemistry JOIN word co ON co.id = f.colour
@@ -119,13 +142,14 @@ func (v *View) Fills(ctx context.Context, mark string) ([]catalog.Fill, error) {
 		var f catalog.Fill
 		var sheet, strength, volume, drained sql.NullInt64
 		var line int
+		var content, repeat int64
 		var st, vt, dt string
-		if err := r.Scan(&sheet, &line, &f.Date, &f.Vehicle, &f.Engine, &f.Circuit, &f.Number, &f.Chemistry, &f.Colour,
+		if err := r.Scan(&sheet, &line, &content, &repeat, &f.Date, &f.Vehicle, &f.Engine, &f.Circuit, &f.Number, &f.Chemistry, &f.Colour,
 			&strength, &st, &volume, &vt, &drained, &dt, &f.Note); err != nil {
 			return err
 		}
 		var active bool
-		if f.Origin, active = v.eventOrigin(sheet, line); !active || catalog.Key(f.Vehicle) != catalog.Key(mark) {
+		if f.Origin, active = once.origin(sheet, line, content, repeat); !active || catalog.Key(f.Vehicle) != catalog.Key(mark) {
 			return nil
 		}
 		if strength.Valid {

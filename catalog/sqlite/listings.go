@@ -20,13 +20,6 @@ func (v *View) ListedFor(ctx context.Context, keys []string) (map[int64][]catalo
 	return listed, nil
 }
 
-// FitmentsOf returns every fitment that the active sheets list for these
-// parts, by part.
-func (v *View) FitmentsOf(ctx context.Context, ids []int64) (map[int64][]catalog.Fitment, error) {
-	listed := map[int64][]catalog.Fitment{}
-	return listed, v.fitments(ctx, listed, "WHERE f.part_id IN ("+idList(ids)+")")
-}
-
 func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, clause string, args ...any) error {
 	return v.each(ctx, `SELECT f.part_id, f.sheet_id, f.line, make.text, model.text, engine.text, years.text, vin8.text, place.text, cond.text, qty.text
 		FROM application a
@@ -81,7 +74,7 @@ func (v *View) EngineTexts(ctx context.Context) ([]EngineText, error) {
 			return err
 		}
 		if i, ok := at[e.Key]; ok {
-			list[i].Parts += e.Parts
+			list[i].Parts = max(list[i].Parts, e.Parts) // a part may be listed under both spellings
 			return nil
 		}
 		at[e.Key] = len(list)
@@ -100,7 +93,11 @@ func (v *View) EngineTexts(ctx context.Context) ([]EngineText, error) {
 		if err := r.Scan(&key, &mk, &model, &years); err != nil {
 			return err
 		}
-		e := &list[at[key]]
+		i, known := at[key]
+		if !known {
+			return nil
+		}
+		e := &list[i]
 		e.Makes, e.Models, e.Years = appendNew(e.Makes, mk), appendNew(e.Models, model), appendNew(e.Years, years)
 		return nil
 	})

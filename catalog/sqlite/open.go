@@ -95,8 +95,8 @@ func (s *Store) Dir() string { return s.dir }
 // IndexDir returns the folder that holds the search indexes.
 func (s *Store) IndexDir() string { return filepath.Join(s.dir, indexFolder) }
 
-// migrate brings the schema up to date, each numbered file in a transaction of
-// its own. PRAGMA user_version holds the number of the last one.
+// migrate brings the schema up to date with the numbered files, all in one
+// transaction. PRAGMA user_version holds the number of the last one.
 func (s *Store) migrate(ctx context.Context) error {
 	names, err := fs.Glob(migrations, "migrations/*.sql")
 	if err != nil {

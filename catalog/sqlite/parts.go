@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"slices"
+	"strings"
 
 	"fitfill/catalog"
 )
@@ -96,10 +97,53 @@ func (v *View) CrossReferences(ctx context.Context, ids []int64) (map[int64][]ca
 	return v.crossReferences(ctx, "part_id IN ("+idList(ids)+")")
 }
 
-// CrossReferencesTo returns the cross-references that name a number, by the
-// part that makes them.
-func (v *View) CrossReferencesTo(ctx context.Context, key string) (map[int64][]catalog.CrossReference, error) {
-	return v.crossReferences(ctx, "other_key = ?", key)
+// CrossReferencesTo returns the cross-references that name one of the numbers,
+// by the part that makes them.
+func (v *View) CrossReferencesTo(ctx context.Context, keys []string) (map[int64][]catalog.CrossReference, error) {
+	all := map[int64][]catalog.CrossReference{}
+	for chunk := range slices.Chunk(keys, keysPerQuery) {
+		some, err := v.crossReferences(ctx, "other_key IN (?"+strings.Repeat(",?", len(chunk)-1)+")", anys(chunk)...)
+		if err != nil {
+			return nil, err
+		}
+		for id, refs := range some {
+			all[id] = append(all[id], refs...)
+		}
+	}
+	return all, nil
+}
+
+// keysPerQuery keeps a list of keys well below SQLite's 32,766 parameters.
+const keysPerQuery = 5000
+
+func anys(keys []string) []any {
+	out := make([]any, len(keys))
+	for i, k := range keys {
+		out[i] = k
+	}
+	return out
+}
+
+// PartIDsOf returns the parts of each number key, of every supplier whose
+// active sheets speak of them.
+func (v *View) PartIDsOf(ctx context.Context, keys []string) (map[string][]int64, error) {
+	found := map[string][]int64{}
+	for chunk := range slices.Chunk(keys, keysPerQuery) {
+		err := v.each(ctx, `SELECT DISTINCT p.key, p.id FROM part p JOIN sheet_part sp ON sp.part_id = p.id JOIN sheet s ON s.id = sp.sheet_id
+			WHERE p.key IN (?`+strings.Repeat(",?", len(chunk)-1)+`) AND s.active = 1 ORDER BY p.id`, anys(chunk), func(r *sql.Rows) error {
+			var key string
+			var id int64
+			if err := r.Scan(&key, &id); err != nil {
+				return err
+			}
+			found[key] = append(found[key], id)
+			return nil
+		})
+		if err != nil {
+			return nil, err
+		}
+	}
+	return found, nil
 }
 
 func (v *View) crossReferences(ctx context.Context, where string, args ...any) (map[int64][]catalog.CrossReference, error) {
@@ -171,4 +215,16 @@ func (v *View) PartTypes(ctx context.Context) ([]string, error) {
 		return nil
 	})
 	return types, err
+}
+
+// NumbersOf returns the numbers of a supplier's parts by their key.
+func (v *View) NumbersOf(ctx context.Context, supplier string) (map[string]string, error) {
+	numbers := map[string]string{}
+	err := v.each(ctx, "SELECT p.key, p.number FROM part p JOIN supplier s ON s.id = p.supplier_id WHERE s.name = ?", []any{supplier}, func(r *sql.Rows) error {
+		var key, number string
+		err := r.Scan(&key, &number)
+		numbers[key] = number
+		return err
+	})
+	return numbers, err
 }

@@ -22,20 +22,42 @@ type Replaced struct {
 	ID         int64
 	Name       string
 	ImportedAt string
+	RowsRead   int
 }
 
 type plan struct {
 	replaced []Replaced
+	doubts   []Doubt
 	changes  Changes
 }
 
 // A sheet takes the place of an earlier one of the same supplier and kind when
-// it has mostly the same columns and speaks of at least half of what the
-// earlier one spoke of. Otherwise it stands beside it: a price list beside an
-// application list, hoses beside thermostats, March beside February.
+// it has mostly the same columns, speaks of at least half of what the earlier
+// one spoke of, and lists most of it for the same engines. Purchases and other
+// events are only replaced by a sheet of the whole time that they cover: the
+// list of this month leaves that of the last one in place. Where the signs
+// disagree a person has to say.
 const (
 	sameColumns = 0.7
 	sameThings  = 0.5
+)
+
+// Doubt is an earlier sheet of which it cannot be told whether the staged one
+// takes its place.
+type Doubt struct {
+	Replaced
+	Why string
+}
+
+// Place says what a person decided about the earlier sheets in doubt.
+type Place uint8
+
+// The decisions. Undecided sheets stand beside the earlier ones; the caller
+// asks.
+const (
+	Undecided Place = iota
+	Replaces
+	Beside
 )
 
 // Plan works out which earlier sheets the staged one replaces, and what that
@@ -52,7 +74,7 @@ func (st *Stage) Plan(ctx context.Context) ([]Replaced, Changes, error) {
 	}
 	now := st.things()
 	p := &plan{}
-	before := map[string]uint64{}
+	before, known := map[string]uint64{}, map[string]uint64{}
 	candidates, err := st.earlierSheets(ctx)
 	if err != nil {
 		return nil, Changes{}, err
@@ -62,64 +84,157 @@ func (st *Stage) Plan(ctx context.Context) ([]Replaced, Changes, error) {
 		if err != nil {
 			return nil, Changes{}, err
 		}
-		common := 0
-		for key := range things {
-			if _, ok := now[key]; ok {
-				common++
+		takes, err := st.takesPlace(ctx, c, now, things)
+		if err != nil {
+			return nil, Changes{}, err
+		}
+		if takes.doubt != "" {
+			p.doubts = append(p.doubts, Doubt{c.Replaced, takes.doubt})
+		}
+		for key, content := range things {
+			if takes.place {
+				before[key] = content
+			}
+			if takes.place || st.isEvents() {
+				known[key] = content
 			}
 		}
-		if len(things) == 0 || float64(common) < sameThings*float64(len(things)) {
-			continue
-		}
-		p.replaced = append(p.replaced, c)
-		for key, content := range things {
-			before[key] = content
+		if takes.place {
+			p.replaced = append(p.replaced, c.Replaced)
 		}
 	}
-	for key, content := range now {
-		old, ok := before[key]
-		switch {
-		case !ok:
-			p.changes.Added++
-		case old == content:
-			p.changes.Unchanged++
-		default:
-			p.changes.Changed++
-		}
-	}
-	for key := range before {
-		if _, ok := now[key]; !ok {
-			p.changes.Withdrawn++
-		}
-	}
+	p.changes = count(now, before, known)
 	st.plan = p
 	return p.replaced, p.changes, nil
 }
 
-// earlierSheets returns the active sheets that have mostly the same columns.
-func (st *Stage) earlierSheets(ctx context.Context) ([]Replaced, error) {
-	rows, err := st.db.QueryContext(ctx, `SELECT id, name, imported_at, fields FROM live.sheet
+// Doubts returns the earlier sheets of which Plan could not tell whether the
+// staged one takes their place.
+func (st *Stage) Doubts() []Doubt { return st.plan.doubts }
+
+// count compares what is stated now with what the replaced sheets stated
+// (before) and with all that is on file (known).
+func count(now, before, known map[string]uint64) (c Changes) {
+	for key, content := range now {
+		old, ok := known[key]
+		switch {
+		case !ok:
+			c.Added++
+		case old == content:
+			c.Unchanged++
+		default:
+			c.Changed++
+		}
+	}
+	for key := range before {
+		if _, ok := now[key]; !ok {
+			c.Withdrawn++
+		}
+	}
+	return c
+}
+
+type verdict struct {
+	place bool
+	doubt string
+}
+
+// takesPlace judges one earlier sheet.
+func (st *Stage) takesPlace(ctx context.Context, c earlier, now, things map[string]uint64) (v verdict, err error) {
+	common := 0
+	for key := range things {
+		if _, ok := now[key]; ok {
+			common++
+		}
+	}
+	if len(things) == 0 || float64(common) < sameThings*float64(len(things)) {
+		return v, nil
+	}
+	if st.isEvents() {
+		v.place, err = st.covers(ctx, c.ID)
+		return v, err
+	}
+	jaccard, containment := overlap(c.fields, st.info.Fields)
+	switch {
+	case jaccard >= sameColumns:
+		v.place = true
+	case containment >= sameColumns:
+		v.doubt = "it has most of its parts, but not the same columns"
+	default:
+		return v, nil
+	}
+	if st.info.Kind == catalog.SupplierSheet && v.place {
+		if share, err := st.sameFitments(ctx, c.ID); err != nil {
+			return v, err
+		} else if share < sameThings {
+			v.place, v.doubt = false, "it has most of its parts, but lists them for other engines or years"
+		}
+	}
+	if v.doubt != "" && st.info.Place != Undecided {
+		v.place, v.doubt = st.info.Place == Replaces, ""
+	}
+	return v, nil
+}
+
+// isEvents reports whether the rows are things that happened on a day.
+func (st *Stage) isEvents() bool {
+	return eventTable[st.info.Kind] != "" && st.info.Kind != catalog.VehiclesSheet
+}
+
+// covers reports whether the days of an earlier sheet lie within those of the
+// staged one.
+func (st *Stage) covers(ctx context.Context, sheetID int64) (ok bool, err error) {
+	table := eventTable[st.info.Kind]
+	err = st.db.QueryRowContext(ctx, fmt.Sprintf(`SELECT min(o.day) >= (SELECT min(day) FROM main.%[1]s) AND max(o.day) <= (SELECT max(day) FROM main.%[1]s)
+		FROM live.%[1]s o WHERE o.sheet_id = ?`, table), sheetID).Scan(&ok)
+	return ok, err
+}
+
+// sameFitments returns the share of an earlier sheet's fitments, of the parts
+// that both list, that the staged one lists too; 1 where it had none.
+func (st *Stage) sameFitments(ctx context.Context, sheetID int64) (float64, error) {
+	if _, err := st.db.ExecContext(ctx, "CREATE INDEX IF NOT EXISTS main.staged_fitment ON fitment (part_id, application_id)"); err != nil {
+		return 0, err
+	}
+	var all, same int
+	err := st.db.QueryRowContext(ctx, `SELECT count(*), coalesce(sum(EXISTS (SELECT 1 FROM main.fitment n
+			WHERE n.part_id = o.part_id AND n.application_id = o.application_id)), 0)
+		FROM live.fitment o WHERE o.sheet_id = ? AND o.part_id IN (SELECT part_id FROM main.fitment)`, sheetID).Scan(&all, &same)
+	if err != nil || all == 0 {
+		return 1, err
+	}
+	return float64(same) / float64(all), nil
+}
+
+type earlier struct {
+	Replaced
+	fields []string
+}
+
+// earlierSheets returns the active sheets of the same supplier and kind.
+func (st *Stage) earlierSheets(ctx context.Context) ([]earlier, error) {
+	rows, err := st.db.QueryContext(ctx, `SELECT id, name, imported_at, rows_read, fields FROM live.sheet
 		WHERE active = 1 AND kind = ? AND coalesce(supplier_id, 0) = ? ORDER BY id`, string(st.info.Kind), st.supplierID)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var found []Replaced
+	var found []earlier
 	for rows.Next() {
-		var r Replaced
+		var r earlier
 		var fields string
-		if err := rows.Scan(&r.ID, &r.Name, &r.ImportedAt, &fields); err != nil {
+		if err := rows.Scan(&r.ID, &r.Name, &r.ImportedAt, &r.RowsRead, &fields); err != nil {
 			return nil, err
 		}
-		if overlap(strings.Fields(fields), st.info.Fields) >= sameColumns {
-			found = append(found, r)
-		}
+		r.fields = strings.Fields(fields)
+		found = append(found, r)
 	}
 	return found, rows.Err()
 }
 
-// overlap is the share of names that both lists have among all names (Jaccard).
-func overlap(a, b []string) float64 {
+// overlap returns the share of names that both lists have among all names
+// (Jaccard), and among those of the shorter list.
+func overlap(a, b []string) (jaccard, containment float64) {
 	in := map[string]bool{}
 	for _, x := range a {
 		in[x] = true
@@ -130,123 +245,8 @@ func overlap(a, b []string) float64 {
 			both++
 		}
 	}
-	all := len(a) + len(b) - both
-	if all == 0 {
-		return 0
+	if len(a) == 0 || len(b) == 0 {
+		return 0, 0
 	}
-	return float64(both) / float64(all)
-}
-
-// things returns what the staged sheet speaks of, with a sum over all it says.
-func (st *Stage) things() map[string]uint64 {
-	switch st.info.Kind {
-	case catalog.SupplierSheet:
-		m := make(map[string]uint64, len(st.dict.parts))
-		for key, p := range st.dict.parts {
-			if p.named {
-				m[key] = p.content
-			}
-		}
-		return m
-	case catalog.EnginesSheet, catalog.VehiclesSheet:
-		return st.identities
-	}
-	m := make(map[string]uint64, len(st.repeats))
-	for content, n := range st.repeats {
-		for i := range n {
-			m[eventKey(content, i)] = content
-		}
-	}
-	return m
-}
-
-func eventKey(content uint64, repeat int64) string { return fmt.Sprintf("%x/%d", content, repeat) }
-
-// thingsOf returns the same of a committed sheet.
-func (st *Stage) thingsOf(ctx context.Context, sheetID int64) (map[string]uint64, error) {
-	switch st.info.Kind {
-	case catalog.SupplierSheet:
-		return st.collect(ctx, "SELECT p.key, sp.content FROM live.sheet_part sp JOIN live.part p ON p.id = sp.part_id WHERE sp.sheet_id = ?", sheetID)
-	case catalog.EnginesSheet:
-		return st.engineThings(ctx, sheetID)
-	case catalog.VehiclesSheet:
-		return st.vehicleThings(ctx, sheetID)
-	}
-	rows, err := st.db.QueryContext(ctx, "SELECT content, repeat FROM live."+eventTable[st.info.Kind]+" WHERE sheet_id = ?", sheetID)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	m := map[string]uint64{}
-	for rows.Next() {
-		var content, repeat int64
-		if err := rows.Scan(&content, &repeat); err != nil {
-			return nil, err
-		}
-		m[eventKey(uint64(content), repeat)] = uint64(content)
-	}
-	return m, rows.Err()
-}
-
-var eventTable = map[catalog.SheetKind]string{
-	catalog.PurchasesSheet: "purchase",
-	catalog.ReturnsSheet:   "returned",
-	catalog.VehiclesSheet:  "vehicle",
-	catalog.FillsSheet:     "fill",
-	catalog.FittedSheet:    "fitted",
-}
-
-func (st *Stage) collect(ctx context.Context, query string, args ...any) (map[string]uint64, error) {
-	rows, err := st.db.QueryContext(ctx, query, args...)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	m := map[string]uint64{}
-	for rows.Next() {
-		var key string
-		var content int64
-		if err := rows.Scan(&key, &content); err != nil {
-			return nil, err
-		}
-		m[key] = uint64(content)
-	}
-	return m, rows.Err()
-}
-
-func (st *Stage) engineThings(ctx context.Context, sheetID int64) (map[string]uint64, error) {
-	rows, err := st.db.QueryContext(ctx, "SELECT family, circuit, field, value, word, text FROM live.engine_fact WHERE sheet_id = ?", sheetID)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	m := map[string]uint64{}
-	for rows.Next() {
-		var family, circuit, field, word, text string
-		var value int64
-		if err := rows.Scan(&family, &circuit, &field, &value, &word, &text); err != nil {
-			return nil, err
-		}
-		m[family+"\x00"+circuit] += engineContent(field, value, word, text)
-	}
-	return m, rows.Err()
-}
-
-func (st *Stage) vehicleThings(ctx context.Context, sheetID int64) (map[string]uint64, error) {
-	rows, err := st.db.QueryContext(ctx, `SELECT m.text, v.text, e.text, f.text FROM live.vehicle x
-		JOIN live.word m ON m.id = x.mark JOIN live.word v ON v.id = x.vin
-		JOIN live.word e ON e.id = x.engine JOIN live.word f ON f.id = x.first_fill WHERE x.sheet_id = ?`, sheetID)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	m := map[string]uint64{}
-	for rows.Next() {
-		var mark, vin, engine, fill string
-		if err := rows.Scan(&mark, &vin, &engine, &fill); err != nil {
-			return nil, err
-		}
-		m[mark] = uint64(fnvOffset.text(vin).text(engine).text(fill))
-	}
-	return m, rows.Err()
+	return float64(both) / float64(len(a)+len(b)-both), float64(both) / float64(min(len(a), len(b)))
 }

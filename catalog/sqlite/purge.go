@@ -11,6 +11,21 @@ var sheetTables = []string{
 	"purchase", "returned", "vehicle", "fill", "fitted",
 }
 
+// wordsInUse selects every word that some row points to. Prices change with
+// every list, and their texts would fill the table of words for ever.
+const wordsInUse = `
+	SELECT field FROM fact UNION SELECT word FROM fact WHERE word IS NOT NULL UNION SELECT text FROM fact WHERE text IS NOT NULL
+	UNION SELECT make FROM application UNION SELECT model FROM application UNION SELECT engine FROM application UNION SELECT years FROM application
+	UNION SELECT vin8 FROM application UNION SELECT where_fitted FROM application UNION SELECT condition FROM application UNION SELECT quantity FROM application
+	UNION SELECT supplier FROM purchase UNION SELECT number FROM purchase UNION SELECT type FROM purchase UNION SELECT currency FROM purchase
+	UNION SELECT price_text FROM purchase UNION SELECT document FROM purchase UNION SELECT vehicle FROM purchase
+	UNION SELECT supplier FROM returned UNION SELECT number FROM returned UNION SELECT reason FROM returned UNION SELECT purchase_text FROM returned
+	UNION SELECT fitted_text FROM returned UNION SELECT document FROM returned UNION SELECT note FROM returned
+	UNION SELECT mark FROM vehicle UNION SELECT vin FROM vehicle UNION SELECT engine FROM vehicle UNION SELECT first_fill FROM vehicle
+	UNION SELECT vehicle FROM fill UNION SELECT engine FROM fill UNION SELECT circuit FROM fill UNION SELECT number FROM fill UNION SELECT chemistry FROM fill
+	UNION SELECT colour FROM fill UNION SELECT strength_text FROM fill UNION SELECT volume_text FROM fill UNION SELECT drained_text FROM fill UNION SELECT note FROM fill
+	UNION SELECT vehicle FROM fitted UNION SELECT number FROM fitted UNION SELECT supplier FROM fitted UNION SELECT measured FROM fitted`
+
 // Purge deletes the rows of sheets that were replaced twice over: the
 // generation before the present one stays. The caller holds the import lock.
 func (s *Store) Purge(ctx context.Context, lock *ImportLock) error {
@@ -34,6 +49,15 @@ func (s *Store) Purge(ctx context.Context, lock *ImportLock) error {
 	}
 	if _, err := tx.ExecContext(ctx, "DELETE FROM sheet WHERE id IN "+old); err != nil {
 		return fmt.Errorf("purge old sheets: %w", err)
+	}
+	for _, unused := range []string{
+		"DELETE FROM application WHERE id NOT IN (SELECT application_id FROM fitment)",
+		"DELETE FROM word WHERE id NOT IN (" + wordsInUse + ")",
+		"DELETE FROM engine_name WHERE word_id NOT IN (SELECT id FROM word)",
+	} {
+		if _, err := tx.ExecContext(ctx, unused); err != nil {
+			return fmt.Errorf("purge unused words: %w", err)
+		}
 	}
 	return busy(tx.Commit())
 }

@@ -72,15 +72,26 @@ func (r *docReader) readFitments(ctx context.Context, schema, where string) erro
 		return err
 	}
 	defer rows.Close()
+	// A clamp may be listed for every engine there is, so what a document holds
+	// is looked up and not searched for.
+	type held struct{ part, word int64 }
+	makes, engines := map[held]bool{}, map[held]bool{}
+	add := func(seen map[held]bool, list []string, part, word int64) []string {
+		if r.texts[word] == "" || seen[held{part, word}] {
+			return list
+		}
+		seen[held{part, word}] = true
+		return append(list, r.texts[word])
+	}
 	for rows.Next() {
 		var part, app int64
 		if err := rows.Scan(&part, &app); err != nil {
 			return err
 		}
 		d, a := r.doc(part), r.apps[app]
-		d.Makes = appendNew(d.Makes, r.texts[a[0]])
-		d.Makes = appendNew(d.Makes, r.texts[a[1]])
-		d.Engines = appendNew(d.Engines, r.texts[a[2]])
+		d.Makes = add(makes, d.Makes, part, a[0])
+		d.Makes = add(makes, d.Makes, part, a[1])
+		d.Engines = add(engines, d.Engines, part, a[2])
 	}
 	return rows.Err()
 }

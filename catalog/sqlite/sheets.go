@@ -3,6 +3,8 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"slices"
+	"strings"
 
 	"fitfill/catalog"
 )
@@ -18,6 +20,7 @@ type SheetRecord struct {
 	Mapping    string
 	Active     bool
 	Counts     Counts
+	Decisions  []string // what was decided about it, oldest first
 }
 
 // Sheets returns the imported sheets that are in use, oldest first.
@@ -32,6 +35,20 @@ func (v *View) Sheets(ctx context.Context) ([]SheetRecord, error) {
 			return err
 		}
 		list = append(list, s)
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	err = v.each(ctx, "SELECT sheet_id, what, note, at FROM decision ORDER BY id", nil, func(r *sql.Rows) error {
+		var id int64
+		var what, note, at string
+		if err := r.Scan(&id, &what, &note, &at); err != nil {
+			return err
+		}
+		if i := slices.IndexFunc(list, func(s SheetRecord) bool { return s.ID == id }); i >= 0 {
+			list[i].Decisions = append(list[i].Decisions, strings.TrimSuffix(at+" "+what+": "+note, ": "))
+		}
 		return nil
 	})
 	return list, err

@@ -21,34 +21,48 @@ type SheetInfo struct {
 	Mapping    string   // the column mapping as the importer writes it
 	Fields     []string // our field names among the columns
 	ImportedAt string   // RFC 3339
+	StagedID   int64    // the number it was staged under; 0: it was not
+	Place      Place    // what a person said about earlier sheets in doubt
 }
 
 // Counts is the sum of a sheet's rows.
 type Counts struct{ Read, Taken, Held, Skipped int }
 
+// nextSheetID returns the number of the next sheet; sheets that wait for a
+// decision have theirs already.
+func (s *Store) nextSheetID(ctx context.Context) (id int64, err error) {
+	err = s.write.QueryRowContext(ctx, `SELECT 1 + max(coalesce((SELECT max(id) FROM sheet), 0), coalesce((SELECT max(id) FROM staged), 0),
+		coalesce((SELECT max(sheet_id) FROM decision), 0))`).Scan(&id)
+	return id, busy(err)
+}
+
 // Stage is an import under way: its rows lie in a file of their own, so that
 // the catalogue is locked for the commit alone.
 type Stage struct {
-	store      *Store
-	info       SheetInfo
-	supplierID int64
-	sheetID    int64
-	dict       *dictionary
-	path       string
-	db         *sql.DB
-	tx         *sql.Tx
-	tables     map[string]*bulk
-	repeats    map[uint64]int64
-	identities map[string]uint64
-	taken      int
-	plan       *plan
+	store       *Store
+	info        SheetInfo
+	supplierID  int64
+	newSupplier bool // not on file before the commit
+	sheetID     int64
+	dict        *dictionary
+	path        string
+	db          *sql.DB
+	tx          *sql.Tx
+	tables      map[string]*bulk
+	repeats     map[uint64]int64
+	identities  map[string]uint64
+	said        map[string]bool // facts of engines stated so far
+	taken       int
+	plan        *plan
 }
 
 // stageSchema mirrors the catalogue's tables without indexes: rows are only
-// appended here and read once.
+// appended here and read once. The numbers of fitments are declared as such,
+// because an index on a column without a type serves no comparison with one of
+// the catalogue's.
 const stageSchema = `
-CREATE TABLE fact (part_id, field, sheet_id, line, value, word, text);
-CREATE TABLE fitment (application_id, part_id, sheet_id, line);
+CREATE TABLE fact (part_id INTEGER, field INTEGER, sheet_id INTEGER, line INTEGER, value INTEGER, word INTEGER, text INTEGER);
+CREATE TABLE fitment (application_id INTEGER, part_id INTEGER, sheet_id INTEGER, line INTEGER);
 CREATE TABLE cross_reference (part_id, other_supplier, other_number, other_key, relation, sheet_id, line);
 CREATE TABLE engine_fact (family, circuit, field, sheet_id, line, value, word, text);
 CREATE TABLE purchase (line, content, repeat, day, supplier, number, type, quantity, price, currency, price_text, document, vehicle);
@@ -64,15 +78,17 @@ func (s *Store) NewStage(ctx context.Context, lock *ImportLock, info SheetInfo) 
 	if lock == nil {
 		return nil, errors.New("an import needs the import lock")
 	}
-	st := &Stage{store: s, info: info, repeats: map[uint64]int64{}, identities: map[string]uint64{}, tables: map[string]*bulk{}}
+	st := &Stage{store: s, info: info, repeats: map[uint64]int64{}, identities: map[string]uint64{}, said: map[string]bool{}, tables: map[string]*bulk{}}
 	var err error
 	if info.Supplier != "" {
-		if st.supplierID, err = s.ensureSupplier(ctx, info.Supplier); err != nil {
+		if st.supplierID, st.newSupplier, err = s.supplierNumber(ctx, info.Supplier); err != nil {
 			return nil, err
 		}
 	}
-	if err := s.write.QueryRowContext(ctx, "SELECT coalesce(max(id), 0) + 1 FROM sheet").Scan(&st.sheetID); err != nil {
-		return nil, busy(err)
+	if st.sheetID = info.StagedID; st.sheetID == 0 {
+		if st.sheetID, err = s.nextSheetID(ctx); err != nil {
+			return nil, err
+		}
 	}
 	if st.dict, err = s.dictionary(ctx, st.supplierID); err != nil {
 		return nil, err
@@ -215,22 +231,27 @@ func (st *Stage) addEngine(ctx context.Context, line int, row *catalog.EngineRow
 	if circuit == "" {
 		circuit = catalog.DefaultCircuit
 	}
-	for _, f := range row.Facts {
-		st.identities[row.Family+"\x00"+circuit] += engineContent(f.Field, f.Int, f.Word, f.Text)
+	// The family itself is a fact, so that one without any other still exists.
+	for _, f := range append([]catalog.Fact{{Field: "family", Word: row.Family, Text: row.Family}}, row.Facts...) {
+		thing := catalog.Key(row.Family) + "\x00" + circuit
+		if said := thing + "\x00" + f.Field; st.said[said] {
+			continue // the importer holds rows that contradict each other, so this repeats the first
+		} else {
+			st.said[said] = true
+		}
+		st.identities[thing] += engineContent(f.Field, f.Int, f.Word, f.Text)
 		if err := st.into(ctx, "engine_fact", row.Family, circuit, f.Field, st.sheetID, line, f.Int, f.Word, f.Text); err != nil {
 			return err
 		}
 	}
-	// The family itself is a fact, so that one without any other still exists.
-	st.identities[row.Family+"\x00"+circuit] += engineContent("family", 0, row.Family, row.Family)
-	return st.into(ctx, "engine_fact", row.Family, circuit, "family", st.sheetID, line, 0, row.Family, row.Family)
+	return nil
 }
 
 func engineContent(field string, value int64, word, text string) uint64 {
 	return uint64(fnvOffset.text(field).number(value).text(word).text(text))
 }
 
-// finish writes what is still buffered, and the dictionary's additions.
+// finish writes what is still buffered.
 func (st *Stage) finish(ctx context.Context) error {
 	if st.tx == nil {
 		return nil

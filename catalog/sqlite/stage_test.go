@@ -246,9 +246,33 @@ func TestAnEventThatIsInTheCatalogueIsNotTakenTwice(t *testing.T) {
 	if n := count(); n != 8 {
 		t.Errorf("day 5 stands in both sheets and happened once: %d", n)
 	}
-	purchases("whole-year", 1, 2, 3, 3, 4, 5, 10, 11, 20).load(t, s)
+	if replaced, _, _ := purchases("rolling", 4, 5, 10, 11, 12).load(t, s); len(replaced) != 1 || replaced[0].Name != "april" {
+		t.Errorf("days 1 to 3 stand in no other sheet, but it took the place of %v", replaced)
+	}
+	if n := count(); n != 9 {
+		t.Errorf("a rolling list leaves the days before it in place: %d", n)
+	}
+	replaced, changes, _ := purchases("whole-year", 1, 2, 3, 3, 4, 5, 10, 11, 20).load(t, s)
+	if want := (Changes{Added: 1, Unchanged: 8, Withdrawn: 1}); len(replaced) != 2 || changes != want {
+		t.Errorf("the sheet of the whole year replaced %v and changed %+v, want %+v", replaced, changes, want)
+	}
 	if n := count(); n != 9 {
 		t.Errorf("the sheet of the whole year replaces its parts: %d", n)
+	}
+}
+
+func TestAListForOtherEnginesDoesNotTakeThePlaceOfTheFirst(t *testing.T) {
+	s := newStore(t)
+	supplierSheet("Ostrel", "make-a.csv", "C-1;;A1", "C-2;;A1", "C-3;;A1").load(t, s)
+	other := supplierSheet("Ostrel", "make-b.csv", "C-1;;B1", "C-2;;B1", "D-3;;B1")
+	replaced, _, _ := other.load(t, s)
+	if len(replaced) != 0 || len(listed(t, s, "A1")) != 3 {
+		t.Errorf("replaced %v, left %v", replaced, listed(t, s, "A1"))
+	}
+	decided := supplierSheet("Ostrel", "make-c.csv", "C-1;;C9", "C-2;;C9", "C-3;;C9")
+	decided.info.Place = Replaces
+	if replaced, _, _ := decided.load(t, s); len(replaced) != 2 {
+		t.Errorf("a person said that it takes the place of both, it took that of %v", replaced)
 	}
 }
 
@@ -272,7 +296,7 @@ func TestASecondImportIsToldThatTheCatalogueIsBusy(t *testing.T) {
 }
 
 func TestTheRawSheetIsKeptByteForByte(t *testing.T) {
-	for _, raw := range []string{"", "a", "a\r\nb\rc\n\nd", strings.Repeat("x;y\n", 3*linesPerBlock) + "last"} {
+	for _, raw := range []string{"", "a", "a\r\nb\rc\n\nd", strings.Repeat("x;y\r\r\n", 3*linesPerBlock) + "last", strings.Repeat("x;y\n", 3*linesPerBlock) + "last"} {
 		var joined string
 		for _, b := range splitLines([]byte(raw)) {
 			joined += string(b)
@@ -283,6 +307,9 @@ func TestTheRawSheetIsKeptByteForByte(t *testing.T) {
 	}
 	if got, ok := lineOf([]byte("a\r\nb\rc\n\nd"), 2); !ok || got != "c" {
 		t.Errorf("line 2 is %q", got)
+	}
+	if got, ok := lineOf([]byte("a\r\r\nb\r\r\nc"), 1); !ok || got != "b" {
+		t.Errorf("line 1 is %q", got)
 	}
 	if _, ok := lineOf([]byte("a\n"), 5); ok {
 		t.Error("a line past the end was found")

@@ -27,31 +27,40 @@ type Supplier struct {
 	OtherNames  []string
 }
 
-// ensureSupplier returns the supplier of that name, adding it where it is new.
-func (s *Store) ensureSupplier(ctx context.Context, name string) (int64, error) {
-	tx, err := s.write.BeginTx(ctx, nil)
-	if err != nil {
-		return 0, busy(err)
-	}
-	defer tx.Rollback()
-	var id int64
-	err = tx.QueryRowContext(ctx, "SELECT supplier_id FROM supplier_name WHERE key = ?", catalog.Fold(name)).Scan(&id)
+// supplierNumber returns the number of the supplier of that name, or the number
+// that it will have: only the holder of the import lock adds suppliers.
+func (s *Store) supplierNumber(ctx context.Context, name string) (id int64, isNew bool, err error) {
+	err = s.write.QueryRowContext(ctx, "SELECT supplier_id FROM supplier_name WHERE key = ?", catalog.Fold(name)).Scan(&id)
 	if !errors.Is(err, sql.ErrNoRows) {
-		return id, err
+		return id, false, busy(err)
 	}
-	if err := tx.QueryRowContext(ctx, "INSERT INTO supplier (name) VALUES (?) RETURNING id", name).Scan(&id); err != nil {
-		return 0, err
-	}
-	if _, err := tx.ExecContext(ctx, "INSERT INTO supplier_name (key, name, supplier_id) VALUES (?, ?, ?)", catalog.Fold(name), name, id); err != nil {
-		return 0, err
-	}
-	return id, busy(tx.Commit())
+	err = s.write.QueryRowContext(ctx, "SELECT coalesce(max(id), 0) + 1 FROM supplier").Scan(&id)
+	return id, true, busy(err)
 }
 
+// insertSupplier adds the supplier of the staged sheet where it is new.
+func (st *Stage) insertSupplier(ctx context.Context, tx *sql.Tx) error {
+	if !st.newSupplier {
+		return nil
+	}
+	if _, err := tx.ExecContext(ctx, "INSERT INTO supplier (id, name) VALUES (?, ?)", st.supplierID, st.info.Supplier); err != nil {
+		return err
+	}
+	_, err := tx.ExecContext(ctx, "INSERT INTO supplier_name (key, name, supplier_id) VALUES (?, ?, ?)", catalog.Fold(st.info.Supplier), st.info.Supplier, st.supplierID)
+	return err
+}
+
+// ErrTaken is returned when a name already belongs to another supplier, or
+// holds nothing that could name one.
+var ErrTaken = errors.New("not free")
+
 // AddSupplierName makes other another name of the supplier known as name;
-// ErrNotFound if there is no such supplier. A name that belongs to a different
-// supplier is refused.
+// ErrNotFound if there is no such supplier, ErrTaken if the name belongs to a
+// different one or is empty.
 func (s *Store) AddSupplierName(ctx context.Context, name, other string) error {
+	if catalog.Fold(other) == "" {
+		return fmt.Errorf("%q holds neither a letter nor a digit: %w", other, ErrTaken)
+	}
 	tx, err := s.write.BeginTx(ctx, nil)
 	if err != nil {
 		return busy(err)
@@ -66,7 +75,7 @@ func (s *Store) AddSupplierName(ctx context.Context, name, other string) error {
 	case err == nil && taken == id:
 		return nil
 	case err == nil:
-		return fmt.Errorf("%q is already a name of another supplier", other)
+		return fmt.Errorf("%q is already a name of another supplier: %w", other, ErrTaken)
 	case !errors.Is(err, sql.ErrNoRows):
 		return err
 	}

@@ -58,6 +58,9 @@ CREATE TABLE held (
     code     TEXT NOT NULL,
     raw      TEXT NOT NULL,
     key      TEXT NOT NULL,                 -- part number key, where it could be read
+    state    TEXT NOT NULL DEFAULT 'open',  -- open, waived or corrected
+    said     TEXT NOT NULL DEFAULT '',      -- why it was waived, or the corrected cells
+    said_at  TEXT NOT NULL DEFAULT '',
     PRIMARY KEY (sheet_id, line)
 ) WITHOUT ROWID;
 CREATE INDEX held_key ON held (key) WHERE key <> '';
@@ -245,6 +248,26 @@ CREATE TABLE fitted (
 );
 CREATE INDEX fitted_content ON fitted (content, repeat);
 CREATE INDEX fitted_sheet ON fitted (sheet_id);
+
+-- A sheet that waits for a decision: the file and what was said about it so
+-- far. Accepting it imports exactly these bytes.
+CREATE TABLE staged (
+    id        INTEGER PRIMARY KEY,          -- the number the sheet will have
+    name      TEXT NOT NULL,
+    question  TEXT NOT NULL,                -- the import as it was asked for, as JSON
+    answer    TEXT NOT NULL,                -- what it would do and what is open, as JSON
+    staged_at TEXT NOT NULL,
+    data      BLOB NOT NULL                 -- the file, compressed
+);
+
+-- What was decided about a sheet after it was imported, oldest first.
+CREATE TABLE decision (
+    id       INTEGER PRIMARY KEY,
+    sheet_id INTEGER NOT NULL,
+    what     TEXT NOT NULL,                 -- accepted, dropped, undone, waived, corrected
+    note     TEXT NOT NULL,
+    at       TEXT NOT NULL
+);
 
 CREATE TABLE setting (
     key   TEXT PRIMARY KEY,
