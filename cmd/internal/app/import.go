@@ -3,7 +3,9 @@ package app
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fitfill/catalog"
@@ -14,7 +16,7 @@ import (
 // ImportQuestion is a sheet to be imported, with what the user says about it.
 type ImportQuestion struct {
 	Name     string // file name, shown in every answer that rests on the sheet
-	Raw      []byte
+	Raw      []byte `json:"-"`
 	Supplier string
 	As       string            // kind of sheet; empty: read off the headings
 	Maps     map[string]string // our field -> their heading
@@ -22,6 +24,10 @@ type ImportQuestion struct {
 	Settings map[string]string // decimal, dates, unit, currency, separator, header
 	Accept   []string          // what the user accepts although it was asked about
 	Check    bool              // only say what would happen
+	StagedID int64             // the number under which it waits already; 0: it does not
+
+	// Progress is called now and then with the rows taken and all rows.
+	Progress func(done, all int) `json:"-"`
 }
 
 // Pairs reads a list of name=value. An entry without a name or a value is a
@@ -50,22 +56,25 @@ const (
 
 // ImportAnswer is what became of a sheet.
 type ImportAnswer struct {
-	Status      Status            `json:"status"`
-	Open        []OpenQuestion    `json:"open"`
-	Sheet       string            `json:"sheet"`
-	Supplier    string            `json:"supplier"`
-	NewSupplier bool              `json:"new_supplier"`
-	Kind        catalog.SheetKind `json:"kind"`
-	RowsRead    int               `json:"rows_read"`
-	RowsTaken   int               `json:"rows_taken"`
-	RowsHeld    int               `json:"rows_held"`
-	RowsSkipped int               `json:"rows_skipped"`
-	Columns     []MappedColumn    `json:"-"`
-	ColumnMap   map[string]string `json:"columns"`
-	Ignored     []string          `json:"ignored"`
-	Held        []catalog.HeldRow `json:"held"`
-	Changes     sqlite.Changes    `json:"changes"`
-	Replaces    []string          `json:"replaces"`
+	Status      Status               `json:"status"`
+	Open        []OpenQuestion       `json:"open"`
+	ID          int64                `json:"id"` // number of the sheet, or of the one that waits
+	Sheet       string               `json:"sheet"`
+	Supplier    string               `json:"supplier"`
+	NewSupplier bool                 `json:"new_supplier"`
+	Kind        catalog.SheetKind    `json:"kind"`
+	RowsRead    int                  `json:"rows_read"`
+	RowsTaken   int                  `json:"rows_taken"`
+	RowsHeld    int                  `json:"rows_held"`
+	RowsSkipped int                  `json:"rows_skipped"`
+	Columns     []MappedColumn       `json:"-"`
+	ColumnMap   map[string]string    `json:"columns"`
+	Ignored     []string             `json:"ignored"`
+	Held        []catalog.HeldRow    `json:"held"`
+	Changes     sqlite.Changes       `json:"changes"`
+	Replaces    []string             `json:"replaces"`
+	Notes       []importers.FileNote `json:"notes"`
+	Report      *ChangeReport        `json:"change_report,omitempty"`
 }
 
 // MappedColumn is a column with the field that it fills and how it is read.
@@ -77,6 +86,7 @@ type OpenQuestion struct {
 	Question string   `json:"question"`
 	Choices  []string `json:"choices"`
 	Command  string   `json:"command"`
+	Gate     string   `json:"gate,omitempty"` // name of the gate, where a gate asks
 }
 
 // acceptSupplier is the word after --accept that adds a supplier although its
@@ -86,18 +96,15 @@ const acceptSupplier = "new-supplier"
 // Import reads a sheet and, if nothing about it is open, puts it into the
 // catalogue in one transaction. An open question leaves the catalogue as it is.
 func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, error) {
-	a := ImportAnswer{Sheet: q.Name, Open: []OpenQuestion{}, Held: []catalog.HeldRow{}, Ignored: []string{}, Replaces: []string{}, ColumnMap: map[string]string{}}
-	for _, word := range q.Accept {
-		if word != acceptSupplier {
-			return a, &UsageError{Problem: fmt.Sprintf("--accept %s accepts nothing", word), Hint: "it takes " + acceptSupplier}
-		}
-	}
-	sheet, err := importers.Open(s.ref, q.Name, q.Raw, q.Settings)
+	a := ImportAnswer{Sheet: q.Name, Open: []OpenQuestion{}, Held: []catalog.HeldRow{}, Ignored: []string{}, Replaces: []string{}, Notes: []importers.FileNote{}, ColumnMap: map[string]string{}}
+	gates, err := newGates(s.ref)
 	if err != nil {
 		return a, err
 	}
-	if a.Kind, err = s.kindOf(q, sheet); err != nil {
-		return a, err
+	for _, word := range q.Accept {
+		if names := gates.names(); !slices.Contains(names, word) {
+			return a, &UsageError{Problem: fmt.Sprintf("--accept %s accepts nothing", word), Hint: "it takes one of " + strings.Join(names, ", ")}
+		}
 	}
 	var known []sqlite.SheetRecord
 	var suppliers []sqlite.Supplier
@@ -111,20 +118,44 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 	if err != nil {
 		return a, err
 	}
+	sheet, err := importers.Open(s.ref, q.Name, q.Raw, q.Settings)
+	var choice *importers.SheetChoice
+	if errors.As(err, &choice) {
+		a.Supplier = strings.TrimSpace(q.Supplier)
+		a.Open = append(a.Open, OpenQuestion{
+			Question: fmt.Sprintf("%s holds %d sheets. Which one?", choice.Name, len(choice.Sheets)), Choices: choice.Sheets, Command: "--set sheet=NAME",
+		})
+		return a, s.waitForDecision(ctx, q, hashOf(q.Raw), &a)
+	}
+	if err != nil {
+		return a, err
+	}
+	if a.Kind, err = s.kindOf(q, sheet); err != nil {
+		return a, err
+	}
 	if err := s.nameSupplier(q, suppliers, &a); err != nil {
 		return a, err
 	}
+	saved := savedMapping(known, a, sheet.Header)
+	if saved != nil && len(saved.Settings) > 0 { // what was said of the last sheet holds for this one
+		if sheet, err = importers.Open(s.ref, q.Name, q.Raw, merged(saved.Settings, q.Settings)); err != nil {
+			return a, err
+		}
+	}
 	sheet.Supplier = a.Supplier
-	mapping, questions := importers.Propose(s.ref, a.Kind, sheet, importers.Options{
-		Maps: q.Maps, Ignore: q.Ignore, Settings: q.Settings, Saved: savedMapping(known, a, sheet.Header),
-	})
+	opt := importers.Options{Maps: q.Maps, Ignore: q.Ignore, Accept: q.Accept, Settings: q.Settings, Saved: saved}
+	if opt.Known, opt.KnownNumbers, err = s.knownNumbers(ctx, a); err != nil {
+		return a, err
+	}
+	mapping, questions := importers.Propose(s.ref, a.Kind, sheet, opt)
 	a.describe(mapping)
-	for _, o := range questions {
+	a.Notes = append(a.Notes, sheet.Notes...)
+	for _, o := range append(sheet.Questions(), questions...) {
 		a.Open = append(a.Open, openQuestion(o))
 	}
 	if len(a.Open) > 0 {
-		a.Status, a.RowsRead = Staged, sheet.Rows()
-		return a, nil
+		a.RowsRead = sheet.Rows()
+		return a, s.waitForDecision(ctx, q, sheet.SHA256, &a)
 	}
 	encoded, err := json.Marshal(mapping)
 	if err != nil {
@@ -132,12 +163,12 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 	}
 	for _, k := range known {
 		if k.SHA256 == sheet.SHA256 && k.Kind == a.Kind && k.Supplier == a.Supplier && k.Mapping == string(encoded) {
-			a.Status = Unchanged
+			a.Status, a.ID = Unchanged, k.ID
 			a.RowsRead, a.RowsTaken, a.RowsHeld, a.RowsSkipped = k.Counts.Read, k.Counts.Taken, k.Counts.Held, k.Counts.Skipped
 			return a, nil
 		}
 	}
-	return a, s.stage(ctx, q, sheet, mapping, string(encoded), &a)
+	return a, s.stage(ctx, q, sheet, mapping, opt, string(encoded), gates, &a)
 }
 
 func (a *ImportAnswer) describe(m importers.Mapping) {
@@ -163,6 +194,9 @@ func (a *ImportAnswer) describe(m importers.Mapping) {
 
 func openQuestion(o importers.Question) OpenQuestion {
 	q := OpenQuestion{Question: o.Question, Choices: o.Choices, Command: o.Command}
+	if slices.Contains(importerGates, o.Code) {
+		q.Gate = o.Code
+	}
 	if q.Choices == nil {
 		q.Choices = []string{}
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"fitfill/catalog"
@@ -13,8 +14,9 @@ import (
 	"fitfill/importers"
 )
 
-// stage moves the sheet's rows through the staging file into the catalogue.
-func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.Sheet, mapping importers.Mapping, encoded string, a *ImportAnswer) (err error) {
+// stage moves the sheet's rows through the staging file into the catalogue,
+// unless a gate has to be decided first.
+func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.Sheet, mapping importers.Mapping, opt importers.Options, encoded string, g gates, a *ImportAnswer) (err error) {
 	lock, err := s.store.LockImports()
 	if err != nil {
 		return err
@@ -22,17 +24,21 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 	defer func() { err = errors.Join(err, lock.Unlock()) }()
 	info := sqlite.SheetInfo{
 		Supplier: a.Supplier, Kind: a.Kind, Name: sheet.Name, SHA256: sheet.SHA256, Raw: sheet.Raw, Mapping: encoded,
-		ImportedAt: s.now().UTC().Format(time.RFC3339),
+		ImportedAt: s.timestamp(), Place: placeOf(q.Accept),
 	}
 	for _, c := range mapping.Columns {
 		info.Fields = append(info.Fields, c.Field)
 	}
+	if info.StagedID, err = s.stagedID(ctx, q, sheet.SHA256, a.Supplier); err != nil {
+		return err
+	}
+	q.StagedID = info.StagedID
 	st, err := s.store.NewStage(ctx, lock, info)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, st.Discard()) }()
-	report, err := importers.Read(s.ref, sheet, mapping, func(row catalog.SheetRow) error { return st.Add(ctx, row) })
+	report, refs, err := s.readRows(ctx, q, sheet, mapping, opt, st)
 	if err != nil {
 		return err
 	}
@@ -43,18 +49,59 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 		return err
 	}
 	a.Changes = changes
+	before := 0
 	for _, r := range replaced {
 		a.Replaces = append(a.Replaces, r.Name)
+		before += r.RowsRead
+	}
+	compared, err := st.Compare(ctx)
+	if err != nil {
+		return err
+	}
+	a.Report = newChangeReport(compared, refs)
+	a.Open = append(a.Open, doubts(st.Doubts())...)
+	for _, o := range g.fired(a, before, compared) {
+		if !slices.Contains(q.Accept, o.Gate) {
+			a.Open = append(a.Open, o)
+		}
 	}
 	if q.Check {
-		a.Status = Staged
 		a.Open = append(a.Open, OpenQuestion{
 			Question: "Only checked, as asked. Import it?", Choices: []string{"yes", "no"}, Command: "the same command without --check",
 		})
-		return nil
+	}
+	if len(a.Open) > 0 {
+		return s.keepStaged(ctx, q, sheet.SHA256, a)
 	}
 	return s.commit(ctx, lock, st, report, a)
 }
+
+// progressEvery is how many rows lie between two reports of progress.
+const progressEvery = 2048
+
+// readRows reads the sheet's rows into the stage and collects what they say
+// about numbers that replace others.
+func (s *Shop) readRows(ctx context.Context, q ImportQuestion, sheet *importers.Sheet, mapping importers.Mapping, opt importers.Options, st *sqlite.Stage) (importers.Report, []supersession, error) {
+	var refs []supersession
+	done, all := 0, sheet.Rows()
+	report, err := importers.ReadWith(s.ref, sheet, mapping, opt, func(row catalog.SheetRow) error {
+		if done++; done%progressEvery == 0 {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			if q.Progress != nil {
+				q.Progress(done, all)
+			}
+		}
+		if row.Part != nil {
+			refs = append(refs, supersessionsOf(row.Part)...)
+		}
+		return st.Add(ctx, row)
+	})
+	return report, refs, err
+}
+
+func (s *Shop) timestamp() string { return s.now().UTC().Format(time.RFC3339) }
 
 func (s *Shop) commit(ctx context.Context, lock *sqlite.ImportLock, st *sqlite.Stage, report importers.Report, a *ImportAnswer) error {
 	folder := ""
@@ -75,17 +122,21 @@ func (s *Shop) commit(ctx context.Context, lock *sqlite.ImportLock, st *sqlite.S
 		}
 	}
 	counts := sqlite.Counts{Read: report.RowsRead, Taken: report.RowsTaken, Held: report.RowsHeld, Skipped: report.RowsSkipped}
-	if _, err := st.Commit(ctx, counts, report.Held, folder); err != nil {
+	id, err := st.Commit(ctx, counts, report.Held, folder)
+	if err != nil {
 		if folder != "" {
 			err = errors.Join(err, os.RemoveAll(filepath.Join(s.store.IndexDir(), folder)))
 		}
 		return err
 	}
-	a.Status = Imported
-	if err := s.store.Purge(ctx, lock); err != nil {
-		return err
+	a.Status, a.ID = Imported, id
+	// The sheet is in. What is left of older ones can wait for the next import,
+	// and must not make this one look failed.
+	after := context.WithoutCancel(ctx)
+	if s.store.Purge(after, lock) == nil {
+		s.dropOldIndexes(after)
 	}
-	return s.dropOldIndexes(ctx)
+	return nil
 }
 
 // dropOldIndexes deletes the index folders that neither the present nor the

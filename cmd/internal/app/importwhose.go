@@ -2,9 +2,13 @@ package app
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"iter"
+	"maps"
 	"slices"
 	"strings"
 
@@ -121,8 +125,31 @@ func figures(text string) string {
 // AddSupplierName makes other another name of a known supplier.
 func (s *Shop) AddSupplierName(ctx context.Context, name, other string) error {
 	err := s.store.AddSupplierName(ctx, name, other)
+	if errors.Is(err, sqlite.ErrTaken) {
+		return &UsageError{Problem: err.Error(), Hint: "fitfill sheets list shows the suppliers"}
+	}
 	if errors.Is(err, sqlite.ErrNotFound) {
 		return &UsageError{Problem: fmt.Sprintf("no supplier is called %q", name), Hint: "the first name must be one that sheets were imported under: fitfill sheets list"}
 	}
 	return err
+}
+
+// knownNumbers returns whether a part number is on file as the supplier's, and
+// those numbers as they are written.
+func (s *Shop) knownNumbers(ctx context.Context, a ImportAnswer) (func(string) bool, iter.Seq[string], error) {
+	if a.Kind != catalog.SupplierSheet || a.NewSupplier {
+		return nil, nil, nil
+	}
+	var numbers map[string]string
+	err := s.store.View(ctx, func(v *sqlite.View) (err error) {
+		numbers, err = v.NumbersOf(ctx, a.Supplier)
+		return err
+	})
+	known := func(key string) bool { _, ok := numbers[key]; return ok }
+	return known, maps.Values(numbers), err
+}
+
+func hashOf(raw []byte) string {
+	sum := sha256.Sum256(raw)
+	return hex.EncodeToString(sum[:])
 }

@@ -60,6 +60,9 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 		if s.Settings.CapPressure.Known {
 			cq.CapPressure = s.Settings.CapPressure
 		}
+		if _, err := s.coolant.Ambient(s.Settings.Altitude); err != nil {
+			return &UsageError{Problem: "setting altitude: " + err.Error(), Hint: "write it like 500 m or 1640 ft"}
+		}
 		var err error
 		if err = s.nameCircuit(&cq); err != nil {
 			return err
@@ -255,6 +258,13 @@ func statedOr[T any](a, b catalog.Stated[T]) catalog.Stated[T] {
 	return b
 }
 
+// sameFluid reports whether two labels state the same of what counts for
+// mixing and for strength.
+func sameFluid(a, b *catalog.Part) bool {
+	return a.Chemistry.Value == b.Chemistry.Value && a.Glycol.Value == b.Glycol.Value && a.Form.Value == b.Form.Value &&
+		a.Strength.Value == b.Strength.Value && a.Approvals.Value == b.Approvals.Value && a.Type.Value == b.Type.Value
+}
+
 // coolantProduct returns the fluid with that number. Several suppliers may
 // sell the same number; if their labels state different chemistries the
 // question cannot be answered before one is named.
@@ -277,7 +287,7 @@ func (s *Shop) coolantProduct(ctx context.Context, v *sqlite.View, number string
 		return nil, &UsageError{Problem: fmt.Sprintf("%s is no coolant but: %s", parts[0].Number, parts[0].Description.Value), Hint: "see: fitfill find " + number + " --type coolant"}
 	}
 	for _, p := range fluids[1:] {
-		if p.Chemistry.Value != fluids[0].Chemistry.Value || p.Glycol.Value != fluids[0].Glycol.Value {
+		if !sameFluid(&fluids[0], &p) {
 			return nil, &UsageError{
 				Problem: fmt.Sprintf("%s is sold by %s and by %s as different fluids (%s line %d, %s line %d)", number, fluids[0].Supplier, p.Supplier,
 					fluids[0].Chemistry.Origin.Sheet, fluids[0].Chemistry.Origin.Line, p.Chemistry.Origin.Sheet, p.Chemistry.Origin.Line),

@@ -4,10 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"math"
 	"os"
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/viper"
@@ -177,8 +179,8 @@ func ParseAltitude(text string) (units.Length, error) {
 			break
 		}
 	}
-	var h float64
-	if n, err := fmt.Sscanf(number, "%g", &h); n != 1 || err != nil || strings.ContainsAny(number, " ,") {
+	h, err := strconv.ParseFloat(number, 64)
+	if err != nil || math.IsNaN(h) || math.IsInf(h, 0) {
 		return units.Length{}, fmt.Errorf("%q is not a height: write it like 500 m or 1640 ft", text)
 	}
 	if unit == "ft" {

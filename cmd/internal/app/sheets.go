@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"encoding/csv"
+	"encoding/json"
 	"fmt"
 	"io"
 	"slices"
@@ -24,9 +25,19 @@ type SheetLine struct {
 	RowsTaken   int               `json:"rows_taken"`
 	RowsHeld    int               `json:"rows_held"`
 	RowsSkipped int               `json:"rows_skipped"`
+	State       string            `json:"state"` // in use, or waiting for a decision
+	Open        []OpenQuestion    `json:"open,omitempty"`
+	Decisions   []string          `json:"decisions,omitempty"`
 }
 
-// Sheets lists the sheets in use, oldest first.
+// The states of a sheet in a list.
+const (
+	stateInUse   = "in use"
+	stateWaiting = "waiting"
+)
+
+// Sheets lists the sheets in use, oldest first, then those that wait for a
+// decision.
 func (s *Shop) Sheets(ctx context.Context) ([]SheetLine, error) {
 	list := []SheetLine{}
 	err := s.store.View(ctx, func(v *sqlite.View) error {
@@ -35,11 +46,41 @@ func (s *Shop) Sheets(ctx context.Context) ([]SheetLine, error) {
 			list = append(list, SheetLine{
 				ID: r.ID, Sheet: r.Name, Supplier: r.Supplier, Kind: r.Kind, ImportedAt: r.ImportedAt, SHA256: r.SHA256,
 				RowsRead: r.Counts.Read, RowsTaken: r.Counts.Taken, RowsHeld: r.Counts.Held, RowsSkipped: r.Counts.Skipped,
+				State: stateInUse, Decisions: r.Decisions,
+			})
+		}
+		if err != nil {
+			return err
+		}
+		waiting, err := v.StagedSheets(ctx)
+		for _, w := range waiting {
+			var a ImportAnswer
+			if err := json.Unmarshal([]byte(w.Answer), &a); err != nil {
+				return fmt.Errorf("sheet %d was staged by another version of fitfill: drop it and import it again (%w)", w.ID, err)
+			}
+			list = append(list, SheetLine{
+				ID: w.ID, Sheet: w.Name, Supplier: a.Supplier, Kind: a.Kind, ImportedAt: w.StagedAt,
+				RowsRead: a.RowsRead, RowsTaken: a.RowsTaken, RowsHeld: a.RowsHeld, RowsSkipped: a.RowsSkipped,
+				State: stateWaiting, Open: a.Open,
 			})
 		}
 		return err
 	})
 	return list, err
+}
+
+// Sheet returns one sheet of the list.
+func (s *Shop) Sheet(ctx context.Context, id int64) (SheetLine, error) {
+	list, err := s.Sheets(ctx)
+	if err != nil {
+		return SheetLine{}, err
+	}
+	for _, l := range list {
+		if l.ID == id {
+			return l, nil
+		}
+	}
+	return SheetLine{}, staleNumber(sqlite.ErrNotFound, id)
 }
 
 // HeldLine is one held row with its sheet.

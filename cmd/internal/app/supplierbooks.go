@@ -44,15 +44,9 @@ func (s *Shop) returnTables(q SuppliersQuestion) (returns.Settings, returns.Reas
 // supplier's own list states.
 func (s *Shop) books(ctx context.Context, v *sqlite.View, q SuppliersQuestion, bought []catalog.Purchase, back []catalog.Return, reasons returns.Reasons, a *SuppliersAnswer) (returns.Books, error) {
 	var b returns.Books
-	suppliers, err := v.Suppliers(ctx)
+	canonical, err := supplierNames(ctx, v)
 	if err != nil {
 		return b, err
-	}
-	canonical := map[string]string{}
-	for _, sup := range suppliers {
-		for _, n := range append([]string{sup.Name}, sup.OtherNames...) {
-			canonical[catalog.Fold(n)] = sup.Name
-		}
 	}
 	name := func(text string) string {
 		if n, ok := canonical[catalog.Fold(text)]; ok {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"fitfill/catalog"
 	"fitfill/compat"
@@ -127,9 +128,8 @@ func round(v float64, digits int) float64 {
 	return math.Round(v*scale) / scale
 }
 
+// capitalised writes the first letter of a sentence as a capital.
 func capitalised(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	r, n := utf8.DecodeRuneInString(text)
+	return strings.ToUpper(string(r)) + text[n:]
 }

@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -25,7 +26,7 @@ names in it are invented. Running it again changes nothing.
 				if err != nil {
 					return err
 				}
-				e.home = home + "-demo"
+				e.home = filepath.Clean(home) + "-demo"
 			}
 			return e.with(nil, func(shop *app.Shop) error { return e.demo(cmd.Context(), shop) })
 		},
@@ -64,7 +65,7 @@ func (e *env) demo(ctx context.Context, shop *app.Shop) error {
 	}
 	for _, q := range demoQuestions {
 		fmt.Fprintf(e.Out, "\n%s\n%s\n$ fitfill %s\n\n", strings.Repeat("-", textWidth), e.style.strong(q.who+": "+q.asks), q.command)
-		code := Run(ctx, append([]string{"--home", e.home}, strings.Fields(q.command)...), Streams{Out: e.Out, Err: e.Err})
+		code := Run(ctx, append([]string{"--home", e.home, "--units", e.units}, strings.Fields(q.command)...), Streams{Out: e.Out, Err: e.Err})
 		if code == exitFailed || code == exitUsage || code == exitInterrupted || code == exitBusy {
 			return answered(code)
 		}

@@ -83,7 +83,7 @@ func describe(ctx context.Context, err error) (problem, hint string, exit int) {
 	var usage *app.UsageError
 	hint, unknown := app.IsUnknown(err)
 	switch {
-	case ctx.Err() != nil && errors.Is(err, context.Canceled):
+	case ctx.Err() != nil:
 		return "stopped; the catalogue is as it was", "", exitInterrupted
 	case errors.As(err, &usage):
 		return usage.Problem, usage.Hint, exitUsage

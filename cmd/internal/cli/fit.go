@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -126,9 +127,8 @@ func shown(list []compat.Finding, all bool) []compat.Finding {
 	return out
 }
 
+// capital writes the first letter of a text as a capital.
 func capital(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	r, n := utf8.DecodeRuneInString(text)
+	return strings.ToUpper(string(r)) + text[n:]
 }

@@ -43,18 +43,24 @@ supplier stay beside it. Importing the same file again changes nothing.
 			if err != nil {
 				return err
 			}
+			q.Progress = progress(e.Err)
 			return e.with(nil, func(shop *app.Shop) error { return e.importFiles(cmd.Context(), shop, q, args) })
 		},
 	}
+	f.add(c)
+	c.Flags().StringVar(&f.as, "as", "", "kind of sheet: supplier, engines, vehicles, purchases, returns, fills or fitted")
+	c.Flags().BoolVar(&f.check, "check", false, "only stage it: say what would happen, change nothing")
+	return c
+}
+
+// add adds the flags by which questions about a sheet are answered.
+func (f *importFlags) add(c *cobra.Command) {
 	fl := c.Flags()
 	fl.StringVar(&f.supplier, "supplier", "", "whose sheet it is (purchases and returns name theirs in a column)")
-	fl.StringVar(&f.as, "as", "", "kind of sheet: supplier, engines, vehicles, purchases, returns, fills or fitted")
 	fl.StringArrayVar(&f.maps, "map", nil, `field="Their heading"; may be repeated`)
 	fl.StringArrayVar(&f.ignore, "ignore", nil, `set the column "Their heading" aside; may be repeated`)
-	fl.StringArrayVar(&f.set, "set", nil, "encoding, separator, decimal, dates, unit, currency or header=VALUE; may be repeated")
-	fl.StringArrayVar(&f.accept, "accept", nil, "go on although it was asked about: new-supplier")
-	fl.BoolVar(&f.check, "check", false, "only say what would happen; change nothing")
-	return c
+	fl.StringArrayVar(&f.set, "set", nil, "encoding, separator, decimal, dates, unit, currency or header=VALUE")
+	fl.StringArrayVar(&f.accept, "accept", nil, "go on although a gate asks: its name stands beside the question")
 }
 
 func (f importFlags) question() (q app.ImportQuestion, err error) {
@@ -66,21 +72,35 @@ func (f importFlags) question() (q app.ImportQuestion, err error) {
 	return q, err
 }
 
-// importFiles imports each file and ends with the gravest code of them all.
+// importFiles imports each file and ends with the gravest code of them all. All
+// files are read before the first is imported.
 func (e *env) importFiles(ctx context.Context, shop *app.Shop, q app.ImportQuestion, files []string) error {
-	var end answered
-	var answers []app.ImportAnswer
+	raw := make([][]byte, len(files))
 	for i, file := range files {
-		raw, err := os.ReadFile(file)
-		if err != nil {
+		var err error
+		if raw[i], err = os.ReadFile(file); err != nil {
 			return &app.UsageError{Problem: fmt.Sprintf("cannot read %s: %v", file, err), Hint: "check the name of the file"}
 		}
-		q.Name, q.Raw = filepath.Base(file), raw
+	}
+	var answers []app.ImportAnswer
+	for i, file := range files {
+		q.Name, q.Raw = filepath.Base(file), raw[i]
 		a, err := shop.Import(ctx, q)
 		if err != nil {
+			if len(answers) > 0 && !e.asJSON {
+				e.importDone(answers) // these are in; the error comes last
+			}
 			return err
 		}
 		answers = append(answers, a)
+	}
+	return e.importDone(answers)
+}
+
+// importDone prints what became of the sheets.
+func (e *env) importDone(answers []app.ImportAnswer) error {
+	var end answered
+	for i, a := range answers {
 		switch {
 		case a.Status == app.Staged:
 			end = max(end, exitStaged)
@@ -91,7 +111,7 @@ func (e *env) importFiles(ctx context.Context, shop *app.Shop, q app.ImportQuest
 			if i > 0 {
 				fmt.Fprintln(e.Out)
 			}
-			e.printImport(a, file)
+			e.printImport(a)
 		}
 	}
 	if e.asJSON {
@@ -138,7 +158,7 @@ func (e *env) printColumns(list []app.MappedColumn) {
 // heldShown is how many held rows an import prints; held lists them all.
 const heldShown = 5
 
-func (e *env) printImport(a app.ImportAnswer, file string) {
+func (e *env) printImport(a app.ImportAnswer) {
 	whose := string(a.Kind) + " sheet"
 	if a.Supplier != "" {
 		whose += " of " + a.Supplier
@@ -150,6 +170,13 @@ func (e *env) printImport(a app.ImportAnswer, file string) {
 	e.printColumns(a.Columns)
 	if len(a.Ignored) > 0 {
 		fmt.Fprint(e.Out, wrap("  set aside: ", 4, strings.Join(a.Ignored, "; ")))
+	}
+	for _, n := range a.Notes {
+		where := ""
+		if n.Line > 0 {
+			where = fmt.Sprintf("line %d: ", n.Line)
+		}
+		fmt.Fprint(e.Out, wrap("  note: ", 4, where+n.Text))
 	}
 	if a.RowsTaken+a.RowsHeld > 0 {
 		fmt.Fprintf(e.Out, "  %s: %d taken, %d held back, %d skipped (blank, repeated heading, total)\n",
@@ -170,7 +197,7 @@ func (e *env) printImport(a app.ImportAnswer, file string) {
 
 // printOpen prints what a person has to decide, with the words that do it.
 func (e *env) printOpen(a app.ImportAnswer) {
-	fmt.Fprintln(e.Out, "  Nothing was changed. To be decided:")
+	fmt.Fprintf(e.Out, "  Nothing was changed. It waits as number %d, to be decided:\n", a.ID)
 	for _, o := range a.Open {
 		fmt.Fprint(e.Out, wrap("  ? ", 4, o.Question))
 		if len(o.Choices) > 0 {
@@ -190,6 +217,7 @@ func (e *env) printChanges(a app.ImportAnswer) {
 		fmt.Fprintf(e.Out, "; takes the place of %s", strings.Join(a.Replaces, ", "))
 	}
 	fmt.Fprintln(e.Out)
+	e.printReport(a.Report)
 	for _, h := range a.Held[:min(heldShown, len(a.Held))] {
 		e.heldRow(h.Line, h.Column, h.Text, h.Reason)
 	}

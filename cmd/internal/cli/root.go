@@ -65,7 +65,10 @@ func newRoot(e *env) *cobra.Command {
 		Long: `fitfill reads your suppliers' own sheets and answers whether a part or a
 fluid belongs in an engine, with the reasons and the lines they come from.
 
-Try it on an invented garage:  fitfill demo`,
+Try it on an invented garage:  fitfill demo
+
+Settings (in fitfill.toml in the data folder, or as FITFILL_NAME variables):
+` + app.SettingHelp(),
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          knownCommand,

@@ -23,7 +23,7 @@ func newSheets(e *env) *cobra.Command {
 			Use: "list", Short: "List the imported sheets", Long: "List the imported sheets.\n" + exits(), Args: cobra.NoArgs,
 			RunE: func(cmd *cobra.Command, _ []string) error { return e.listSheets(cmd) },
 		},
-		newTemplate(e),
+		newTemplate(e), newSheetsShow(e), newSheetsAccept(e), newSheetsDrop(e), newSheetsUndo(e),
 	)
 	return c
 }
@@ -44,9 +44,9 @@ func (e *env) listSheets(cmd *cobra.Command) error {
 		var rows [][]string
 		for _, s := range list {
 			rows = append(rows, []string{fmt.Sprint(s.ID), s.Sheet, s.Supplier, string(s.Kind), s.ImportedAt[:10],
-				fmt.Sprint(s.RowsTaken), fmt.Sprint(s.RowsHeld), fmt.Sprint(s.RowsSkipped)})
+				fmt.Sprint(s.RowsTaken), fmt.Sprint(s.RowsHeld), s.State})
 		}
-		columns(e.Out, e.style, []string{">id", "sheet", "supplier", "kind", "imported", ">taken", ">held", ">skipped"}, rows)
+		columns(e.Out, e.style, []string{">id", "sheet", "supplier", "kind", "imported", ">taken", ">held", "state"}, rows)
 		return nil
 	})
 }
