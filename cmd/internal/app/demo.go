@@ -32,10 +32,12 @@ func (s *Shop) LoadDemo(ctx context.Context, loaded func(ImportAnswer)) error {
 			return fmt.Errorf("demo sheet %s: %s", sheet.File, a.Open[0].Question)
 		}
 		loaded(a)
-	}
-	for _, n := range demo.Aliases {
-		if err := s.AddSupplierName(ctx, n.Supplier, n.Also); err != nil {
-			return err
+		for _, n := range demo.Aliases { // before the books, which use both names
+			if n.Supplier == a.Supplier {
+				if err := s.AddSupplierName(ctx, n.Supplier, n.Also); err != nil {
+					return err
+				}
+			}
 		}
 	}
 	return nil

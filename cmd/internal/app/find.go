@@ -58,18 +58,6 @@ type FindFacets struct {
 	Supplier []FacetValue `json:"supplier"`
 }
 
-// A tier is one way in which a part can match; better ways come first, and
-// nothing about price or stock moves a part from one to another.
-type tier struct {
-	score int
-	why   string
-	find  func(context.Context, *bleveindex.Index, bleveindex.Filter) (bleveindex.Result, error)
-	only  bool // tried only while nothing has been found
-}
-
-// candidatesPerTier is enough to order a page of hits by supplier and number.
-const candidatesPerTier = 1000
-
 // Find looks for parts: the exact number first, then numbers that begin with
 // it, then numbers with one letter or digit off, then words.
 func (s *Shop) Find(ctx context.Context, q FindQuestion) (FindAnswer, error) {
@@ -106,7 +94,7 @@ func (s *Shop) Find(ctx context.Context, q FindQuestion) (FindAnswer, error) {
 			return err
 		}
 		tiers := numberTiers(key)
-		found, err := s.runTiers(ctx, x, tiers, filter)
+		found, total, err := s.runTiers(ctx, x, tiers, filter)
 		if err != nil {
 			return err
 		}
@@ -116,62 +104,17 @@ func (s *Shop) Find(ctx context.Context, q FindQuestion) (FindAnswer, error) {
 		// A word may also be how a number begins; both are shown then.
 		if len(found) == 0 || !hasDigit(key) && tiers[found[0].tier].score < exactScore {
 			a.ReadAs = "words"
-			more, err := s.runTiers(ctx, x, wordTiers(words), filter)
+			more, n, err := s.runTiers(ctx, x, wordTiers(words), filter)
 			if err != nil {
 				return err
 			}
-			found = join(found, more, len(tiers))
+			found, total = join(found, more, len(tiers)), max(total, n)
 			tiers = append(tiers, wordTiers(words)...)
 		}
+		a.Total = max(total, len(found))
 		return a.fill(ctx, v, x, found, tiers, q, words, key, filter)
 	})
 	return a, err
-}
-
-// exactScore is the score of the very number.
-const exactScore = 100
-
-// The shortest beginning and the shortest middle of a number worth looking for.
-const (
-	shortestPrefix = 2
-	shortestMiddle = 3
-	shortestTypo   = 4
-)
-
-func hasDigit(key string) bool { return strings.ContainsAny(key, "0123456789") }
-
-func numberTiers(key string) []tier {
-	type search func(context.Context, string, bleveindex.Filter, int) (bleveindex.Result, error)
-	at := func(score int, why string, only bool, pick func(*bleveindex.Index) search) tier {
-		return tier{score, why, func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
-			return pick(x)(ctx, key, f, candidatesPerTier)
-		}, only}
-	}
-	tiers := []tier{at(exactScore, "this number", false, func(x *bleveindex.Index) search { return x.Number })}
-	if len(key) >= shortestPrefix {
-		tiers = append(tiers, at(80, "number begins with it", false, func(x *bleveindex.Index) search { return x.NumberPrefix }))
-	}
-	if len(key) >= shortestMiddle && hasDigit(key) {
-		tiers = append(tiers, at(70, "number contains it", true, func(x *bleveindex.Index) search { return x.NumberPart }))
-	}
-	if len(key) >= shortestTypo && hasDigit(key) {
-		tiers = append(tiers, at(60, "one letter or digit differs: check the number", true, func(x *bleveindex.Index) search { return x.NumberTypo }))
-	}
-	return tiers
-}
-
-// join appends the hits of later tiers that the earlier ones do not have.
-func join(found, more []placed, offset int) []placed {
-	seen := map[int64]bool{}
-	for _, p := range found {
-		seen[p.id] = true
-	}
-	for _, p := range more {
-		if !seen[p.id] {
-			found = append(found, placed{p.id, p.tier + offset})
-		}
-	}
-	return found
 }
 
 func heldNotes(ctx context.Context, v *sqlite.View, keys ...string) ([]HeldNote, error) {
@@ -186,49 +129,7 @@ func heldNotes(ctx context.Context, v *sqlite.View, keys ...string) ([]HeldNote,
 	return notes, nil
 }
 
-func wordTiers(words []string) []tier {
-	return []tier{
-		{50, "words in its description", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
-			return x.Words(ctx, words, f, candidatesPerTier)
-		}, false},
-		{40, "words in its description, makes, engines or notes", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
-			return x.WordsAnywhere(ctx, words, f, candidatesPerTier)
-		}, false},
-		{30, "words with one letter off", func(ctx context.Context, x *bleveindex.Index, f bleveindex.Filter) (bleveindex.Result, error) {
-			return x.WordsAlmost(ctx, words, f, candidatesPerTier)
-		}, true},
-	}
-}
-
-// placed is a part with the first tier that it matched.
-type placed struct {
-	id   int64
-	tier int
-}
-
-func (s *Shop) runTiers(ctx context.Context, x *bleveindex.Index, tiers []tier, f bleveindex.Filter) ([]placed, error) {
-	seen := map[int64]bool{}
-	var found []placed
-	for i, t := range tiers {
-		if t.only && len(found) > 0 {
-			continue
-		}
-		r, err := t.find(ctx, x, f)
-		if err != nil {
-			return nil, err
-		}
-		for _, id := range r.IDs {
-			if !seen[id] {
-				seen[id] = true
-				found = append(found, placed{id, i})
-			}
-		}
-	}
-	return found, nil
-}
-
 func (a *FindAnswer) fill(ctx context.Context, v *sqlite.View, x *bleveindex.Index, found []placed, tiers []tier, q FindQuestion, words []string, key string, f bleveindex.Filter) error {
-	a.Total = len(found)
 	ids := make([]int64, len(found))
 	at := map[int64]int{}
 	for i, p := range found {

@@ -38,7 +38,7 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 		return err
 	}
 	defer func() { err = errors.Join(err, st.Discard()) }()
-	report, refs, err := s.readRows(ctx, q, sheet, mapping, opt, st)
+	report, said, err := s.readRows(ctx, q, sheet, mapping, opt, st)
 	if err != nil {
 		return err
 	}
@@ -58,8 +58,15 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 	if err != nil {
 		return err
 	}
-	a.Report = newChangeReport(compared, refs)
+	a.Report = newChangeReport(compared, said.superseded)
 	a.Open = append(a.Open, doubts(st.Doubts())...)
+	if !slices.Contains(q.Accept, acceptSupplier) {
+		unknown, err := s.unknownSuppliers(ctx, said.suppliers)
+		if err != nil {
+			return err
+		}
+		a.Open = append(a.Open, unknown...)
+	}
 	for _, o := range g.fired(a, before, compared) {
 		if !slices.Contains(q.Accept, o.Gate) {
 			a.Open = append(a.Open, o)
@@ -79,10 +86,30 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 // progressEvery is how many rows lie between two reports of progress.
 const progressEvery = 2048
 
-// readRows reads the sheet's rows into the stage and collects what they say
-// about numbers that replace others.
-func (s *Shop) readRows(ctx context.Context, q ImportQuestion, sheet *importers.Sheet, mapping importers.Mapping, opt importers.Options, st *sqlite.Stage) (importers.Report, []supersession, error) {
-	var refs []supersession
+// rowsSaid is what the rows of a sheet say besides what is staged.
+type rowsSaid struct {
+	superseded []supersession
+	suppliers  map[string]int // line of the first row of purchases or returns that names each
+}
+
+func (r *rowsSaid) note(row catalog.SheetRow) {
+	name := ""
+	switch {
+	case row.Part != nil:
+		r.superseded = append(r.superseded, supersessionsOf(row.Part)...)
+	case row.Purchase != nil:
+		name = row.Purchase.Supplier
+	case row.Return != nil:
+		name = row.Return.Supplier
+	}
+	if _, ok := r.suppliers[name]; name != "" && !ok {
+		r.suppliers[name] = row.Line
+	}
+}
+
+// readRows reads the sheet's rows into the stage.
+func (s *Shop) readRows(ctx context.Context, q ImportQuestion, sheet *importers.Sheet, mapping importers.Mapping, opt importers.Options, st *sqlite.Stage) (importers.Report, rowsSaid, error) {
+	said := rowsSaid{suppliers: map[string]int{}}
 	done, all := 0, sheet.Rows()
 	report, err := importers.ReadWith(s.ref, sheet, mapping, opt, func(row catalog.SheetRow) error {
 		if done++; done%progressEvery == 0 {
@@ -93,12 +120,13 @@ func (s *Shop) readRows(ctx context.Context, q ImportQuestion, sheet *importers.
 				q.Progress(done, all)
 			}
 		}
-		if row.Part != nil {
-			refs = append(refs, supersessionsOf(row.Part)...)
-		}
+		said.note(row)
 		return st.Add(ctx, row)
 	})
-	return report, refs, err
+	if q.Progress != nil {
+		q.Progress(all, all)
+	}
+	return report, said, err
 }
 
 func (s *Shop) timestamp() string { return s.now().UTC().Format(time.RFC3339) }

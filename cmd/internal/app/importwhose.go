@@ -153,3 +153,34 @@ func hashOf(raw []byte) string {
 	sum := sha256.Sum256(raw)
 	return hex.EncodeToString(sum[:])
 }
+
+// unknownSuppliers asks about suppliers that purchases or returns name and that
+// are not on file: a misspelt name would split a supplier in two.
+func (s *Shop) unknownSuppliers(ctx context.Context, named map[string]int) ([]OpenQuestion, error) {
+	var known map[string]string
+	err := s.store.View(ctx, func(v *sqlite.View) (err error) {
+		known, err = supplierNames(ctx, v)
+		return err
+	})
+	if err != nil || len(known) == 0 {
+		return nil, err
+	}
+	onFile := slices.Sorted(maps.Values(known))
+	var open []OpenQuestion
+	for _, name := range slices.Sorted(maps.Keys(named)) {
+		if _, ok := known[catalog.Fold(name)]; ok {
+			continue
+		}
+		q := OpenQuestion{
+			Question: fmt.Sprintf("The supplier %q (first on line %d) is not on file. Is it new?", name, named[name]),
+			Choices:  []string{"new"}, Command: "--accept " + acceptSupplier, Gate: acceptSupplier,
+		}
+		if near := Nearest(name, onFile); near != "" {
+			q.Question = fmt.Sprintf("The supplier %q (first on line %d) is not on file. Is it %q under another name?", name, named[name], near)
+			q.Choices, q.Gate = []string{near, "new"}, ""
+			q.Command = fmt.Sprintf("if it is, first: fitfill suppliers alias %q %q; if it is new: --accept %s", near, name, acceptSupplier)
+		}
+		open = append(open, q)
+	}
+	return open, nil
+}

@@ -57,10 +57,10 @@ func (s *Shop) Close() error { return s.store.Close() }
 // openIndex opens the search index that belongs to a view. The folder may be
 // gone when an import has finished in between; then the view is out of date
 // and the caller reads it again.
-func (s *Shop) openIndex(ctx context.Context, v *sqlite.View, supplier string) (*bleveindex.Index, []sqlite.Supplier, error) {
+func (s *Shop) openIndex(ctx context.Context, v *sqlite.View, supplier string) (*bleveindex.Index, error) {
 	suppliers, err := v.Suppliers(ctx)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	var folders []string
 	for _, sup := range suppliers {
@@ -68,30 +68,73 @@ func (s *Shop) openIndex(ctx context.Context, v *sqlite.View, supplier string) (
 			folders = append(folders, sup.IndexFolder)
 		}
 	}
-	x, err := bleveindex.Open(s.store.IndexDir(), folders)
-	return x, suppliers, err
+	return bleveindex.Open(s.store.IndexDir(), folders)
 }
 
 // indexRetries is how often a reader takes the pointer to the index again
 // before it calls the index damaged.
 const indexRetries = 2
 
-// withIndex runs do on a view and the index that belongs to it.
+// withIndex runs do on a view and the index that belongs to it. An index that
+// is damaged, and not merely replaced a moment ago, is built anew.
 func (s *Shop) withIndex(ctx context.Context, supplier string, do func(*sqlite.View, *bleveindex.Index) error) error {
-	var err error
-	for range indexRetries + 1 {
-		err = s.store.View(ctx, func(v *sqlite.View) error {
-			x, _, err := s.openIndex(ctx, v, supplier)
+	try := func() error {
+		return s.store.View(ctx, func(v *sqlite.View) error {
+			x, err := s.openIndex(ctx, v, supplier)
 			if err != nil {
 				return err
 			}
 			return errors.Join(do(v, x), x.Close())
 		})
-		if !errors.Is(err, bleveindex.ErrDamaged) {
+	}
+	var err error
+	for range indexRetries + 1 {
+		if err = try(); !errors.Is(err, bleveindex.ErrDamaged) {
 			return err
 		}
 	}
-	return err
+	if repair := s.repairIndexes(ctx); repair != nil {
+		return errors.Join(err, repair)
+	}
+	return try()
+}
+
+// repairIndexes builds the indexes anew that cannot be opened. The store is the
+// truth, so nothing is lost with an index.
+func (s *Shop) repairIndexes(ctx context.Context) (err error) {
+	lock, err := s.store.LockImports()
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, lock.Unlock()) }()
+	var suppliers []sqlite.Supplier
+	err = s.store.View(ctx, func(v *sqlite.View) error {
+		suppliers, err = v.Suppliers(ctx)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for _, sup := range suppliers {
+		if sup.IndexFolder == "" {
+			continue
+		}
+		x, err := bleveindex.Open(s.store.IndexDir(), []string{sup.IndexFolder})
+		if err == nil {
+			if err := x.Close(); err != nil {
+				return err
+			}
+			continue
+		}
+		folder, err := s.buildIndex(ctx, sup, nil, nil)
+		if err != nil {
+			return err
+		}
+		if err := s.store.SetIndex(ctx, lock, sup.ID, folder); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // fillTexts puts the original text of each cited line into the evidence.

@@ -204,6 +204,11 @@ func loadDemoWith(t *testing.T, file string, change func(string) string) string 
 		if code, a := importDemo(t, home, s, raw); code != exitYes && code != exitHeld {
 			t.Fatalf("%s: exit code %d, %v", s.File, code, a["open"])
 		}
+		for _, n := range demo.Aliases {
+			if n.Supplier == s.Supplier {
+				call(t, "--home", home, "suppliers", "alias", n.Supplier, n.Also)
+			}
+		}
 	}
 	return home
 }

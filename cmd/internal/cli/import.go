@@ -26,9 +26,9 @@ func newImport(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "import FILE...",
 		Short: "Read a sheet into the catalogue",
-		Long: `Read a sheet (CSV with commas, semicolons or tabs, in UTF-8) into the catalogue.
-Headings are mapped to our fields by their names; what is not clear is asked, with the
-words that answer it, and nothing is changed until it is answered. Rows that
+		Long: `Read a sheet (separated text, also in gz or zip) into the catalogue. Headings are
+mapped to our fields by their names and values; what is not clear is asked, with
+the words that answer it, and nothing is changed until it is answered. Rows that
 cannot be read are held back with their reason; all others are taken.
 
 A new version of a sheet takes the place of the old one; other lists of the same

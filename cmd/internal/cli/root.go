@@ -83,7 +83,7 @@ Settings (in fitfill.toml in the data folder, or as FITFILL_NAME variables):
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetHelpCommand(&cobra.Command{Hidden: true})
 	root.AddCommand(
-		newImport(e), newHeld(e), newSheets(e),
+		newImport(e), newInspect(e), newHeld(e), newSheets(e),
 		newFind(e), newFit(e), newMix(e), newSuppliers(e),
 		newDemo(e), newVersion(e),
 	)
