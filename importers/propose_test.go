@@ -185,3 +185,17 @@ func TestTheProposalDoesNotDependOnAnEmptyColumn(t *testing.T) {
 		t.Errorf("empty columns are listed: %q", wider.Ignored)
 	}
 }
+
+// What a heading states of its own column beats what is said of the sheet, and
+// fractions are taken for inches first.
+func TestTheHeadingsOwnUnitBeatsTheSettingOfTheSheet(t *testing.T) {
+	const raw = "Part No;Flange Diameter (in.);Flange Thickness\nA-1;2-1/8;1/16\nA-2;2-1/8;0.063\n"
+	_, _, questions := propose(t, catalog.SupplierSheet, raw, Options{})
+	if len(questions) != 1 || questions[0].Choices[0] != "in" {
+		t.Errorf("questions %+v", questions)
+	}
+	_, m, _ := propose(t, catalog.SupplierSheet, raw, Options{Settings: Settings{"unit": "mm"}})
+	if c := column(m, "flange_diameter"); c.Unit != units.UnitInch {
+		t.Errorf("a diameter stated in inches is read in %s", c.Unit)
+	}
+}

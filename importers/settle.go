@@ -3,9 +3,9 @@ package importers
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"fitfill/catalog"
-	"fitfill/catalog/units"
 )
 
 // settleReading decides how the values of a mapped column are read, or asks.
@@ -154,12 +154,26 @@ var unitChoices = map[catalog.Kind][]string{
 func (p *proposal) settleUnit(c *candidate) {
 	choices := unitChoices[c.field.kind]
 	c.Stated = choices != nil && c.seen.withUnit > c.seen.bare && c.seen.bare > 0
-	if u := p.settings.unitFor(c.field.kind); u != "" {
+	if u := p.settings.unitFor(c.field.kind); u != "" && !p.headingHasUnit(c) {
 		c.Unit = u
 	}
 	if c.Unit != "" || choices == nil || c.seen.bare == 0 || c.seen.withUnit > c.seen.bare {
 		return
 	}
-	p.ask("unit", fmt.Sprintf("--set unit=%q", units.Unit(choices[0])), choices,
+	if c.field.kind == catalog.KindLength && strings.Contains(c.seen.examples(), "/") {
+		choices = []string{"in", "mm", "cm"} // fractions are inches
+	}
+	p.ask("unit", fmt.Sprintf("--set unit=%q", choices[0]), choices,
 		"Column %q (%s) holds numbers without a unit. Which unit are they in?", c.Heading, c.seen.examples())
+}
+
+// headingHasUnit reports whether the column's own heading states the unit, which
+// beats what is said of the sheet.
+func (p *proposal) headingHasUnit(c *candidate) bool {
+	for _, part := range headingParts(p.sheet.Header[c.Index]) {
+		if u, _ := p.voc.unitOf(c.field.kind, part.unit); u != "" {
+			return true
+		}
+	}
+	return false
 }

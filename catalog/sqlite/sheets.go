@@ -3,6 +3,7 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -61,12 +62,34 @@ type Held struct {
 	Origin  catalog.Origin
 }
 
-// HeldRows returns the held rows of the active sheets, by sheet and line.
+// HeldRows returns the held rows of the active sheets that nobody has waived,
+// by sheet and line.
 func (v *View) HeldRows(ctx context.Context) ([]Held, error) { return v.held(ctx, "1 = 1") }
+
+// Waive puts on record that a held row will stay out, and why. It stays counted
+// as held. ErrNotFound if no such row waits.
+func (s *Store) Waive(ctx context.Context, sheetID int64, line int, reason, at string) error {
+	tx, err := s.write.BeginTx(ctx, nil)
+	if err != nil {
+		return busy(err)
+	}
+	defer tx.Rollback()
+	done, err := tx.ExecContext(ctx, "UPDATE held SET state = 'waived', said = ?, said_at = ? WHERE sheet_id = ? AND line = ? AND state = 'open'", reason, at, sheetID, line)
+	if err != nil {
+		return busy(err)
+	}
+	if n, err := done.RowsAffected(); err != nil || n == 0 {
+		return notFound(sql.ErrNoRows, "held row on line %d of sheet %d", line, sheetID)
+	}
+	if err := decide(ctx, tx, sheetID, "waived", fmt.Sprintf("line %d: %s", line, reason), at); err != nil {
+		return err
+	}
+	return busy(tx.Commit())
+}
 
 func (v *View) held(ctx context.Context, where string, args ...any) ([]Held, error) {
 	var list []Held
-	err := v.each(ctx, "SELECT sheet_id, line, field, text, reason, code, raw, key FROM held WHERE "+where+" ORDER BY sheet_id, line", args,
+	err := v.each(ctx, "SELECT sheet_id, line, field, text, reason, code, raw, key FROM held WHERE state = 'open' AND "+where+" ORDER BY sheet_id, line", args,
 		func(r *sql.Rows) error {
 			var h Held
 			if err := r.Scan(&h.SheetID, &h.Line, &h.Column, &h.Text, &h.Reason, &h.Code, &h.Raw, &h.Number); err != nil {

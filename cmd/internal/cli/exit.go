@@ -72,9 +72,9 @@ func exitCode(ctx context.Context, err error, asJSON bool, s Streams) int {
 	if asJSON {
 		writeJSON(s.Out, map[string]string{"error": problem, "hint": hint})
 	}
-	fmt.Fprintf(s.Err, "fitfill: %s\n", problem)
+	fmt.Fprint(s.Err, wrap("fitfill: ", 2, problem))
 	if hint != "" {
-		fmt.Fprintf(s.Err, "  %s\n", hint)
+		fmt.Fprint(s.Err, wrap("  ", 2, hint))
 	}
 	return exit
 }

@@ -141,7 +141,8 @@ func TestWrongUsageSaysWhatToDo(t *testing.T) {
 		"mix --fill iat --add oat --cap big": {exitUsage, "cap_pressure"},
 	} {
 		code, out, errs := call(t, append([]string{"--home", demoHome(t)}, strings.Fields(command)...)...)
-		if code != want.exit || !strings.Contains(out+errs, want.text) {
+		said := strings.Join(strings.Fields(out+errs), " ") // lines are broken at 80 columns
+		if code != want.exit || !strings.Contains(said, want.text) {
 			t.Errorf("%s: exit code %d, want %d with %q:\n%s%s", command, code, want.exit, want.text, out, errs)
 		}
 	}

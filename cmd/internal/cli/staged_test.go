@@ -236,3 +236,22 @@ func TestInspectWritesRowsAndLedger(t *testing.T) {
 		t.Errorf("the spans cover %d of %d bytes", end, len(raw))
 	}
 }
+
+func TestAHeldRowIsWaivedWithAReason(t *testing.T) {
+	home := t.TempDir()
+	sheet, raw := demoSheet(t, "ostrel.csv")
+	importDemo(t, home, sheet, raw)
+	if code, _, _ := call(t, "--home", home, "held", "waive", "1", "14"); code != exitUsage {
+		t.Errorf("without a reason: exit code %d", code)
+	}
+	if code, _, errs := call(t, "--home", home, "held", "waive", "1", "14", "--reason", "asked for a new export"); code != exitYes {
+		t.Errorf("exit code %d: %s", code, errs)
+	}
+	_, out, _ := call(t, "--home", home, "held")
+	if strings.Contains(out, "line 14") || !strings.HasPrefix(out, "2 rows") {
+		t.Errorf("a waived row still waits:\n%s", out)
+	}
+	if _, out, _ := call(t, "--home", home, "sheets", "show", "1"); !strings.Contains(out, "asked for a new export") || !strings.Contains(out, "3 held back") {
+		t.Errorf("the decision is not on record:\n%s", out)
+	}
+}
