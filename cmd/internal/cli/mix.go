@@ -136,16 +136,29 @@ func plusMinus(u units.System, f *coolant.Figure[units.Temperature, units.TempDe
 	return u.FormatTemperature(f.Value) + " (±" + strings.TrimPrefix(u.FormatTempDelta(f.PM), "+") + ")"
 }
 
-// printLadder shows up to which amount each verdict holds.
+// printLadder shows up to which amount each verdict holds. Where it gets better
+// again because more than half of the old coolant would have to be out first, it
+// ends: that is no longer a top-off.
 func (e *env) printLadder(a app.MixAnswer, u units.System) {
+	if len(a.Ladder) == 0 {
+		return
+	}
+	all := a.Ladder[len(a.Ladder)-1].UpTo
 	for i, step := range a.Ladder {
 		amount := "up to " + u.FormatVolume(step.UpTo)
-		if i == len(a.Ladder)-1 && i > 0 {
-			amount = "more than " + u.FormatVolume(a.Ladder[i-1].UpTo)
+		if i > 0 {
+			before := a.Ladder[i-1]
+			if before.Outcome.Worse(step.Outcome) && before.UpTo.Compare(all.Scale(0.5)) > 0 {
+				fmt.Fprint(e.Out, wrap("      ", 6, "Beyond that most of the old coolant is out: a change, not a top-off."))
+				break
+			}
+			if i == len(a.Ladder)-1 {
+				amount = "more than " + u.FormatVolume(before.UpTo)
+			}
 		}
 		fmt.Fprint(e.Out, wrap("    "+outcomeMark[step.Outcome]+" ", 6, amount+": "+step.Why))
 	}
-	if a.LadderNote != "" && len(a.Ladder) > 0 {
+	if a.LadderNote != "" {
 		fmt.Fprint(e.Out, wrap("      ", 6, a.LadderNote))
 	}
 }
