@@ -39,6 +39,15 @@ func Open(dir string, names []string) (*Index, error) {
 	return x, nil
 }
 
+// Parts returns how many parts are indexed.
+func (x *Index) Parts() (int, error) {
+	if len(x.open) == 0 {
+		return 0, nil
+	}
+	n, err := x.alias.DocCount()
+	return int(n), err
+}
+
 // Empty reports whether no supplier has an index.
 func (x *Index) Empty() bool { return len(x.open) == 0 }
 

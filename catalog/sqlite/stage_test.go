@@ -335,13 +335,7 @@ func TestEveryNumberPointsToARow(t *testing.T) {
 		supplierSheet("Ostrel", name, "T-100;82;KR6", "T-200;82;KR6", "X-"+name+";88;VN4").load(t, s)
 	}
 	supplierSheet("Quern", "q.csv", "T-100;82;KR6").load(t, s)
-	for _, ref := range []struct{ table, column, to string }{
-		{"fact", "part_id", "part"}, {"fact", "field", "word"}, {"fact", "sheet_id", "sheet"}, {"fact", "word", "word"}, {"fact", "text", "word"},
-		{"fitment", "application_id", "application"}, {"fitment", "part_id", "part"}, {"fitment", "sheet_id", "sheet"},
-		{"sheet_part", "part_id", "part"}, {"sheet_part", "sheet_id", "sheet"},
-		{"application", "make", "word"}, {"application", "model", "word"}, {"application", "engine", "word"}, {"application", "years", "word"},
-		{"application", "vin8", "word"}, {"application", "where_fitted", "word"}, {"application", "condition", "word"}, {"application", "quantity", "word"},
-	} {
+	for _, ref := range pointers {
 		var rows, dangling int
 		err := s.read.QueryRow(fmt.Sprintf("SELECT count(*), coalesce(sum(%[2]s IS NOT NULL AND %[2]s NOT IN (SELECT id FROM %[3]s)), 0) FROM %[1]s",
 			ref.table, ref.column, ref.to)).Scan(&rows, &dangling)

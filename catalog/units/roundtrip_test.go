@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fitfill/catalog/units"
+
 	"pgregory.net/rapid"
 )
 

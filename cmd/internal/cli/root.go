@@ -85,7 +85,7 @@ Settings (in fitfill.toml in the data folder, or as FITFILL_NAME variables):
 	root.AddCommand(
 		newImport(e), newInspect(e), newHeld(e), newSheets(e),
 		newFind(e), newFit(e), newMix(e), newSuppliers(e),
-		newDemo(e), newVersion(e),
+		newDoctor(e), newDemo(e), newVersion(e),
 	)
 	for _, c := range root.Commands() {
 		usageArgs(c)

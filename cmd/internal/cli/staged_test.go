@@ -255,3 +255,22 @@ func TestAHeldRowIsWaivedWithAReason(t *testing.T) {
 		t.Errorf("the decision is not on record:\n%s", out)
 	}
 }
+
+func TestDoctorFindsTheDemoSoundAndALostIndexNot(t *testing.T) {
+	code, out, errs := call(t, "--home", demoHome(t), "doctor")
+	if code != exitYes || !strings.Contains(out, "0 things are wrong") {
+		t.Errorf("exit code %d\n%s%s", code, out, errs)
+	}
+	home := t.TempDir()
+	call(t, "--home", home, "import", stagedList(t, "jan.csv", 5, 12), "--supplier", "Brackwell")
+	folders, err := filepath.Glob(filepath.Join(home, "index", "*"))
+	if err != nil || len(folders) != 1 {
+		t.Fatal(folders, err)
+	}
+	if err := os.RemoveAll(folders[0]); err != nil {
+		t.Fatal(err)
+	}
+	if code, out, _ := call(t, "--home", home, "doctor"); code != exitNo || !strings.Contains(out, "Brackwell") {
+		t.Errorf("exit code %d\n%s", code, out)
+	}
+}

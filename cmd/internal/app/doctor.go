@@ -1,0 +1,123 @@
+package app
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+
+	"fitfill/catalog"
+	"fitfill/catalog/bleveindex"
+	"fitfill/catalog/sqlite"
+	"fitfill/importers"
+)
+
+// Health is what looking through the whole catalogue found.
+type Health struct {
+	Sheets int      `json:"sheets"`
+	Rows   int      `json:"rows"`
+	Parts  int      `json:"parts"`
+	Wrong  []string `json:"wrong"` // plain sentences; empty: all is sound
+}
+
+// Doctor looks through the whole catalogue and changes nothing: the database,
+// the kept sheets read once more against what was committed of them, and the
+// search indexes.
+func (s *Shop) Doctor(ctx context.Context) (Health, error) {
+	h := Health{Wrong: []string{}}
+	err := s.store.View(ctx, func(v *sqlite.View) error {
+		wrong, err := v.Check(ctx)
+		if err != nil {
+			return err
+		}
+		h.Wrong = append(h.Wrong, wrong...)
+		sheets, err := v.Sheets(ctx)
+		if err != nil {
+			return err
+		}
+		for _, r := range sheets {
+			if err := s.checkSheet(ctx, v, r, &h); err != nil {
+				return err
+			}
+		}
+		return s.checkIndexes(ctx, v, &h)
+	})
+	return h, err
+}
+
+func (h *Health) say(format string, args ...any) {
+	h.Wrong = append(h.Wrong, fmt.Sprintf(format, args...))
+}
+
+// checkSheet reads a kept sheet once more. Every stretch of the file has to have
+// its place (the ledger), the sums have to be those that were committed, and
+// each held row has to stand in the file as it was kept.
+func (s *Shop) checkSheet(ctx context.Context, v *sqlite.View, r sqlite.SheetRecord, h *Health) error {
+	h.Sheets++
+	h.Rows += r.Counts.Read
+	raw, err := v.RawSheet(ctx, r.ID)
+	if err != nil {
+		h.say("sheet %d (%s): %v", r.ID, r.Name, err)
+		return nil
+	}
+	if sum := hashOf(raw); sum != r.SHA256 {
+		h.say("sheet %d (%s): the kept copy is not the file that was imported", r.ID, r.Name)
+		return nil
+	}
+	var m importers.Mapping
+	if err := json.Unmarshal([]byte(r.Mapping), &m); err != nil {
+		h.say("sheet %d (%s): its column mapping cannot be read: %v", r.ID, r.Name, err)
+		return nil
+	}
+	sheet, err := importers.Open(s.ref, r.Name, raw, m.Settings)
+	if err != nil {
+		h.say("sheet %d (%s): the kept copy cannot be read: %v", r.ID, r.Name, err)
+		return nil
+	}
+	report, err := importers.Read(s.ref, sheet, m, func(catalog.SheetRow) error { return ctx.Err() })
+	if err != nil {
+		return err
+	}
+	if _, err := importers.CheckLedger(sheet.Spans(&report), int64(len(raw)), &report); err != nil {
+		h.say("sheet %d (%s): %v", r.ID, r.Name, err)
+	}
+	if report.RowsRead != r.Counts.Read || report.RowsSkipped != r.Counts.Skipped {
+		h.say("sheet %d (%s): %d rows were read and %d skipped, and reading it again gives %d and %d: import it again",
+			r.ID, r.Name, r.Counts.Read, r.Counts.Skipped, report.RowsRead, report.RowsSkipped)
+	}
+	return nil
+}
+
+func (s *Shop) checkIndexes(ctx context.Context, v *sqlite.View, h *Health) error {
+	suppliers, err := v.Suppliers(ctx)
+	if err != nil {
+		return err
+	}
+	for _, sup := range suppliers {
+		want, err := v.PartsOf(ctx, sup.ID)
+		if err != nil {
+			return err
+		}
+		h.Parts += want
+		var folders []string
+		if sup.IndexFolder != "" {
+			folders = []string{sup.IndexFolder}
+		}
+		x, err := bleveindex.Open(s.store.IndexDir(), folders)
+		if err != nil {
+			h.say("%s: %v; the next search builds it anew", sup.Name, err)
+			continue
+		}
+		got, err := x.Parts()
+		if err != nil {
+			return err
+		}
+		if got != want {
+			h.say("%s: the search index holds %d parts of %d; delete the folder %s in %s, and the next search builds it anew",
+				sup.Name, got, want, sup.IndexFolder, s.store.IndexDir())
+		}
+		if err := x.Close(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
