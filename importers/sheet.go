@@ -132,6 +132,15 @@ func (s *Sheet) Text(i int) string {
 // shownOfLongLine is how much of a line over the limit is shown.
 const shownOfLongLine = 4 << 10
 
+// Lines returns the text that lines are counted in, in UTF-8: the sheet's own
+// bytes where they are that already.
+func (s *Sheet) Lines() []byte {
+	if s.Encoding == utf8Name {
+		return s.Raw
+	}
+	return s.text
+}
+
 // Cells returns the cells of record i, quotes taken off, in dst's memory where
 // it suffices. A record with a damaged quote is cut at every separator, a line
 // over the limit not at all.

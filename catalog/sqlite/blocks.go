@@ -74,8 +74,8 @@ func pack(w *flate.Writer, block []byte) ([]byte, error) {
 
 func unpack(data []byte) ([]byte, error) { return io.ReadAll(flate.NewReader(bytes.NewReader(data))) }
 
-// LineText returns the text of a physical line of a sheet (1 is the first), as
-// it stands in the file. ErrNotFound if the sheet has no such line.
+// LineText returns the text of a physical line of a sheet (1 is the first), in
+// UTF-8, as it stands in the file. ErrNotFound if the sheet has no such line.
 func (v *View) LineText(ctx context.Context, sheetID int64, line int) (string, error) {
 	first := (line-1)/linesPerBlock*linesPerBlock + 1
 	at := blockAt{sheetID, first}
@@ -105,6 +105,13 @@ type blockAt struct {
 
 // RawSheet returns the bytes of a sheet as they were imported.
 func (v *View) RawSheet(ctx context.Context, sheetID int64) ([]byte, error) {
+	var own []byte
+	if err := v.tx.QueryRowContext(ctx, "SELECT raw FROM sheet WHERE id = ?", sheetID).Scan(&own); err != nil {
+		return nil, notFound(err, "sheet %d", sheetID)
+	}
+	if own != nil {
+		return unpack(own)
+	}
 	rows, err := v.tx.QueryContext(ctx, "SELECT data FROM sheet_block WHERE sheet_id = ? ORDER BY first_line", sheetID)
 	if err != nil {
 		return nil, err

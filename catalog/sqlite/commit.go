@@ -1,6 +1,7 @@
 package sqlite
 
 import (
+	"bytes"
 	"compress/flate"
 	"context"
 	"database/sql"
@@ -146,20 +147,27 @@ func (st *Stage) insertSheet(ctx context.Context, tx *sql.Tx, counts Counts, hel
 			return err
 		}
 	}
-	fields := slices.Clone(st.info.Fields)
-	slices.Sort(fields)
-	_, err := tx.ExecContext(ctx, `INSERT INTO sheet (id, supplier_id, kind, name, sha256, size, imported_at, mapping, fields,
-		rows_read, rows_taken, rows_held, rows_skipped) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
-		st.sheetID, supplier, string(st.info.Kind), st.info.Name, st.info.SHA256, len(st.info.Raw), st.info.ImportedAt,
-		st.info.Mapping, strings.Join(fields, " "), counts.Read, counts.Taken, counts.Held, counts.Skipped)
-	if err != nil {
-		return err
-	}
 	w, err := flate.NewWriter(nil, flate.DefaultCompression)
 	if err != nil {
 		return err
 	}
-	for i, block := range splitLines(st.info.Raw) {
+	lines, raw := st.info.Raw, []byte(nil)
+	if st.info.Lines != nil && !bytes.Equal(st.info.Lines, st.info.Raw) {
+		lines = st.info.Lines
+		if raw, err = pack(w, st.info.Raw); err != nil {
+			return err
+		}
+	}
+	fields := slices.Clone(st.info.Fields)
+	slices.Sort(fields)
+	_, err = tx.ExecContext(ctx, `INSERT INTO sheet (id, supplier_id, kind, name, sha256, size, raw, imported_at, mapping, fields,
+		rows_read, rows_taken, rows_held, rows_skipped) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+		st.sheetID, supplier, string(st.info.Kind), st.info.Name, st.info.SHA256, len(st.info.Raw), raw, st.info.ImportedAt,
+		st.info.Mapping, strings.Join(fields, " "), counts.Read, counts.Taken, counts.Held, counts.Skipped)
+	if err != nil {
+		return err
+	}
+	for i, block := range splitLines(lines) {
 		data, err := pack(w, block)
 		if err != nil {
 			return err

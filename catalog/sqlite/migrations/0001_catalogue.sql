@@ -26,6 +26,7 @@ CREATE TABLE sheet (
     name         TEXT NOT NULL,
     sha256       TEXT NOT NULL,
     size         INTEGER NOT NULL,
+    raw          BLOB,                      -- the file's own bytes, compressed, where they are not the text of its lines
     imported_at  TEXT NOT NULL,
     mapping      TEXT NOT NULL,
     fields       TEXT NOT NULL,             -- our field names, sorted, with a space between
@@ -39,8 +40,8 @@ CREATE TABLE sheet (
 );
 CREATE INDEX sheet_active ON sheet (active, kind, supplier_id);
 
--- The file's own bytes, compressed in blocks of lines, so that one line can be
--- shown without unpacking the whole sheet.
+-- The file's text, compressed in blocks of lines, so that one line can be shown
+-- without unpacking the whole sheet.
 CREATE TABLE sheet_block (
     id         INTEGER PRIMARY KEY,
     sheet_id   INTEGER NOT NULL REFERENCES sheet (id),

@@ -274,3 +274,30 @@ func TestDoctorFindsTheDemoSoundAndALostIndexNot(t *testing.T) {
 		t.Errorf("exit code %d\n%s", code, out)
 	}
 }
+
+// A sheet in another encoding is cited in letters, and its own bytes are kept.
+func TestASheetInAnotherEncodingIsCitedInLetters(t *testing.T) {
+	const text = "number;type;description;engine\nA-1;thermostat;Geh\u00e4use 82;ZQ9\n3-Oct;thermostat;Geh\u00e4use 88;ZQ9\n"
+	var latin, wide []byte
+	wide = append(wide, 0xff, 0xfe)
+	for _, r := range text {
+		latin = append(latin, byte(r))
+		wide = append(wide, byte(r), byte(r>>8))
+	}
+	for name, raw := range map[string][]byte{"latin.csv": latin, "wide.csv": wide} {
+		home := t.TempDir()
+		path := filepath.Join(t.TempDir(), name)
+		if err := os.WriteFile(path, raw, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if code, out, errs := call(t, "--home", home, "import", path, "--supplier", "Brackwell", "--set", "encoding=windows-1252"); code != exitHeld {
+			t.Fatalf("%s: exit code %d\n%s%s", name, code, out, errs)
+		}
+		if _, out, _ := call(t, "--home", home, "--json", "fit", "ZQ9"); !strings.Contains(out, `"text": "A-1;thermostat;Gehäuse 82;ZQ9"`) {
+			t.Errorf("%s is cited as\n%s", name, out)
+		}
+		if code, out, errs := call(t, "--home", home, "doctor"); code != exitYes {
+			t.Errorf("%s: doctor ends with %d\n%s%s", name, code, out, errs)
+		}
+	}
+}
