@@ -63,7 +63,13 @@ func (st *Stage) Compare(ctx context.Context) (Compared, error) {
 	for _, p := range st.dict.parts {
 		numbers[p.id] = p.number
 	}
-	before, err := st.collectIDs(ctx, "SELECT DISTINCT part_id FROM live.sheet_part WHERE sheet_id IN ("+idList(gone)+") ORDER BY part_id")
+	var before []int64
+	err := eachRow(ctx, st.db, "SELECT DISTINCT part_id FROM live.sheet_part WHERE sheet_id IN ("+idList(gone)+") ORDER BY part_id", nil, func(r *sql.Rows) error {
+		var id int64
+		err := r.Scan(&id)
+		before = append(before, id)
+		return err
+	})
 	if err != nil {
 		return c, err
 	}
@@ -101,23 +107,6 @@ func (st *Stage) Compare(ctx context.Context) (Compared, error) {
 	return c, nil
 }
 
-func (st *Stage) collectIDs(ctx context.Context, query string) ([]int64, error) {
-	rows, err := st.db.QueryContext(ctx, query)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var ids []int64
-	for rows.Next() {
-		var id int64
-		if err := rows.Scan(&id); err != nil {
-			return nil, err
-		}
-		ids = append(ids, id)
-	}
-	return ids, rows.Err()
-}
-
 // differ compares two versions of a sheet. The old one is held in memory: a join
 // of the two would look through all of one for each row of the other.
 type differ struct {
@@ -137,24 +126,10 @@ type factSays struct {
 	line       int
 }
 
-func (d *differ) each(ctx context.Context, query string, scan func(*sql.Rows) error) error {
-	rows, err := d.st.db.QueryContext(ctx, query)
-	if err != nil {
-		return err
-	}
-	defer rows.Close()
-	for rows.Next() {
-		if err := scan(rows); err != nil {
-			return err
-		}
-	}
-	return rows.Err()
-}
-
 func (d *differ) facts(ctx context.Context) error {
 	was := map[factAt]factSays{}
 	read := func(table string, do func(factAt, factSays)) error {
-		return d.each(ctx, "SELECT part_id, field, value, word, text, line FROM "+table, func(r *sql.Rows) error {
+		return eachRow(ctx, d.st.db, "SELECT part_id, field, value, word, text, line FROM "+table, nil, func(r *sql.Rows) error {
 			var at factAt
 			var says factSays
 			if err := r.Scan(&at.part, &at.field, &says.value, &says.word, &says.text, &says.line); err != nil {
@@ -203,7 +178,7 @@ func (d *differ) fitments(ctx context.Context) error {
 		query string
 		into  map[use]int
 	}{{"SELECT part_id, application_id, line FROM live.fitment " + d.old, was}, {"SELECT part_id, application_id, line FROM main.fitment", now}} {
-		err := d.each(ctx, side.query, func(r *sql.Rows) error {
+		err := eachRow(ctx, d.st.db, side.query, nil, func(r *sql.Rows) error {
 			var u use
 			var line int
 			if err := r.Scan(&u.part, &u.app, &line); err != nil {

@@ -89,9 +89,6 @@ func open(path string, options ...string) (*sql.DB, error) {
 // Close closes the catalogue.
 func (s *Store) Close() error { return errors.Join(s.read.Close(), s.write.Close()) }
 
-// Dir returns the data folder.
-func (s *Store) Dir() string { return s.dir }
-
 // IndexDir returns the folder that holds the search indexes.
 func (s *Store) IndexDir() string { return filepath.Join(s.dir, indexFolder) }
 

@@ -68,9 +68,14 @@ func (v *View) TextAt(ctx context.Context, o catalog.Origin) (string, error) {
 	return v.LineText(ctx, id, o.Line)
 }
 
-// each runs a query and calls scan for each row.
-func (v *View) each(ctx context.Context, query string, args []any, scan func(*sql.Rows) error) error {
-	rows, err := v.tx.QueryContext(ctx, query, args...)
+// querier is what rows can be asked of: a handle or a transaction.
+type querier interface {
+	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+}
+
+// eachRow runs a query and calls scan for each row.
+func eachRow(ctx context.Context, q querier, query string, args []any, scan func(*sql.Rows) error) error {
+	rows, err := q.QueryContext(ctx, query, args...)
 	if err != nil {
 		return err
 	}
@@ -81,4 +86,9 @@ func (v *View) each(ctx context.Context, query string, args []any, scan func(*sq
 		}
 	}
 	return rows.Err()
+}
+
+// each runs a query on the view and calls scan for each row.
+func (v *View) each(ctx context.Context, query string, args []any, scan func(*sql.Rows) error) error {
+	return eachRow(ctx, v.tx, query, args, scan)
 }

@@ -73,7 +73,7 @@ func doubts(list []sqlite.Doubt) []OpenQuestion {
 	var open []OpenQuestion
 	for _, d := range list {
 		open = append(open, OpenQuestion{
-			Question: fmt.Sprintf("Does it take the place of %s of %s? %s.", d.Name, d.ImportedAt[:len("2006-01-02")], capitalised(d.Why)),
+			Question: fmt.Sprintf("Does it take the place of %s of %s? %s.", d.Name, d.ImportedAt[:len("2006-01-02")], Capital(d.Why)),
 			Choices:  []string{acceptReplaces, acceptBeside},
 			Command:  "--accept " + acceptReplaces + " or --accept " + acceptBeside,
 		})
@@ -106,7 +106,7 @@ func (g gates) fired(a *ImportAnswer, before int, c sqlite.Compared) []OpenQuest
 		var parts []string
 		for field, limit := range g[gate] {
 			if n := c.Fields[field]; n > 0 && float64(n) >= limit {
-				parts = append(parts, fmt.Sprintf("%s of %s", field, plural(n, "part", "parts")))
+				parts = append(parts, fmt.Sprintf("%s of %s", field, Plural(n, "part", "parts")))
 			}
 		}
 		slices.Sort(parts)
@@ -170,11 +170,4 @@ func exampleChange(changes []sqlite.FieldChange, fields map[string]float64) stri
 		return fmt.Sprintf("%s, %s from %s to %s", c.Number, c.Field, c.Old, c.New)
 	}
 	return "none shown"
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return fmt.Sprintf("%d %s", n, one)
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"fitfill/catalog"
 	"fitfill/compat"
@@ -16,7 +15,7 @@ func (a *SuppliersAnswer) fill(q SuppliersQuestion, r returns.Report, l returns.
 	a.AsOf, a.Ranked = r.AsOf.String(), r.Headline.Ranked
 	a.Notes = append(a.Notes, "The clock starts on the day of purchase: time on the shelf counts as time in service.")
 	if r.Headline.Why != "" {
-		a.Notes = append(a.Notes, capitalised(r.Headline.Why)+".")
+		a.Notes = append(a.Notes, Capital(r.Headline.Why)+".")
 	}
 	if r.Headline.Divided {
 		a.Notes = append(a.Notes, fmt.Sprintf("Pieces of one delivery fail together: all counts were divided by %.1f.", r.Headline.DesignEffect))
@@ -126,10 +125,4 @@ func pct(share float64) *float64 {
 func round(v float64, digits int) float64 {
 	scale := math.Pow10(digits)
 	return math.Round(v*scale) / scale
-}
-
-// capitalised writes the first letter of a sentence as a capital.
-func capitalised(text string) string {
-	r, n := utf8.DecodeRuneInString(text)
-	return strings.ToUpper(string(r)) + text[n:]
 }

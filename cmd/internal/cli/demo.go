@@ -54,7 +54,7 @@ func (e *env) demo(ctx context.Context, shop *app.Shop) error {
 	err := shop.LoadDemo(ctx, func(a app.ImportAnswer) {
 		rows, held = rows+a.RowsTaken, held+a.RowsHeld
 		if !e.asJSON {
-			fmt.Fprintf(e.Out, "  %-22s %-10s %s taken, %d held back\n", a.Sheet, a.Kind, plural(a.RowsTaken, "row", "rows"), a.RowsHeld)
+			fmt.Fprintf(e.Out, "  %-22s %-10s %s taken, %d held back\n", a.Sheet, a.Kind, app.Plural(a.RowsTaken, "row", "rows"), a.RowsHeld)
 		}
 	})
 	if err != nil {

@@ -27,8 +27,8 @@ against what was committed of them, and the search indexes. Nothing is changed.
 						return err
 					}
 				} else {
-					fmt.Fprintf(e.Out, "%s, %s and %s looked through: %s\n", plural(h.Sheets, "sheet", "sheets"), plural(h.Rows, "row", "rows"),
-						plural(h.Parts, "part", "parts"), plural(len(h.Wrong), "thing is wrong", "things are wrong"))
+					fmt.Fprintf(e.Out, "%s, %s and %s looked through: %s\n", app.Plural(h.Sheets, "sheet", "sheets"), app.Plural(h.Rows, "row", "rows"),
+						app.Plural(h.Parts, "part", "parts"), app.Plural(len(h.Wrong), "thing is wrong", "things are wrong"))
 					for _, w := range h.Wrong {
 						fmt.Fprint(e.Out, wrap("  x ", 4, w))
 					}

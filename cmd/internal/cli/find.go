@@ -60,7 +60,7 @@ func (e *env) printFind(a app.FindAnswer) error {
 	if len(a.Hits) < a.Total {
 		shown = fmt.Sprintf(", the first %d", len(a.Hits))
 	}
-	fmt.Fprintf(e.Out, "%s for %q, read as %s%s\n\n", plural(a.Total, "part", "parts"), a.Query, a.ReadAs, shown)
+	fmt.Fprintf(e.Out, "%s for %q, read as %s%s\n\n", app.Plural(a.Total, "part", "parts"), a.Query, a.ReadAs, shown)
 	why := ""
 	for _, h := range a.Hits {
 		if h.Why != why {

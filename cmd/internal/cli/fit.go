@@ -3,7 +3,6 @@ package cli
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -57,7 +56,7 @@ func (e *env) printFit(a app.FitAnswer, explain, all bool) {
 	if what == "" {
 		what = "parts"
 	}
-	fmt.Fprintf(e.Out, "%s for %s: %s\n", capital(what), a.Engine, plural(len(a.Answers), "part judged", "parts judged"))
+	fmt.Fprintf(e.Out, "%s for %s: %s\n", app.Capital(what), a.Engine, app.Plural(len(a.Answers), "part judged", "parts judged"))
 	if a.Hint != "" {
 		fmt.Fprint(e.Out, wrap("  ", 2, a.Hint))
 	}
@@ -125,10 +124,4 @@ func shown(list []compat.Finding, all bool) []compat.Finding {
 		out = append(out, compat.NotChecked("not-checked", "", "for want of "+strings.Join(missing, ", ")))
 	}
 	return out
-}
-
-// capital writes the first letter of a text as a capital.
-func capital(text string) string {
-	r, n := utf8.DecodeRuneInString(text)
-	return strings.ToUpper(string(r)) + text[n:]
 }

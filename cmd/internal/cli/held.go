@@ -30,7 +30,7 @@ wrong with them and what to do. Correct the sheet and import it again.
 					fmt.Fprintln(e.Out, "No row is held back.")
 					return nil
 				}
-				fmt.Fprintf(e.Out, "%s held back\n", plural(len(list), "row", "rows"))
+				fmt.Fprintf(e.Out, "%s held back\n", app.Plural(len(list), "row", "rows"))
 				sheet := ""
 				for _, h := range list {
 					if h.Sheet != sheet {

@@ -180,7 +180,7 @@ func (e *env) printImport(a app.ImportAnswer) {
 	}
 	if a.RowsTaken+a.RowsHeld > 0 {
 		fmt.Fprintf(e.Out, "  %s: %d taken, %d held back, %d skipped (blank, repeated heading, total)\n",
-			plural(a.RowsRead, "row", "rows"), a.RowsTaken, a.RowsHeld, a.RowsSkipped)
+			app.Plural(a.RowsRead, "row", "rows"), a.RowsTaken, a.RowsHeld, a.RowsSkipped)
 	}
 	switch a.Status {
 	case app.Unchanged:

@@ -26,7 +26,7 @@ func (e *env) printReport(r *app.ChangeReport) {
 		fmt.Fprint(e.Out, wrap("  parts that change: ", 4, strings.Join(fields, ", ")))
 	}
 	if p := r.Prices; p != nil {
-		text := fmt.Sprintf("%s; the middle one is %.2f times the last", plural(p.Parts, "price moves", "prices move"), p.Median)
+		text := fmt.Sprintf("%s; the middle one is %.2f times the last", app.Plural(p.Parts, "price moves", "prices move"), p.Median)
 		for _, way := range []struct {
 			name string
 			list []string

@@ -98,6 +98,6 @@ func (e *env) writeTemplate(cmd *cobra.Command, shop *app.Shop, f io.WriteCloser
 	if e.asJSON {
 		return writeJSON(e.Out, map[string]any{"file": name, "engines": n})
 	}
-	fmt.Fprintf(e.Out, "%s: %s to fill in; then: fitfill import %s --as engines\n", name, plural(n, "engine", "engines"), name)
+	fmt.Fprintf(e.Out, "%s: %s to fill in; then: fitfill import %s --as engines\n", name, app.Plural(n, "engine", "engines"), name)
 	return nil
 }

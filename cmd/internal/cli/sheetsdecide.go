@@ -19,39 +19,44 @@ func sheetNumber(text string) (int64, error) {
 	return id, nil
 }
 
+// onSheet runs do for the sheet whose number is the command's argument.
+func (e *env) onSheet(do func(cmd *cobra.Command, shop *app.Shop, id int64) error) func(*cobra.Command, []string) error {
+	return func(cmd *cobra.Command, args []string) error {
+		id, err := sheetNumber(args[0])
+		if err != nil {
+			return err
+		}
+		return e.with(nil, func(shop *app.Shop) error { return do(cmd, shop, id) })
+	}
+}
+
 func newSheetsShow(e *env) *cobra.Command {
 	return &cobra.Command{
 		Use: "show ID", Short: "Show a sheet: its sums, what is open, what was decided",
 		Long: "Show a sheet: its sums, what is open about it and what was decided.\n" + exits(),
 		Args: cobra.ExactArgs(1),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			id, err := sheetNumber(args[0])
+		RunE: e.onSheet(func(cmd *cobra.Command, shop *app.Shop, id int64) error {
+			s, err := shop.Sheet(cmd.Context(), id)
 			if err != nil {
 				return err
 			}
-			return e.with(nil, func(shop *app.Shop) error {
-				s, err := shop.Sheet(cmd.Context(), id)
-				if err != nil {
-					return err
-				}
-				if e.asJSON {
-					return writeJSON(e.Out, s)
-				}
-				whose := string(s.Kind)
-				if s.Supplier != "" {
-					whose += " sheet of " + s.Supplier
-				}
-				fmt.Fprintf(e.Out, "%d %s: %s, %s since %s\n", s.ID, e.style.strong(s.Sheet), whose, s.State, s.ImportedAt)
-				fmt.Fprintf(e.Out, "  %s: %d taken, %d held back, %d skipped\n", plural(s.RowsRead, "row", "rows"), s.RowsTaken, s.RowsHeld, s.RowsSkipped)
-				for _, d := range s.Decisions {
-					fmt.Fprintln(e.Out, "  "+d)
-				}
-				if len(s.Open) > 0 {
-					e.printOpen(app.ImportAnswer{ID: s.ID, Open: s.Open})
-				}
-				return nil
-			})
-		},
+			if e.asJSON {
+				return writeJSON(e.Out, s)
+			}
+			whose := string(s.Kind)
+			if s.Supplier != "" {
+				whose += " sheet of " + s.Supplier
+			}
+			fmt.Fprintf(e.Out, "%d %s: %s, %s since %s\n", s.ID, e.style.strong(s.Sheet), whose, s.State, s.ImportedAt)
+			fmt.Fprintf(e.Out, "  %s: %d taken, %d held back, %d skipped\n", app.Plural(s.RowsRead, "row", "rows"), s.RowsTaken, s.RowsHeld, s.RowsSkipped)
+			for _, d := range s.Decisions {
+				fmt.Fprintln(e.Out, "  "+d)
+			}
+			if len(s.Open) > 0 {
+				e.printOpen(app.ImportAnswer{ID: s.ID, Open: s.Open})
+			}
+			return nil
+		}),
 	}
 }
 
@@ -64,24 +69,18 @@ are accepted; questions about its columns are answered with the same flags as
 for import.
 ` + exits(exitHeld, exitStaged),
 		Args: cobra.ExactArgs(1),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			id, err := sheetNumber(args[0])
-			if err != nil {
-				return err
-			}
+		RunE: e.onSheet(func(cmd *cobra.Command, shop *app.Shop, id int64) error {
 			q, err := f.question()
 			if err != nil {
 				return err
 			}
 			q.Progress = progress(e.Err)
-			return e.with(nil, func(shop *app.Shop) error {
-				a, err := shop.AcceptStaged(cmd.Context(), id, q)
-				if err != nil {
-					return err
-				}
-				return e.importDone([]app.ImportAnswer{a})
-			})
-		},
+			a, err := shop.AcceptStaged(cmd.Context(), id, q)
+			if err != nil {
+				return err
+			}
+			return e.importDone([]app.ImportAnswer{a})
+		}),
 	}
 	f.add(c)
 	return c
@@ -92,18 +91,12 @@ func newSheetsDrop(e *env) *cobra.Command {
 		Use: "drop ID", Short: "Forget a sheet that waits for a decision",
 		Long: "Forget a sheet that waits for a decision; the catalogue stays as it is.\n" + exits(),
 		Args: cobra.ExactArgs(1),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			id, err := sheetNumber(args[0])
-			if err != nil {
+		RunE: e.onSheet(func(cmd *cobra.Command, shop *app.Shop, id int64) error {
+			if err := shop.DropStaged(cmd.Context(), id); err != nil {
 				return err
 			}
-			return e.with(nil, func(shop *app.Shop) error {
-				if err := shop.DropStaged(cmd.Context(), id); err != nil {
-					return err
-				}
-				return e.said(map[string]any{"dropped": id}, "Sheet %d is dropped; the catalogue is as it was.", id)
-			})
-		},
+			return e.said(map[string]any{"dropped": id}, "Sheet %d is dropped; the catalogue is as it was.", id)
+		}),
 	}
 }
 
@@ -114,23 +107,17 @@ func newSheetsUndo(e *env) *cobra.Command {
 import before the last one is kept for that, older ones are not.
 ` + exits(),
 		Args: cobra.ExactArgs(1),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			id, err := sheetNumber(args[0])
+		RunE: e.onSheet(func(cmd *cobra.Command, shop *app.Shop, id int64) error {
+			u, err := shop.UndoSheet(cmd.Context(), id)
 			if err != nil {
 				return err
 			}
-			return e.with(nil, func(shop *app.Shop) error {
-				u, err := shop.UndoSheet(cmd.Context(), id)
-				if err != nil {
-					return err
-				}
-				text := fmt.Sprintf("%s is taken back.", u.Name)
-				if len(u.BackName) > 0 {
-					text += " In use again: " + strings.Join(u.BackName, ", ") + "."
-				}
-				return e.said(map[string]any{"undone": id, "in_use_again": u.Back}, "%s", text)
-			})
-		},
+			text := fmt.Sprintf("%s is taken back.", u.Name)
+			if len(u.BackName) > 0 {
+				text += " In use again: " + strings.Join(u.BackName, ", ") + "."
+			}
+			return e.said(map[string]any{"undone": id, "in_use_again": u.Back}, "%s", text)
+		}),
 	}
 }
 

@@ -151,7 +151,7 @@ func withinDays(s app.SupplierScore, days []int) string {
 func (e *env) printSuppliers(a app.SuppliersAnswer, days []int) {
 	what := "All part types"
 	if a.Type != "" {
-		what = capital(a.Type)
+		what = app.Capital(a.Type)
 	}
 	fmt.Fprintf(e.Out, "%s, as known on %s: faulty within 365 days\n\n", what, a.AsOf)
 	var rows [][]string

@@ -90,10 +90,3 @@ func columns(w io.Writer, s style, head []string, rows [][]string) {
 		print(row, func(text string) string { return text })
 	}
 }
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return fmt.Sprintf("%d %s", n, one)
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
