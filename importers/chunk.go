@@ -78,9 +78,7 @@ func (w *worker) work(c *chunk) {
 	w.plan.notes = notes{}
 	w.context.memory = c.memory
 	for i := c.from; i < c.to; i++ {
-		if w.reading.only == nil || w.reading.only(i) {
-			w.record(i)
-		}
+		w.record(i)
 	}
 	c.err = w.flush()
 	c.notes, c.memory = w.plan.notes, w.context.memory

@@ -2,40 +2,65 @@ package importers
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"fitfill/catalog"
 )
 
-// ReadCorrected reads a sheet that WriteHeld wrote and a person corrected. Each
-// row takes the place of the row that its reference names and goes the way of
-// ReadWith: what is right now is emitted under the line of the original sheet,
-// what is still wrong is held under that line. It must agree with the rest of the
-// original sheet as any row must. References that are not of this sheet or stand
-// twice are held under the line of the corrections. Of the Report, RowsRead and
-// RowsSkipped count rows of the corrections.
-func ReadCorrected(ref catalog.Reference, corrections, original *Sheet, m Mapping, opt Options, emit func(catalog.SheetRow) error) (Report, error) {
-	if err := m.fits(original); err != nil {
-		return Report{}, err
-	}
+// Corrected are the rows of a sheet as a person corrected them.
+type Corrected struct {
+	// Rows holds the cells of each corrected row in the order of the sheet's own
+	// columns, by the line on which the row starts. Rows that came back as they
+	// were are not among them.
+	Rows map[int][]string
+	// Strays are rows of the corrections that answer no row of the sheet, or one
+	// that another row answers too. Their lines are those of the corrections.
+	Strays []catalog.HeldRow
+}
+
+// Corrections reads a sheet that WriteHeld wrote and a person corrected. Each
+// row answers the row that its reference names; ReadWith puts it in its place.
+// Corrections of another sheet and missing columns are errors.
+func Corrections(corrections, original *Sheet) (Corrected, error) {
 	columns, err := correctedColumns(corrections, original)
 	if err != nil {
-		return Report{}, err
+		return Corrected{}, err
 	}
-	r := &reading{src: &source{Sheet: original, fixed: map[int][]string{}}, mapping: m, opt: opt, emit: emit, records: len(original.Records)}
-	r.only = func(i int) bool { _, ok := r.src.fixed[i]; return ok }
-	lines := r.collectFixed(corrections, columns)
-	if err := r.run(ref); err != nil {
-		return r.report, err
-	}
-	for i := range r.report.Held {
-		h := &r.report.Held[i]
-		if k, ok := lines[h.Line]; ok && h.Raw == original.Text(k) {
-			h.Reason += " (as corrected)"
+	c := Corrected{Rows: map[int][]string{}}
+	refs := map[string]int{}
+	for i := range corrections.Records {
+		if corrections.Records[i].Class == ClassData {
+			refs[trim(corrections.cell(i, 0))]++
 		}
 	}
-	r.report.RowsRead = corrections.Rows()
-	return r.close()
+	var cells []string
+	for i := range corrections.Records {
+		if corrections.Records[i].Class != ClassData {
+			continue
+		}
+		if p := corrections.structure(i); p != nil {
+			c.stray(corrections, i, p)
+			continue
+		}
+		cells = corrections.Cells(i, cells)
+		ref := trim(cells[0])
+		record, ok := original.recordOf(ref)
+		switch {
+		case !ok:
+			c.stray(corrections, i, &problem{code: "ref-unknown", why: fmt.Sprintf(
+				"the reference %q names no row of %s: leave the references as they were written", ref, original.Name)})
+		case refs[ref] > 1:
+			c.stray(corrections, i, &problem{code: "ref-twice", why: fmt.Sprintf(
+				"the reference %q stands on more than one row: keep one row for each", ref)})
+		default:
+			if fixed := correctedCells(cells, columns, len(original.Header)); !sameCells(fixed, original.Cells(record, nil)) {
+				c.Rows[int(original.Records[record].Line)] = fixed
+			}
+		}
+	}
+	return c, nil
 }
 
 // correctedColumns finds for each column of the corrections the column of the
@@ -61,74 +86,81 @@ func correctedColumns(corrections, original *Sheet) ([]int, error) {
 	return columns, nil
 }
 
-// collectFixed reads the corrected cells of every row and holds what has no
-// place. It returns the original record by line.
-func (r *reading) collectFixed(corrections *Sheet, columns []int) map[int]int {
-	refs := map[string]int{} // how often each stands
-	var cells []string
-	each := func(do func(i int, ref string, cells []string)) {
-		for i := range corrections.Records {
-			if rec := &corrections.Records[i]; rec.Class == ClassData && corrections.structure(i) == nil {
-				cells = corrections.Cells(i, cells)
-				do(i, trim(cells[0]), cells)
-			}
-		}
-	}
-	for i := range corrections.Records {
-		rec := &corrections.Records[i]
-		switch p := corrections.structure(i); {
-		case rec.Class == ClassTitle || rec.Class == ClassHeading:
-		case rec.Class != ClassData:
-			r.report.RowsSkipped++
-			r.report.Skipped = append(r.report.Skipped, Skip{int(rec.Line), rec.Class.String()})
-		case p != nil:
-			r.holdCorrection(corrections, i, p)
-		}
-	}
-	each(func(_ int, ref string, _ []string) { refs[ref]++ })
-	lines := map[int]int{}
-	each(func(i int, ref string, cells []string) {
-		record, ok := r.recordOf(ref)
+// correctedCells puts the cells of a corrected row into the order of the
+// original's columns; those behind its last heading stay there.
+func correctedCells(cells []string, columns []int, width int) []string {
+	fixed := make([]string, width)
+	for j, c := range cells {
 		switch {
-		case !ok:
-			r.holdCorrection(corrections, i, &problem{code: "ref-unknown", why: fmt.Sprintf(
-				"the reference %q names no row of %s: leave the references as they were written", ref, r.src.Name)})
-		case refs[ref] > 1:
-			r.holdCorrection(corrections, i, &problem{code: "ref-twice", why: fmt.Sprintf(
-				"the reference %q stands on more than one row: keep one row for each", ref)})
-		default:
-			fixed := make([]string, len(r.src.Header))
-			for j, c := range cells {
-				switch at := columns[j:]; {
-				case len(at) == 0:
-				case at[0] >= 0:
-					fixed[at[0]] = strings.Clone(Unguard(c))
-				case j > 1:
-					fixed = append(fixed, strings.Clone(Unguard(c))) // still beyond the last heading
-				}
-			}
-			r.src.fixed[record] = fixed
-			lines[int(r.src.Records[record].Line)] = record
+		case j >= len(columns):
+		case columns[j] >= 0:
+			fixed[columns[j]] = strings.Clone(Unguard(c))
+		case j > 1:
+			fixed = append(fixed, strings.Clone(Unguard(c)))
 		}
-	})
-	return lines
+	}
+	return fixed
+}
+
+// sameCells compares two rows; empty cells at the end do not count.
+func sameCells(a, b []string) bool {
+	for i := range max(len(a), len(b)) {
+		var x, y string
+		if i < len(a) {
+			x = a[i]
+		}
+		if i < len(b) {
+			y = b[i]
+		}
+		if trim(x) != trim(y) {
+			return false
+		}
+	}
+	return true
 }
 
 // recordOf finds the record that a reference names.
-func (r *reading) recordOf(ref string) (int, bool) {
+func (s *Sheet) recordOf(ref string) (int, bool) {
 	_, rest, _ := strings.Cut(ref, "-")
 	number, _, _ := strings.Cut(rest, "-")
 	line, ok := scaled(number, 0)
 	if !ok {
 		return 0, false
 	}
-	i, ok := r.src.recordOn(int(line))
-	return i, ok && rowRef(r.src.Sheet, i) == ref && r.src.Records[i].Class == ClassData
+	i, ok := s.recordOn(int(line))
+	return i, ok && rowRef(s, i) == ref && s.Records[i].Class == ClassData
 }
 
-func (r *reading) holdCorrection(corrections *Sheet, i int, p *problem) {
+func (c *Corrected) stray(corrections *Sheet, i int, p *problem) {
 	raw := corrections.Text(i)
-	r.report.Held = append(r.report.Held, catalog.HeldRow{
+	c.Strays = append(c.Strays, catalog.HeldRow{
 		Line: int(corrections.Records[i].Line), Code: p.code, Reason: p.why, Raw: raw, Text: raw,
 	})
+}
+
+// CorrectedSheets returns the beginnings of the SHA-256 digests of the sheets
+// that corrections refer to, sorted.
+func CorrectedSheets(corrections *Sheet) []string {
+	found := map[string]bool{}
+	for i := range corrections.Records {
+		if corrections.Records[i].Class == ClassData {
+			if digest, _, ok := strings.Cut(trim(corrections.cell(i, 0)), "-"); ok && len(digest) == refDigest {
+				found[digest] = true
+			}
+		}
+	}
+	return slices.Sorted(maps.Keys(found))
+}
+
+// replace puts corrected rows in place of the sheet's own.
+func (s *source) replace(rows map[int][]string) error {
+	s.fixed = make(map[int][]string, len(rows))
+	for line, cells := range rows {
+		i, ok := s.recordOn(line)
+		if !ok || s.Records[i].Class != ClassData {
+			return fmt.Errorf("no row of %s starts on line %d, and it is to be corrected: fetch the held rows of that sheet again", s.Name, line)
+		}
+		s.fixed[i] = cells
+	}
+	return nil
 }

@@ -9,7 +9,7 @@
 // three add up.
 //
 // Suggest is Propose with its reasons. WriteHeld writes held rows as a sheet to
-// correct, ReadCorrected reads it back onto the lines of the original.
+// correct, Corrections and ReadWith put it back onto the lines of the original.
 //
 // Nothing is repaired by shifting cells, a part number is text from the first
 // byte to the last, and a cell without a word means "not stated", never zero.

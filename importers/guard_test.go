@@ -3,6 +3,7 @@ package importers
 import (
 	"bytes"
 	"encoding/csv"
+	"slices"
 	"strings"
 	"testing"
 
@@ -73,7 +74,7 @@ func heldOf(t *testing.T, m *Mapping) (s *Sheet, out string, report Report) {
 	*m = mapping
 	_, report = readAll(t, s, mapping)
 	var b bytes.Buffer
-	if err := WriteHeld(&b, s, mapping, report.Held); err != nil {
+	if err := WriteHeld(&b, s, mapping, report.Held, nil); err != nil {
 		t.Fatal(err)
 	}
 	return s, b.String(), report
@@ -112,7 +113,7 @@ func TestHeldRowsGoOutWithTheSuppliersOwnColumns(t *testing.T) {
 	}
 	wrong := report.Held[0]
 	wrong.Raw += "x"
-	if err := WriteHeld(&bytes.Buffer{}, s, m, []catalog.HeldRow{wrong}); err == nil || !strings.Contains(err.Error(), "not a row of") {
+	if err := WriteHeld(&bytes.Buffer{}, s, m, []catalog.HeldRow{wrong}, nil); err == nil || !strings.Contains(err.Error(), "not a row of") {
 		t.Errorf("a row of another sheet was written: %v", err)
 	}
 }
@@ -133,7 +134,11 @@ func TestCorrectedRowsLandOnTheirOriginalLines(t *testing.T) {
 		t.Fatalf("headings %q", corrections.Header)
 	}
 	var rows []string
-	report, err := ReadCorrected(reference(t), corrections, original, m, Options{}, func(r catalog.SheetRow) error {
+	c, err := Corrections(corrections, original)
+	if err != nil {
+		t.Fatal(err)
+	}
+	report, err := ReadWith(reference(t), original, m, Options{Corrected: c.Rows}, func(r catalog.SheetRow) error {
 		rows = append(rows, say(r))
 		if p := r.Part; len(p.Facts) > 0 && (p.Facts[0].Origin.Sheet != original.Name || p.Facts[0].Origin.Line != r.Line) {
 			t.Errorf("origin %+v", p.Facts[0].Origin)
@@ -144,20 +149,30 @@ func TestCorrectedRowsLandOnTheirOriginalLines(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := []string{
-		"part 123456: description=Seal price=25000 EUR pack=1000", "part P-4: description=Cap price=75000 EUR pack=1000",
-		`part P-5: description=two lines, "quoted" price=45000 EUR pack=1000`, "part P-1: description=Thermostat price=55000 EUR pack=1000",
+		"part P-1: description=Thermostat price=55000 EUR pack=1000", "part 123456: description=Seal price=25000 EUR pack=1000",
+		"part P-4: description=Cap price=75000 EUR pack=1000", `part P-5: description=two lines, "quoted" price=45000 EUR pack=1000`,
+		"part P-1:", // says the same as line 2 now
 	}
 	if d := cmp.Diff(want, rows); d != "" {
 		t.Errorf("rows (-want +got):\n%s", d)
 	}
-	var held []string
-	for _, h := range report.Held {
-		held = append(held, h.Code)
+	var strays []string
+	for _, h := range c.Strays {
+		strays = append(strays, h.Code)
 	}
-	if d := cmp.Diff([]string{"ref-twice", "formula", "ref-twice", "ref-unknown"}, held); d != "" {
-		t.Errorf("held (-want +got):\n%s", d)
+	if d := cmp.Diff([]string{"ref-twice", "ref-twice", "ref-unknown"}, strays); d != "" {
+		t.Errorf("strays (-want +got):\n%s", d)
 	}
-	if report.RowsRead != 8 || report.RowsTaken != 4 || report.RowsHeld != 4 {
+	if len(report.Held) != 1 || report.Held[0].Line != 4 || report.Held[0].Code != "formula" || !strings.HasSuffix(report.Held[0].Reason, "(as corrected)") {
+		t.Errorf("held %+v", report.Held)
+	}
+	if report.RowsRead != 6 || report.RowsTaken != 5 || report.RowsHeld != 1 {
 		t.Errorf("%+v", report)
+	}
+	if got := CorrectedSheets(corrections); !slices.Contains(got, original.SHA256[:refDigest]) {
+		t.Errorf("corrections of %v, the sheet is %s", got, original.SHA256)
+	}
+	if _, err := ReadWith(reference(t), original, m, Options{Corrected: map[int][]string{99: {"P-9"}}}, nil); err == nil {
+		t.Error("a row that is not there was corrected")
 	}
 }

@@ -17,10 +17,13 @@ const (
 	ProblemHeading = "problem"
 )
 
+// refDigest is how much of the file's digest stands in a reference.
+const refDigest = 12
+
 // rowRef names a record of a sheet so that a corrected row finds back to it:
 // the start of the file's digest, the line, and a check of the row's own bytes.
 func rowRef(s *Sheet, i int) string {
-	return fmt.Sprintf("%.12s-%d-%08x", s.SHA256, s.Records[i].Line, crc32.ChecksumIEEE(s.content(i)))
+	return fmt.Sprintf("%s-%d-%08x", s.SHA256[:refDigest], s.Records[i].Line, crc32.ChecksumIEEE(s.content(i)))
 }
 
 // recordOn returns the record that starts on a physical line.
@@ -31,9 +34,10 @@ func (s *Sheet) recordOn(line int) (int, bool) {
 // WriteHeld writes held rows as a sheet to correct and send back: the supplier's
 // own columns under their own names, a reference and the problem in front. It is
 // comma-separated UTF-8 with every cell in quotation marks and every text guarded
-// (Guard). Cells beyond the last heading get headings of their own. A held row
-// that is not of this sheet is an error.
-func WriteHeld(w io.Writer, s *Sheet, m Mapping, held []catalog.HeldRow) error {
+// (Guard). Cells beyond the last heading get headings of their own. Where edit is
+// not nil, it may change the cells of a row, and gets the sheet's headings to know
+// them by. A held row that is not of this sheet is an error.
+func WriteHeld(w io.Writer, s *Sheet, m Mapping, held []catalog.HeldRow, edit func(heading, cells []string) ([]string, error)) error {
 	if err := m.fits(s); err != nil {
 		return err
 	}
@@ -47,17 +51,24 @@ func WriteHeld(w io.Writer, s *Sheet, m Mapping, held []catalog.HeldRow) error {
 		width = max(width, len(s.Cells(i, nil)))
 	}
 	head := []string{RefHeading, ProblemHeading}
-	for i := range width {
-		if i < len(s.Header) {
-			head = append(head, s.columnName(i))
-		} else {
-			head = append(head, fmt.Sprintf("no heading %d", i+1))
-		}
+	for i := range s.Header {
+		head = append(head, s.columnName(i))
+	}
+	heading := slices.Clone(head[2:])
+	for i := len(s.Header); i < width; i++ {
+		head = append(head, fmt.Sprintf("no heading %d", i+1))
 	}
 	out := bufio.NewWriter(w)
 	writeQuoted(out, head)
 	for k, i := range records {
-		row := append([]string{rowRef(s, i), problemText(held[k])}, s.Cells(i, nil)...)
+		cells := s.Cells(i, nil)
+		if edit != nil {
+			var err error
+			if cells, err = edit(heading, cells); err != nil {
+				return err
+			}
+		}
+		row := append([]string{rowRef(s, i), problemText(held[k])}, cells...)
 		for len(row) < len(head) {
 			row = append(row, "")
 		}

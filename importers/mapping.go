@@ -83,6 +83,8 @@ type Options struct {
 	// nil. Known is called from several goroutines at once.
 	Known        func(key string) bool
 	KnownNumbers iter.Seq[string]
+
+	Corrected map[int][]string // rows as a person corrected them (Corrected.Rows); used by ReadWith
 }
 
 // fits reports as an error why a mapping does not belong to a sheet.

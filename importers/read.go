@@ -50,7 +50,9 @@ func Read(ref catalog.Reference, s *Sheet, m Mapping, emit func(catalog.SheetRow
 // spreadsheet damaged, and, where rows of one part, engine or vehicle contradict
 // each other, all of those rows. A row that repeats an earlier row of the same
 // part is emitted as its number alone. Of the options, Known and KnownNumbers
-// are used: with them, lost zeros are seen and candidates offered.
+// are used: with them, lost zeros are seen and candidates offered. Corrected rows
+// (Options.Corrected) go the same way as the rows in whose place they stand, and
+// under the same lines.
 //
 // Rows are mapped and bound on several goroutines and handed on by the calling
 // one. What a row points to is reused once emit returns: emit copies the structs
@@ -62,6 +64,9 @@ func ReadWith(ref catalog.Reference, s *Sheet, m Mapping, opt Options, emit func
 		return Report{}, err
 	}
 	r := &reading{src: &source{Sheet: s}, mapping: m, opt: opt, emit: emit, records: len(s.Records)}
+	if err := r.src.replace(opt.Corrected); err != nil {
+		return Report{}, err
+	}
 	if err := r.run(ref); err != nil {
 		return r.report, err
 	}
@@ -75,7 +80,6 @@ type reading struct {
 	mapping Mapping
 	opt     Options
 	emit    func(catalog.SheetRow) error
-	only    func(record int) bool // nil: all of them
 	records int
 
 	voc     *vocabulary
@@ -112,12 +116,14 @@ func (r *reading) run(ref catalog.Reference) error {
 	if r.repeats, err = findRepeats(r.src, plans); err != nil {
 		return err
 	}
-	if r.only != nil {
-		clear(r.repeats.same) // the earlier row may never have been taken
-	}
 	r.plan.notes = notes{}
 	if err := r.stream(); err != nil {
 		return err
+	}
+	for i, h := range r.report.Held {
+		if _, ok := r.opt.Corrected[h.Line]; ok {
+			r.report.Held[i].Reason += " (as corrected)"
+		}
 	}
 	r.addCandidates()
 	r.report.Remarks = r.plan.list(&r.plan.notes)

@@ -64,6 +64,7 @@ func (st *Stage) move(ctx context.Context, conn *sql.Conn, counts Counts, held [
 		st.insertSupplier,
 		st.insertDictionary,
 		func(ctx context.Context, tx *sql.Tx) error { return st.insertSheet(ctx, tx, counts, held) },
+		st.insertCorrections,
 		st.insertParts,
 		st.moveRows,
 		st.leaveStaged,

@@ -141,6 +141,10 @@ type verdict struct {
 
 // takesPlace judges one earlier sheet.
 func (st *Stage) takesPlace(ctx context.Context, c earlier, now, things map[string]uint64) (v verdict, err error) {
+	if st.amends != 0 {
+		v.place = c.ID == st.amends
+		return v, nil
+	}
 	common := 0
 	for key := range things {
 		if _, ok := now[key]; ok {

@@ -7,7 +7,7 @@ import (
 
 // sheetTables are the tables whose rows belong to a sheet.
 var sheetTables = []string{
-	"sheet_block", "held", "sheet_part", "fact", "fitment", "cross_reference", "engine_fact",
+	"sheet_block", "held", "correction", "sheet_part", "fact", "fitment", "cross_reference", "engine_fact",
 	"purchase", "returned", "vehicle", "fill", "fitted",
 }
 
@@ -26,8 +26,19 @@ const wordsInUse = `
 	UNION SELECT colour FROM fill UNION SELECT strength_text FROM fill UNION SELECT volume_text FROM fill UNION SELECT drained_text FROM fill UNION SELECT note FROM fill
 	UNION SELECT vehicle FROM fitted UNION SELECT number FROM fitted UNION SELECT supplier FROM fitted UNION SELECT measured FROM fitted`
 
-// Purge deletes the rows of sheets that were replaced twice over: the
-// generation before the present one stays. The caller holds the import lock.
+// staleSheets selects the sheets that were taken back, or replaced twice over. One that
+// took its own place with corrected rows counts as one with what it was before,
+// so that a correction does not use up the way back to the list before it.
+const staleSheets = `(WITH RECURSIVE stale (id) AS (
+	SELECT old.id FROM sheet old JOIN sheet newer ON newer.id = old.replaced_by
+	WHERE old.active = 0 AND newer.active = 0
+		AND NOT EXISTS (SELECT 1 FROM sheet last WHERE last.id = newer.replaced_by AND last.amends = newer.id)
+	UNION SELECT id FROM sheet WHERE active = 0 AND replaced_by IS NULL
+	UNION SELECT s.id FROM sheet s JOIN stale ON s.replaced_by = stale.id)
+	SELECT id FROM stale)`
+
+// Purge deletes the rows of sheets that were taken back or replaced twice over:
+// the generation before the present one stays. The caller holds the import lock.
 func (s *Store) Purge(ctx context.Context, lock *ImportLock) error {
 	if lock == nil {
 		return fmt.Errorf("purging needs the import lock")
@@ -37,17 +48,19 @@ func (s *Store) Purge(ctx context.Context, lock *ImportLock) error {
 		return busy(err)
 	}
 	defer tx.Rollback()
-	const old = "(SELECT old.id FROM sheet old JOIN sheet newer ON newer.id = old.replaced_by WHERE old.active = 0 AND newer.active = 0)"
 	var n int
-	if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM sheet WHERE id IN "+old).Scan(&n); err != nil || n == 0 {
+	if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM sheet WHERE id IN "+staleSheets).Scan(&n); err != nil || n == 0 {
 		return err
 	}
 	for _, table := range sheetTables {
-		if _, err := tx.ExecContext(ctx, "DELETE FROM "+table+" WHERE sheet_id IN "+old); err != nil {
+		if _, err := tx.ExecContext(ctx, "DELETE FROM "+table+" WHERE sheet_id IN "+staleSheets); err != nil {
 			return fmt.Errorf("purge %s: %w", table, err)
 		}
 	}
-	if _, err := tx.ExecContext(ctx, "DELETE FROM sheet WHERE id IN "+old); err != nil {
+	if _, err := tx.ExecContext(ctx, "UPDATE sheet SET amends = NULL WHERE amends IN "+staleSheets); err != nil {
+		return fmt.Errorf("purge old sheets: %w", err)
+	}
+	if _, err := tx.ExecContext(ctx, "DELETE FROM sheet WHERE id IN "+staleSheets); err != nil {
 		return fmt.Errorf("purge old sheets: %w", err)
 	}
 	for _, unused := range []string{

@@ -66,23 +66,26 @@ type Held struct {
 // by sheet and line.
 func (v *View) HeldRows(ctx context.Context) ([]Held, error) { return v.held(ctx, "1 = 1") }
 
-// Waive puts on record that a held row will stay out, and why. It stays counted
-// as held. ErrNotFound if no such row waits.
-func (s *Store) Waive(ctx context.Context, sheetID int64, line int, reason, at string) error {
+// Waive puts on record that held rows of a sheet will stay out, and why. They
+// stay counted as held. ErrNotFound, and nothing is done, if one of them does not
+// wait.
+func (s *Store) Waive(ctx context.Context, sheetID int64, lines []int, reason, at string) error {
 	tx, err := s.write.BeginTx(ctx, nil)
 	if err != nil {
 		return busy(err)
 	}
 	defer tx.Rollback()
-	done, err := tx.ExecContext(ctx, "UPDATE held SET state = 'waived', said = ?, said_at = ? WHERE sheet_id = ? AND line = ? AND state = 'open'", reason, at, sheetID, line)
-	if err != nil {
-		return busy(err)
-	}
-	if n, err := done.RowsAffected(); err != nil || n == 0 {
-		return notFound(sql.ErrNoRows, "held row on line %d of sheet %d", line, sheetID)
-	}
-	if err := decide(ctx, tx, sheetID, "waived", fmt.Sprintf("line %d: %s", line, reason), at); err != nil {
-		return err
+	for _, line := range lines {
+		done, err := tx.ExecContext(ctx, "UPDATE held SET state = 'waived', said = ?, said_at = ? WHERE sheet_id = ? AND line = ? AND state = 'open'", reason, at, sheetID, line)
+		if err != nil {
+			return busy(err)
+		}
+		if n, err := done.RowsAffected(); err != nil || n == 0 {
+			return notFound(sql.ErrNoRows, "held row on line %d of sheet %d", line, sheetID)
+		}
+		if err := decide(ctx, tx, sheetID, "waived", fmt.Sprintf("line %d: %s", line, reason), at); err != nil {
+			return err
+		}
 	}
 	return busy(tx.Commit())
 }

@@ -55,6 +55,9 @@ type Stage struct {
 	said        map[string]bool // facts of engines stated so far
 	taken       int
 	plan        *plan
+	amends      int64 // the earlier reading of the same file that this one replaces
+	corrections []Correction
+	amendNote   string
 }
 
 // stageSchema mirrors the catalogue's tables without indexes: rows are only

@@ -15,6 +15,8 @@ type View struct {
 	blocks map[blockAt][]byte
 	sheets map[int64]catalog.Origin
 	ids    map[string]int64 // SHA-256 and name -> sheet
+
+	corrected map[int64][]Correction // of the sheets that were asked for
 }
 
 // View calls do with the catalogue as it stands now.
@@ -24,7 +26,7 @@ func (s *Store) View(ctx context.Context, do func(*View) error) error {
 		return busy(err)
 	}
 	defer tx.Rollback()
-	v := &View{tx: tx, blocks: map[blockAt][]byte{}}
+	v := &View{tx: tx, blocks: map[blockAt][]byte{}, corrected: map[int64][]Correction{}}
 	if err := v.loadSheets(ctx); err != nil {
 		return busy(err)
 	}
@@ -59,13 +61,18 @@ func (v *View) origin(sheetID int64, line int) (catalog.Origin, bool) {
 	return o, ok
 }
 
-// TextAt returns the text of the line that an origin names.
+// TextAt returns the text of the line that an origin names, and what a person
+// put in its place.
 func (v *View) TextAt(ctx context.Context, o catalog.Origin) (string, error) {
 	id, ok := v.ids[o.SHA256+o.Sheet]
 	if !ok {
 		return "", fmt.Errorf("sheet %s: %w", o.Sheet, ErrNotFound)
 	}
-	return v.LineText(ctx, id, o.Line)
+	text, err := v.LineText(ctx, id, o.Line)
+	if err != nil {
+		return "", err
+	}
+	return v.correctedText(ctx, id, o.Line, text)
 }
 
 // querier is what rows can be asked of: a handle or a transaction.

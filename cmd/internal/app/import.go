@@ -56,25 +56,30 @@ const (
 
 // ImportAnswer is what became of a sheet.
 type ImportAnswer struct {
-	Status      Status               `json:"status"`
-	Open        []OpenQuestion       `json:"open"`
-	ID          int64                `json:"id"` // number of the sheet, or of the one that waits
-	Sheet       string               `json:"sheet"`
-	Supplier    string               `json:"supplier"`
-	NewSupplier bool                 `json:"new_supplier"`
-	Kind        catalog.SheetKind    `json:"kind"`
-	RowsRead    int                  `json:"rows_read"`
-	RowsTaken   int                  `json:"rows_taken"`
-	RowsHeld    int                  `json:"rows_held"`
-	RowsSkipped int                  `json:"rows_skipped"`
-	Columns     []MappedColumn       `json:"-"`
-	ColumnMap   map[string]string    `json:"columns"`
-	Ignored     []string             `json:"ignored"`
-	Held        []catalog.HeldRow    `json:"held"`
-	Changes     sqlite.Changes       `json:"changes"`
-	Replaces    []string             `json:"replaces"`
-	Notes       []importers.FileNote `json:"notes"`
-	Report      *ChangeReport        `json:"change_report,omitempty"`
+	Status      Status            `json:"status"`
+	Open        []OpenQuestion    `json:"open"`
+	ID          int64             `json:"id"` // number of the sheet, or of the one that waits
+	Sheet       string            `json:"sheet"`
+	Supplier    string            `json:"supplier"`
+	NewSupplier bool              `json:"new_supplier"`
+	Kind        catalog.SheetKind `json:"kind"`
+	RowsRead    int               `json:"rows_read"`
+	RowsTaken   int               `json:"rows_taken"`
+	RowsHeld    int               `json:"rows_held"`
+	RowsSkipped int               `json:"rows_skipped"`
+
+	// RowsCorrected counts the rows taken as a person corrected them; they are
+	// among RowsTaken.
+	RowsCorrected int `json:"rows_corrected"`
+
+	Columns   []MappedColumn       `json:"-"`
+	ColumnMap map[string]string    `json:"columns"`
+	Ignored   []string             `json:"ignored"`
+	Held      []catalog.HeldRow    `json:"held"`
+	Changes   sqlite.Changes       `json:"changes"`
+	Replaces  []string             `json:"replaces"`
+	Notes     []importers.FileNote `json:"notes"`
+	Report    *ChangeReport        `json:"change_report,omitempty"`
 }
 
 // MappedColumn is a column with the field that it fills and how it is read.
@@ -130,6 +135,12 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 	if err != nil {
 		return a, err
 	}
+	if sheet, err = s.asCorrections(sheet, q); err != nil {
+		return a, err
+	}
+	if importers.IsCorrection(sheet) {
+		return a, s.importCorrections(ctx, q, sheet, known, gates, &a)
+	}
 	if a.Kind, err = s.kindOf(q, sheet); err != nil {
 		return a, err
 	}
@@ -161,14 +172,26 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 	if err != nil {
 		return a, err
 	}
+	var am *amendment
 	for _, k := range known {
-		if k.SHA256 == sheet.SHA256 && k.Kind == a.Kind && k.Supplier == a.Supplier && k.Mapping == string(encoded) {
-			a.Status, a.ID = Unchanged, k.ID
-			a.RowsRead, a.RowsTaken, a.RowsHeld, a.RowsSkipped = k.Counts.Read, k.Counts.Taken, k.Counts.Held, k.Counts.Skipped
+		if k.SHA256 != sheet.SHA256 || k.Kind != a.Kind || k.Supplier != a.Supplier {
+			continue
+		}
+		if k.Mapping == string(encoded) {
+			a.unchanged(k)
 			return a, nil
 		}
+		if am, err = s.amendmentOf(ctx, k.ID); err != nil {
+			return a, err
+		}
 	}
-	return a, s.stage(ctx, q, sheet, mapping, opt, string(encoded), gates, &a)
+	return a, s.stage(ctx, q, sheet, mapping, opt, string(encoded), gates, am, &a)
+}
+
+// unchanged says that a sheet is in use as it is.
+func (a *ImportAnswer) unchanged(k sqlite.SheetRecord) {
+	a.Status, a.ID = Unchanged, k.ID
+	a.RowsRead, a.RowsTaken, a.RowsHeld, a.RowsSkipped = k.Counts.Read, k.Counts.Taken, k.Counts.Held, k.Counts.Skipped
 }
 
 func (a *ImportAnswer) describe(m importers.Mapping) {

@@ -16,7 +16,7 @@ import (
 
 // stage moves the sheet's rows through the staging file into the catalogue,
 // unless a gate has to be decided first.
-func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.Sheet, mapping importers.Mapping, opt importers.Options, encoded string, g gates, a *ImportAnswer) (err error) {
+func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.Sheet, mapping importers.Mapping, opt importers.Options, encoded string, g gates, am *amendment, a *ImportAnswer) (err error) {
 	lock, err := s.store.LockImports()
 	if err != nil {
 		return err
@@ -29,7 +29,11 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 	for _, c := range mapping.Columns {
 		info.Fields = append(info.Fields, c.Field)
 	}
-	if info.StagedID, err = s.stagedID(ctx, q, sheet.SHA256, a.Supplier); err != nil {
+	file := sheet.SHA256
+	if am != nil && am.sha256 != "" {
+		file = am.sha256
+	}
+	if info.StagedID, err = s.stagedID(ctx, q, file, a.Supplier); err != nil {
 		return err
 	}
 	q.StagedID = info.StagedID
@@ -38,12 +42,18 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 		return err
 	}
 	defer func() { err = errors.Join(err, st.Discard()) }()
+	opt.Corrected = am.rows()
 	report, said, err := s.readRows(ctx, q, sheet, mapping, opt, st)
 	if err != nil {
 		return err
 	}
 	a.RowsRead, a.RowsTaken, a.RowsHeld, a.RowsSkipped = report.RowsRead, report.RowsTaken, report.RowsHeld, report.RowsSkipped
 	a.Held = append(a.Held, report.Held...)
+	if am != nil {
+		corrections := am.taken(report.Held)
+		a.RowsCorrected = len(corrections)
+		st.Amend(am.of, corrections, am.note(corrections))
+	}
 	replaced, changes, err := st.Plan(ctx)
 	if err != nil {
 		return err
@@ -51,7 +61,9 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 	a.Changes = changes
 	before := 0
 	for _, r := range replaced {
-		a.Replaces = append(a.Replaces, r.Name)
+		if am == nil {
+			a.Replaces = append(a.Replaces, r.Name)
+		}
 		before += r.RowsRead
 	}
 	compared, err := st.Compare(ctx)
@@ -68,7 +80,8 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 		a.Open = append(a.Open, unknown...)
 	}
 	for _, o := range g.fired(a, before, compared) {
-		if !slices.Contains(q.Accept, o.Gate) {
+		// What is still held, or was not there from the start, was seen before.
+		if again := am != nil && (o.Gate == gateHeld || o.Gate == gateFewer); !again && !slices.Contains(q.Accept, o.Gate) {
 			a.Open = append(a.Open, o)
 		}
 	}
@@ -78,7 +91,7 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 		})
 	}
 	if len(a.Open) > 0 {
-		return s.keepStaged(ctx, q, sheet.SHA256, a)
+		return s.keepStaged(ctx, q, file, a)
 	}
 	return s.commit(ctx, lock, st, report, a)
 }

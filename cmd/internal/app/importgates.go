@@ -9,6 +9,12 @@ import (
 	"fitfill/catalog/sqlite"
 )
 
+// Two of the gates.
+const (
+	gateFewer = "fewer-rows"
+	gateHeld  = "held-rows"
+)
+
 // gates are the thresholds beyond which a sheet waits for a person.
 type gates map[string]map[string]float64
 
@@ -29,7 +35,7 @@ func newGates(ref catalog.Reference) (gates, error) {
 		}
 		g[name][r.Get("field")] = v
 	}
-	for _, want := range [][2]string{{"fewer-rows", ""}, {"missing-parts", ""}, {"prices", "low"}, {"prices", "high"}, {"held-rows", "share"}, {"held-rows", "rows"}} {
+	for _, want := range [][2]string{{gateFewer, ""}, {"missing-parts", ""}, {"prices", "low"}, {"prices", "high"}, {gateHeld, "share"}, {gateHeld, "rows"}} {
 		if _, ok := g[want[0]][want[1]]; !ok {
 			return nil, fmt.Errorf("reference table import_gates: the row %s %s is missing", want[0], want[1])
 		}
@@ -39,7 +45,7 @@ func newGates(ref catalog.Reference) (gates, error) {
 
 // names lists what --accept takes.
 func (g gates) names() []string {
-	names := append([]string{acceptSupplier, acceptReplaces, acceptBeside}, importerGates...)
+	names := append([]string{acceptSupplier, acceptReplaces, acceptBeside, acceptStrays}, importerGates...)
 	for name := range g {
 		names = append(names, name)
 	}
@@ -90,8 +96,8 @@ func (g gates) fired(a *ImportAnswer, before int, c sqlite.Compared) []OpenQuest
 			Question: fmt.Sprintf(format, args...), Choices: []string{"accept", "drop"}, Gate: gate, Command: "--accept " + gate,
 		})
 	}
-	if before > 0 && float64(a.RowsRead) < g["fewer-rows"][""]*float64(before) {
-		ask("fewer-rows", "It has %d rows where the last one had %d. Is it whole?", a.RowsRead, before)
+	if before > 0 && float64(a.RowsRead) < g[gateFewer][""]*float64(before) {
+		ask(gateFewer, "It has %d rows where the last one had %d. Is it whole?", a.RowsRead, before)
 	}
 	if c.Before > 0 && float64(len(c.Withdrawn)) > g["missing-parts"][""]*float64(c.Before) {
 		ask("missing-parts", "%d of %d parts are no longer listed, among them %s. Are they gone?", len(c.Withdrawn), c.Before, firstOf(c.Withdrawn))
@@ -99,8 +105,8 @@ func (g gates) fired(a *ImportAnswer, before int, c sqlite.Compared) []OpenQuest
 	if m, ok := medianRatio(c.Prices); ok && (m < g["prices"]["low"] || m > g["prices"]["high"]) {
 		ask("prices", "The middle price is %.2f times the last one (%s). Is the price column right?", m, exampleMove(c.Prices, m))
 	}
-	if h := g["held-rows"]; float64(a.RowsHeld) > h["share"]*float64(a.RowsRead) && float64(a.RowsHeld) > h["rows"] {
-		ask("held-rows", "%d of %d rows would be held back, the first for: %s. Take the others all the same?", a.RowsHeld, a.RowsRead, a.Held[0].Reason)
+	if h := g[gateHeld]; float64(a.RowsHeld) > h["share"]*float64(a.RowsRead) && float64(a.RowsHeld) > h["rows"] {
+		ask(gateHeld, "%d of %d rows would be held back, the first for: %s. Take the others all the same?", a.RowsHeld, a.RowsRead, a.Held[0].Reason)
 	}
 	for _, gate := range []string{"chemistry", "fit"} {
 		var parts []string

@@ -4,7 +4,6 @@ import (
 	"context"
 	"encoding/csv"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -82,39 +81,6 @@ func (s *Shop) Sheet(ctx context.Context, id int64) (SheetLine, error) {
 		}
 	}
 	return SheetLine{}, staleNumber(sqlite.ErrNotFound, id)
-}
-
-// HeldLine is one held row with its sheet.
-type HeldLine struct {
-	ID       int64  `json:"sheet_id"`
-	Sheet    string `json:"sheet"`
-	Supplier string `json:"supplier"`
-	catalog.HeldRow
-}
-
-// Held lists the held rows of the sheets in use.
-func (s *Shop) Held(ctx context.Context) ([]HeldLine, error) {
-	list := []HeldLine{}
-	err := s.store.View(ctx, func(v *sqlite.View) error {
-		rows, err := v.HeldRows(ctx)
-		for _, h := range rows {
-			list = append(list, HeldLine{ID: h.SheetID, Sheet: h.Origin.Sheet, Supplier: h.Origin.Supplier, HeldRow: h.HeldRow})
-		}
-		return err
-	})
-	return list, err
-}
-
-// WaiveHeld puts on record that a held row stays out, and why.
-func (s *Shop) WaiveHeld(ctx context.Context, sheetID int64, line int, reason string) error {
-	if strings.TrimSpace(reason) == "" {
-		return &UsageError{Problem: "a held row is not waived without a reason", Hint: `add --reason "why it may stay out"`}
-	}
-	err := s.store.Waive(ctx, sheetID, line, strings.TrimSpace(reason), s.timestamp())
-	if errors.Is(err, sqlite.ErrNotFound) {
-		return &UsageError{Problem: fmt.Sprintf("no row is held back on line %d of sheet %d", line, sheetID), Hint: "sheet and line stand in: fitfill held"}
-	}
-	return err
 }
 
 // EnginesTemplate writes an engines sheet to fill in: a row for every engine

@@ -1,8 +1,11 @@
 package cli
 
 import (
+	"bytes"
 	"fmt"
+	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -10,70 +13,210 @@ import (
 )
 
 func newHeld(e *env) *cobra.Command {
+	var out string
+	var sheet int64
+	var all bool
 	c := &cobra.Command{
 		Use:   "held",
 		Short: "The rows that were not taken, and why",
 		Long: `List the rows of imported sheets that were held back: where they stand, what is
-wrong with them and what to do. Correct the sheet and import it again.
+wrong with them and what to do. Rows with the same problem stand together.
+
+To put them right, write them to a file, correct its cells in any program for
+tables, and import that file: each row goes back to the line it came from. One
+cell is put right with held fix; a row that may stay out is waived.
 ` + exits(),
+		Example: `  fitfill held --sheet 3 --out to-correct.csv
+  fitfill import to-correct.csv
+  fitfill held fix 3 214 "Price"="12.50"
+  fitfill held waive 3 --problem unit-missing --reason "gaskets by the sheet, not sold"`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return e.with(nil, func(shop *app.Shop) error {
-				list, err := shop.Held(cmd.Context())
+				if out != "" {
+					var file bytes.Buffer
+					n, err := shop.WriteHeld(cmd.Context(), &file, sheet)
+					if err != nil {
+						return err
+					}
+					return e.heldWritten(out, n, file.Bytes())
+				}
+				list, err := shop.Held(cmd.Context(), sheet)
 				if err != nil {
 					return err
 				}
 				if e.asJSON {
 					return writeJSON(e.Out, list)
 				}
-				if len(list) == 0 {
-					fmt.Fprintln(e.Out, "No row is held back.")
-					return nil
-				}
-				fmt.Fprintf(e.Out, "%s held back\n", app.Plural(len(list), "row", "rows"))
-				sheet := ""
-				for _, h := range list {
-					if h.Sheet != sheet {
-						sheet = h.Sheet
-						fmt.Fprintf(e.Out, "\n%s (sheet %d)\n", e.style.strong(sheet), h.ID)
-					}
-					e.heldRow(h.Line, h.Column, h.Text, h.Reason)
-				}
+				e.heldList(list, all)
 				return nil
 			})
 		},
 	}
-	c.AddCommand(newHeldWaive(e))
+	c.Flags().StringVar(&out, "out", "", "write them to this file, to correct and import")
+	c.Flags().Int64Var(&sheet, "sheet", 0, "only those of the sheet with this number")
+	c.Flags().BoolVar(&all, "all", false, "every row on a line of its own")
+	c.AddCommand(newHeldFix(e), newHeldWaive(e))
+	return c
+}
+
+func (e *env) heldWritten(out string, n int, file []byte) error {
+	if n == 0 {
+		return e.said(map[string]any{"file": "", "rows": 0}, "No row is held back.")
+	}
+	if err := writeNew(out, file); err != nil {
+		return err
+	}
+	return e.said(map[string]any{"file": out, "rows": n}, "%s: %s to correct; then: fitfill import %s", out, app.Plural(n, "row", "rows"), out)
+}
+
+func newHeldFix(e *env) *cobra.Command {
+	var accept []string
+	c := &cobra.Command{
+		Use:   `fix SHEET LINE "HEADING"=VALUE...`,
+		Short: "Put right the cells of one held row",
+		Long: `Put values into columns of one held row, by the sheet's own headings, and take
+the row if it is right now. Its line in the sheet stays the origin of its facts.
+` + exits(exitHeld, exitStaged),
+		Example: `  fitfill held fix 3 214 "Price"="12.50" "Unit"=each`,
+		Args:    cobra.MinimumNArgs(3),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			id, line, err := sheetAndLine(args[0], args[1])
+			if err != nil {
+				return err
+			}
+			values, err := app.Pairs("a value such as", args[2:])
+			if err != nil {
+				return err
+			}
+			return e.with(nil, func(shop *app.Shop) error {
+				a, err := shop.FixHeld(cmd.Context(), id, line, values, accept)
+				if err != nil {
+					return err
+				}
+				return e.importDone([]app.ImportAnswer{a})
+			})
+		},
+	}
+	c.Flags().StringArrayVar(&accept, "accept", nil, "go on although a gate asks: its name stands beside the question")
 	return c
 }
 
 func newHeldWaive(e *env) *cobra.Command {
-	var reason string
+	var reason, problem string
 	c := &cobra.Command{
-		Use:     "waive SHEET LINE",
-		Short:   "Put on record that a held row stays out",
-		Long:    "Put on record that a held row stays out, and why. It stays counted as held.\n" + exits(),
-		Example: `  fitfill held waive 3 214 --reason "no longer made"`,
-		Args:    cobra.ExactArgs(2),
+		Use:   "waive SHEET [LINE]",
+		Short: "Put on record that held rows stay out",
+		Long: `Put on record that a held row, or every row of a sheet with the same problem,
+stays out, and why. They stay counted as held.
+` + exits(),
+		Example: `  fitfill held waive 3 214 --reason "no longer made"
+  fitfill held waive 3 --problem unit-missing --reason "not sold here"`,
+		Args: cobra.RangeArgs(1, 2),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			id, err := sheetNumber(args[0])
+			if (len(args) == 2) == (problem != "") {
+				return &app.UsageError{Problem: "say which rows: a line, or a problem", Hint: "fitfill held waive SHEET LINE, or fitfill held waive SHEET --problem NAME"}
+			}
+			id, line, err := sheetAndLine(args[0], slices.Concat(args[1:], []string{"1"})[0])
 			if err != nil {
 				return err
 			}
-			line, err := strconv.Atoi(args[1])
-			if err != nil || line < 1 {
-				return &app.UsageError{Problem: fmt.Sprintf("%q is not the number of a line", args[1]), Hint: "sheet and line stand in: fitfill held"}
-			}
 			return e.with(nil, func(shop *app.Shop) error {
-				if err := shop.WaiveHeld(cmd.Context(), id, line, reason); err != nil {
+				n, err := shop.WaiveHeld(cmd.Context(), id, line, problem, reason)
+				if err != nil {
 					return err
 				}
-				return e.said(map[string]any{"sheet": id, "line": line, "waived": reason}, "Line %d of sheet %d stays out: %s", line, id, reason)
+				which := fmt.Sprintf("Line %d of sheet %d stays", line, id)
+				if problem != "" {
+					which = fmt.Sprintf("%s of sheet %d with %s stay", app.Plural(n, "row", "rows"), id, problem)
+				}
+				said := map[string]any{"sheet": id, "rows": n, "waived": reason}
+				if problem == "" {
+					said["line"] = line
+				}
+				return e.said(said, "%s out: %s", which, reason)
 			})
 		},
 	}
-	c.Flags().StringVar(&reason, "reason", "", "why the row may stay out")
+	c.Flags().StringVar(&reason, "reason", "", "why they may stay out")
+	c.Flags().StringVar(&problem, "problem", "", "the name that stands in brackets behind the problem")
 	return c
+}
+
+func sheetAndLine(sheet, line string) (int64, int, error) {
+	id, err := sheetNumber(sheet)
+	if err != nil {
+		return 0, 0, err
+	}
+	n, err := strconv.Atoi(line)
+	if err != nil || n < 1 {
+		return 0, 0, &app.UsageError{Problem: fmt.Sprintf("%q is not the number of a line", line), Hint: "sheet and line stand in: fitfill held"}
+	}
+	return id, n, nil
+}
+
+// heldTogether is from how many rows on those with the same problem are shown as
+// one.
+const heldTogether = 4
+
+func (e *env) heldList(list []app.HeldLine, all bool) {
+	if len(list) == 0 {
+		fmt.Fprintln(e.Out, "No row is held back.")
+		return
+	}
+	fmt.Fprintf(e.Out, "%s held back\n", app.Plural(len(list), "row", "rows"))
+	shown := map[int64]bool{}
+	for _, h := range list {
+		if shown[h.ID] {
+			continue
+		}
+		shown[h.ID] = true
+		var rows []app.HeldLine
+		for _, o := range list {
+			if o.ID == h.ID {
+				rows = append(rows, o)
+			}
+		}
+		fmt.Fprintf(e.Out, "\n%s (sheet %d)\n", e.style.strong(h.Sheet), h.ID)
+		e.heldSheet(rows, all)
+	}
+	fmt.Fprint(e.Out, wrap("\n", 0, "To put them right: fitfill held --out FILE.csv, correct the file, fitfill import FILE.csv."))
+}
+
+// heldSheet prints the held rows of one sheet, those with the same problem in
+// the same column together.
+func (e *env) heldSheet(rows []app.HeldLine, all bool) {
+	type alike struct{ code, column string }
+	groups := map[alike][]app.HeldLine{}
+	for _, h := range rows {
+		groups[alike{h.Code, h.Column}] = append(groups[alike{h.Code, h.Column}], h)
+	}
+	done := map[alike]bool{}
+	for _, h := range rows {
+		same := groups[alike{h.Code, h.Column}]
+		if all || len(same) < heldTogether {
+			e.heldRow(h.Line, h.Column, h.Text, h.Reason)
+			continue
+		}
+		if done[alike{h.Code, h.Column}] {
+			continue
+		}
+		done[alike{h.Code, h.Column}] = true
+		const named = 5
+		var lines []string
+		for _, s := range same[:min(named, len(same))] {
+			lines = append(lines, strconv.Itoa(s.Line))
+		}
+		text := fmt.Sprintf("%d rows (lines %s", len(same), strings.Join(lines, ", "))
+		if len(same) > named {
+			text += " ..."
+		}
+		text += ")"
+		if h.Column != "" {
+			text += fmt.Sprintf(", column %q", h.Column)
+		}
+		fmt.Fprint(e.Out, wrap("  "+text+", ", 4, fmt.Sprintf("such as %q: %s [%s]", shorten(h.Text), h.Reason, h.Code)))
+	}
 }
 
 // heldRow prints where a held row stands, what stands there and what is wrong.
@@ -82,9 +225,14 @@ func (e *env) heldRow(line int, column, text, reason string) {
 	if column != "" {
 		where += fmt.Sprintf(", column %q", column)
 	}
+	fmt.Fprint(e.Out, wrap("  "+where+": ", 4, fmt.Sprintf("%q: %s", shorten(text), reason)))
+}
+
+// shorten cuts a long text for the screen.
+func shorten(text string) string {
 	const most = 60
 	if r := []rune(text); len(r) > most {
-		text = string(r[:most-1]) + "…"
+		return string(r[:most-1]) + "…"
 	}
-	fmt.Fprint(e.Out, wrap("  "+where+": ", 4, fmt.Sprintf("%q: %s", text, reason)))
+	return text
 }

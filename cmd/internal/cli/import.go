@@ -166,6 +166,9 @@ func (e *env) printImport(a app.ImportAnswer) {
 	if a.NewSupplier {
 		whose += ", a new supplier"
 	}
+	if a.RowsCorrected > 0 {
+		whose += fmt.Sprintf(", %s by hand", app.Plural(a.RowsCorrected, "row corrected", "rows corrected"))
+	}
 	fmt.Fprintf(e.Out, "%s: %s\n", e.style.strong(a.Sheet), whose)
 	e.printColumns(a.Columns)
 	if len(a.Ignored) > 0 {

@@ -3,7 +3,6 @@ package cli
 import (
 	"fmt"
 	"io"
-	"os"
 
 	"github.com/spf13/cobra"
 
@@ -71,10 +70,7 @@ you know or measure, and import it with --as engines.
 					_, err := shop.EnginesTemplate(cmd.Context(), e.Out, fromLists)
 					return err
 				}
-				f, err := os.OpenFile(out, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-				if os.IsExist(err) {
-					return &app.UsageError{Problem: out + " exists already", Hint: "name another file, so that nothing you filled in is lost"}
-				}
+				f, err := createNew(out)
 				if err != nil {
 					return err
 				}

@@ -1,0 +1,28 @@
+package cli
+
+import (
+	"errors"
+	"os"
+
+	"fitfill/cmd/internal/app"
+)
+
+// createNew makes a file that must not be there yet: a person may have filled in
+// the one of that name.
+func createNew(name string) (*os.File, error) {
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if os.IsExist(err) {
+		return nil, &app.UsageError{Problem: name + " exists already", Hint: "name another file, so that nothing you filled in is lost"}
+	}
+	return f, err
+}
+
+// writeNew writes a file that must not be there yet.
+func writeNew(name string, text []byte) error {
+	f, err := createNew(name)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(text)
+	return errors.Join(err, f.Close())
+}
