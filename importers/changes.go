@@ -21,6 +21,10 @@ func (p *proposal) compare() {
 		listed[f.name] = true
 	}
 	for _, old := range saved.Columns {
+		if old.Heading == SectionHeading {
+			there++
+			continue
+		}
 		if slices.ContainsFunc(p.columns, func(c candidate) bool { return c.Heading == old.Heading }) {
 			there++
 			continue

@@ -96,6 +96,7 @@ func (m Mapping) fits(s *Sheet) error {
 	seen := map[string]string{}
 	for _, c := range m.Columns {
 		switch {
+		case c.Index == len(s.Header) && c.Heading == SectionHeading:
 		case c.Index < 0 || c.Index >= len(s.Header) || s.columnName(c.Index) != c.Heading:
 			return fmt.Errorf("%s: the mapping names a column %q that is not there: map the sheet's headings again", s.Name, c.Heading)
 		case seen[c.Field] != "":

@@ -71,6 +71,7 @@ func Suggest(ref catalog.Reference, kind catalog.SheetKind, s *Sheet, opt Option
 	for i := range p.columns {
 		p.finish(&m, i)
 	}
+	p.mapSections(&m)
 	p.askMissing()
 	p.askGone()
 	p.measure(&m)

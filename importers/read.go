@@ -67,6 +67,7 @@ func ReadWith(ref catalog.Reference, s *Sheet, m Mapping, opt Options, emit func
 	if err := r.src.replace(opt.Corrected); err != nil {
 		return Report{}, err
 	}
+	r.src.useSections(m)
 	if err := r.run(ref); err != nil {
 		return r.report, err
 	}

@@ -2,6 +2,7 @@ package importers
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -18,6 +19,8 @@ import (
 //	quote      double, single or none
 //	escape     doubled or backslash: how a quote stands inside a quoted cell
 //	header     the physical line of the heading row, two of them ("3-4") for a heading of several rows, none
+//	rows       lines that are rows although they look like a section or a total: "12,15-18"
+//	sections   the field that lines such as "Thermostats" between the rows fill for the rows below
 //	tail       trimmed or hold: what rows that end before the last heading are
 //	decimal    comma or point
 //	dates      dmy, mdy or ymd
@@ -25,11 +28,11 @@ import (
 //	currency   a code of three letters
 //
 // and the limits limit-file, limit-unpacked, limit-ratio, limit-entries,
-// limit-line, limit-field, limit-columns and limit-rows, in bytes ("64KiB") or
-// pieces. An encoding is only needed for a file that is not UTF-8 or UTF-16.
+// limit-line, limit-field, limit-columns, limit-rows and limit-minutes, in bytes
+// ("64KiB") or pieces. An encoding is only needed for a file that is not UTF-8 or UTF-16.
 type Settings map[string]string
 
-var settingNames = []string{"sheet", "encoding", "separator", "quote", "escape", "header", "tail", "decimal", "dates", "unit", "currency"}
+var settingNames = []string{"sheet", "encoding", "separator", "quote", "escape", "header", "rows", "sections", "tail", "decimal", "dates", "unit", "currency"}
 
 func init() {
 	for _, size := range sizeSettings {
@@ -72,6 +75,9 @@ func (s Settings) checkValue(name, value string) error {
 	case "header":
 		_, _, ok = headerLines(value)
 		want = "the number of a line, 1 being the first, two numbers (3-4) for a heading of several rows, or none"
+	case "rows":
+		_, ok = lineSpans(value)
+		want = "lines and stretches of lines, such as 12,15-18"
 	case "encoding":
 		ok, want = encodingKey(value) != "", strings.Join(encodingNames(), ", ")
 	case "currency":
@@ -119,6 +125,14 @@ func (s Settings) unitFor(kind catalog.Kind) units.Unit {
 		}
 	}
 	return ""
+}
+
+// Lasting returns the settings that hold for the supplier's next sheet too:
+// numbers of lines do not.
+func (s Settings) Lasting() Settings {
+	s = maps.Clone(s)
+	delete(s, "rows")
+	return s
 }
 
 func isCurrencyCode(s string) bool {

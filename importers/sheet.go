@@ -109,6 +109,10 @@ func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sh
 			name, s.HeaderLine, len(s.Header), s.sizes.columns, delimiterNames[s.Dialect.Delimiter])
 	}
 	s.classify(voc, head)
+	if err := s.takeAsRows(settings); err != nil {
+		return nil, err
+	}
+	s.noteSections(settings)
 	s.judge(settings)
 	s.recount()
 	return s, nil
@@ -127,6 +131,15 @@ func (s *Sheet) Text(i int) string {
 		return string(readable(line[:n]))
 	}
 	return string(s.readableContent(i))
+}
+
+// TextOn returns the text of the record that starts on a physical line, empty if
+// none does.
+func (s *Sheet) TextOn(line int) string {
+	if i, ok := s.recordOn(line); ok {
+		return s.Text(i)
+	}
+	return ""
 }
 
 // shownOfLongLine is how much of a line over the limit is shown.

@@ -5,12 +5,13 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"time"
 )
 
 // sizeLimits bound what one file may make this program do. Whatever they stop
 // is counted on the bytes that were really produced, never on what a file says
 // about itself.
-type sizeLimits struct{ file, unpacked, ratio, entries, line, field, columns, rows int64 }
+type sizeLimits struct{ file, unpacked, ratio, entries, line, field, columns, rows, minutes int64 }
 
 // sizeSettings are the limits by the setting that changes them.
 var sizeSettings = []struct {
@@ -27,6 +28,7 @@ var sizeSettings = []struct {
 	{"limit-field", 64 << 10, "bytes that a cell may have; a row with a longer one is held", func(l *sizeLimits) *int64 { return &l.field }},
 	{"limit-columns", 1000, "cells that a row may have; a longer row is held, a longer heading refused", func(l *sizeLimits) *int64 { return &l.columns }},
 	{"limit-rows", 5_000_000, "lines that a sheet may have", func(l *sizeLimits) *int64 { return &l.rows }},
+	{"limit-minutes", 10, "minutes that reading the rows may take", func(l *sizeLimits) *int64 { return &l.minutes }},
 }
 
 func usualLimits() (l sizeLimits) {
@@ -74,3 +76,23 @@ func sizeText(n int64) string {
 	}
 	return fmt.Sprintf("%d bytes", n)
 }
+
+// SizeSetting is a limit that a setting changes.
+type SizeSetting struct{ Name, Usual, Says string }
+
+// SizeSettings lists the limits with what they are without a setting, and what
+// they bound.
+func SizeSettings() []SizeSetting {
+	list := make([]SizeSetting, len(sizeSettings))
+	for i, s := range sizeSettings {
+		usual := strconv.FormatInt(s.usual, 10)
+		if strings.HasPrefix(s.says, "bytes") && s.usual > 1<<10 {
+			usual = strings.ReplaceAll(sizeText(s.usual), " ", "")
+		}
+		list[i] = SizeSetting{s.name, usual, s.says}
+	}
+	return list
+}
+
+// TimeLimit is how long reading the rows of the sheet may take.
+func (s *Sheet) TimeLimit() time.Duration { return time.Duration(s.sizes.minutes) * time.Minute }

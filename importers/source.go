@@ -6,20 +6,32 @@ import "bytes"
 // place of the sheet's own.
 type source struct {
 	*Sheet
-	fixed map[int][]string // record -> corrected cells
+	fixed   map[int][]string // record -> corrected cells
+	section []int32          // by record, the section line above it; nil where they are not used
 }
 
 // cells returns the cells of record i.
 func (s *source) cells(i int, dst []string) []string {
 	if c, ok := s.fixed[i]; ok {
-		return append(dst[:0], c...)
+		dst = append(dst[:0], c...)
+	} else {
+		dst = s.Cells(i, dst)
 	}
-	return s.Cells(i, dst)
+	if s.section != nil {
+		for len(dst) < len(s.Header) {
+			dst = append(dst, "")
+		}
+		dst = append(dst[:len(s.Header)], s.sectionAt(i))
+	}
+	return dst
 }
 
 // one returns a cell of record i, empty if the record is too short. Quotes behind
 // the cell do not matter, so that the line need not be copied as a rule.
 func (s *source) one(i, column int) string {
+	if s.section != nil && column == len(s.Header) {
+		return s.sectionAt(i)
+	}
 	if c, ok := s.fixed[i]; ok {
 		if column < len(c) {
 			return c[column]

@@ -65,7 +65,7 @@ func damagedSheets() []damagedSheet {
 		{name: "24-no-header", classes: "data 3", ask: "no-heading", variants: "LGB"},
 		{name: "25-repeated-header", classes: "data 120, header 1, repeated-header 2", variants: "LGB"},
 		{name: "26-second-table", classes: "blank 1, data 6, header 1", held: "6 other-table, 7 other-table, 8 other-table", notes: "other-table", variants: "LGB"},
-		{name: "27-sections", classes: "data 3, header 1, section 2", variants: "LGB"},
+		{name: "27-sections", classes: "data 3, header 1, section 2", notes: "sections", variants: "LGB"},
 		{name: "28-total", classes: "data 3, footer 1, header 1", variants: "LGB"},
 		{name: "29-double-same", classes: "data 2, header 1", notes: "duplicate-label", variants: "LGB"},
 		{name: "30-double-empty", classes: "data 2, header 1", notes: "duplicate-label", variants: "LGB"},

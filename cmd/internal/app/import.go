@@ -76,10 +76,20 @@ type ImportAnswer struct {
 	ColumnMap map[string]string    `json:"columns"`
 	Ignored   []string             `json:"ignored"`
 	Held      []catalog.HeldRow    `json:"held"`
+	SetAside  []SetAside           `json:"set_aside"`
+	Remarks   []importers.Remark   `json:"remarks"`
+	Repeats   int                  `json:"repeats"` // rows that say word for word what an earlier one says
 	Changes   sqlite.Changes       `json:"changes"`
 	Replaces  []string             `json:"replaces"`
 	Notes     []importers.FileNote `json:"notes"`
 	Report    *ChangeReport        `json:"change_report,omitempty"`
+}
+
+// SetAside is a line between or below the rows that was taken for something else.
+type SetAside struct {
+	Line  int    `json:"line"`
+	Class string `json:"class"` // section or footer
+	Text  string `json:"text"`
 }
 
 // MappedColumn is a column with the field that it fills and how it is read.
@@ -101,7 +111,7 @@ const acceptSupplier = "new-supplier"
 // Import reads a sheet and, if nothing about it is open, puts it into the
 // catalogue in one transaction. An open question leaves the catalogue as it is.
 func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, error) {
-	a := ImportAnswer{Sheet: q.Name, Open: []OpenQuestion{}, Held: []catalog.HeldRow{}, Ignored: []string{}, Replaces: []string{}, Notes: []importers.FileNote{}, ColumnMap: map[string]string{}}
+	a := ImportAnswer{Sheet: q.Name, Open: []OpenQuestion{}, Held: []catalog.HeldRow{}, SetAside: []SetAside{}, Remarks: []importers.Remark{}, Ignored: []string{}, Replaces: []string{}, Notes: []importers.FileNote{}, ColumnMap: map[string]string{}}
 	gates, err := newGates(s.ref)
 	if err != nil {
 		return a, err
@@ -148,6 +158,9 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 		return a, err
 	}
 	saved := savedMapping(known, a, sheet.Header)
+	if saved != nil && saved.Measured.SHA256 != sheet.SHA256 {
+		saved.Settings = saved.Settings.Lasting()
+	}
 	if saved != nil && len(saved.Settings) > 0 { // what was said of the last sheet holds for this one
 		if sheet, err = importers.Open(s.ref, q.Name, q.Raw, merged(saved.Settings, q.Settings)); err != nil {
 			return a, err

@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -49,6 +50,8 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 	}
 	a.RowsRead, a.RowsTaken, a.RowsHeld, a.RowsSkipped = report.RowsRead, report.RowsTaken, report.RowsHeld, report.RowsSkipped
 	a.Held = append(a.Held, report.Held...)
+	a.Remarks, a.Repeats = append(a.Remarks, report.Remarks...), len(report.Repeats)
+	a.SetAside = setAside(sheet, report.Skipped)
 	if am != nil {
 		corrections := am.taken(report.Held)
 		a.RowsCorrected = len(corrections)
@@ -122,12 +125,17 @@ func (r *rowsSaid) note(row catalog.SheetRow) {
 
 // readRows reads the sheet's rows into the stage.
 func (s *Shop) readRows(ctx context.Context, q ImportQuestion, sheet *importers.Sheet, mapping importers.Mapping, opt importers.Options, st *sqlite.Stage) (importers.Report, rowsSaid, error) {
+	limit := sheet.TimeLimit()
+	ctx, cancel := context.WithTimeoutCause(ctx, limit, &UsageError{
+		Problem: fmt.Sprintf("reading %s took longer than %d minutes: nothing was imported", sheet.Name, int(limit.Minutes())), Hint: "raise --set limit-minutes, or split the sheet",
+	})
+	defer cancel()
 	said := rowsSaid{suppliers: map[string]int{}}
 	done, all := 0, sheet.Rows()
 	report, err := importers.ReadWith(s.ref, sheet, mapping, opt, func(row catalog.SheetRow) error {
 		if done++; done%progressEvery == 0 {
-			if err := ctx.Err(); err != nil {
-				return err
+			if ctx.Err() != nil {
+				return context.Cause(ctx)
 			}
 			if q.Progress != nil {
 				q.Progress(done, all)
@@ -207,4 +215,16 @@ func (s *Shop) dropOldIndexes(ctx context.Context) error {
 		}
 	}
 	return nil
+}
+
+// setAside lists what was passed over besides blank lines. A heading repeated on
+// every page is said once.
+func setAside(sheet *importers.Sheet, skipped []importers.Skip) []SetAside {
+	list := []SetAside{}
+	for _, k := range skipped {
+		if k.Class != importers.ClassBlank.String() && k.Class != importers.ClassRepeated.String() {
+			list = append(list, SetAside{k.Line, k.Class, sheet.TextOn(k.Line)})
+		}
+	}
+	return list
 }

@@ -7,6 +7,7 @@ import (
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
+	"fitfill/importers"
 )
 
 // Two of the gates.
@@ -35,7 +36,7 @@ func newGates(ref catalog.Reference) (gates, error) {
 		}
 		g[name][r.Get("field")] = v
 	}
-	for _, want := range [][2]string{{gateFewer, ""}, {"missing-parts", ""}, {"prices", "low"}, {"prices", "high"}, {gateHeld, "share"}, {gateHeld, "rows"}} {
+	for _, want := range [][2]string{{gateFewer, ""}, {"missing-parts", ""}, {"prices", "low"}, {"prices", "high"}, {gateHeld, "share"}, {gateHeld, "rows"}, {gateHeld, "most"}} {
 		if _, ok := g[want[0]][want[1]]; !ok {
 			return nil, fmt.Errorf("reference table import_gates: the row %s %s is missing", want[0], want[1])
 		}
@@ -105,7 +106,7 @@ func (g gates) fired(a *ImportAnswer, before int, c sqlite.Compared) []OpenQuest
 	if m, ok := medianRatio(c.Prices); ok && (m < g["prices"]["low"] || m > g["prices"]["high"]) {
 		ask("prices", "The middle price is %.2f times the last one (%s). Is the price column right?", m, exampleMove(c.Prices, m))
 	}
-	if h := g[gateHeld]; float64(a.RowsHeld) > h["share"]*float64(a.RowsRead) && float64(a.RowsHeld) > h["rows"] {
+	if h := g[gateHeld]; float64(a.RowsHeld) > h["most"] || float64(a.RowsHeld) > h["share"]*float64(a.RowsRead) && float64(a.RowsHeld) > h["rows"] {
 		ask(gateHeld, "%d of %d rows would be held back, the first for: %s. Take the others all the same?", a.RowsHeld, a.RowsRead, a.Held[0].Reason)
 	}
 	for _, gate := range []string{"chemistry", "fit"} {
@@ -177,3 +178,6 @@ func exampleChange(changes []sqlite.FieldChange, fields map[string]float64) stri
 	}
 	return "none shown"
 }
+
+// Limits lists what one file may make an import do at most.
+func Limits() []importers.SizeSetting { return importers.SizeSettings() }

@@ -33,7 +33,8 @@ cannot be read are held back with their reason; all others are taken.
 
 A new version of a sheet takes the place of the old one; other lists of the same
 supplier stay beside it. Importing the same file again changes nothing.
-` + exits(exitHeld, exitStaged),
+
+` + limitHelp() + exits(exitHeld, exitStaged),
 		Example: `  fitfill import ostrel.csv --supplier Ostrel
   fitfill import prices.csv --supplier Ostrel --map number="Code no." --ignore "Shelf"
   fitfill import bought.csv --as purchases --set dates=dmy`,
@@ -59,7 +60,7 @@ func (f *importFlags) add(c *cobra.Command) {
 	fl.StringVar(&f.supplier, "supplier", "", "whose sheet it is (purchases and returns name theirs in a column)")
 	fl.StringArrayVar(&f.maps, "map", nil, `field="Their heading"; may be repeated`)
 	fl.StringArrayVar(&f.ignore, "ignore", nil, `set the column "Their heading" aside; may be repeated`)
-	fl.StringArrayVar(&f.set, "set", nil, "encoding, separator, decimal, dates, unit, currency or header=VALUE")
+	fl.StringArrayVar(&f.set, "set", nil, "encoding, separator, decimal, dates, unit, currency, header, sections, rows=VALUE or a limit")
 	fl.StringArrayVar(&f.accept, "accept", nil, "go on although a gate asks: its name stands beside the question")
 }
 
@@ -185,6 +186,19 @@ func (e *env) printImport(a app.ImportAnswer) {
 		fmt.Fprintf(e.Out, "  %s: %d taken, %d held back, %d skipped (blank, repeated heading, total)\n",
 			app.Plural(a.RowsRead, "row", "rows"), a.RowsTaken, a.RowsHeld, a.RowsSkipped)
 	}
+	if a.Repeats > 0 {
+		fmt.Fprintf(e.Out, "  %s word for word what an earlier one says\n", app.Plural(a.Repeats, "row says", "rows say"))
+	}
+	for _, r := range a.Remarks {
+		fmt.Fprint(e.Out, wrap("  note: ", 4, fmt.Sprintf("column %q: %s (%s, first on line %d)", r.Column, r.Says, app.Plural(r.Rows, "row", "rows"), r.Line)))
+	}
+	const most = 3
+	for _, k := range a.SetAside[:min(most, len(a.SetAside))] {
+		fmt.Fprint(e.Out, wrap("  ", 4, fmt.Sprintf("line %d is a %s: %q", k.Line, k.Class, shorten(k.Text))))
+	}
+	if n := len(a.SetAside) - most; n > 0 {
+		fmt.Fprintf(e.Out, "  and %d more such lines; a row among them: --set rows=LINE\n", n)
+	}
 	switch a.Status {
 	case app.Unchanged:
 		fmt.Fprintln(e.Out, "  Imported before, unchanged: nothing to do.")
@@ -227,4 +241,14 @@ func (e *env) printChanges(a app.ImportAnswer) {
 	if len(a.Held) > heldShown {
 		fmt.Fprintf(e.Out, "  and %d more: fitfill held\n", len(a.Held)-heldShown)
 	}
+}
+
+// limitHelp lists the limits on what one file may do.
+func limitHelp() string {
+	var b strings.Builder
+	b.WriteString("Limits, changed by --set NAME=VALUE:\n")
+	for _, l := range app.Limits() {
+		b.WriteString(wrap(fmt.Sprintf("  %-16s%8s  ", l.Name, l.Usual), 28, l.Says))
+	}
+	return b.String()
 }
