@@ -2,11 +2,12 @@ package importers
 
 import (
 	"bytes"
+	"runtime"
 	"strings"
 )
 
 // classify gives every record its class; the heading lies in head[0]..head[1].
-func (s *Sheet) classify(voc *vocabulary, head [2]int) {
+func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
 	for i := range head[0] {
 		s.Records[i].Class = ClassTitle
 	}
@@ -20,21 +21,16 @@ func (s *Sheet) classify(voc *vocabulary, head [2]int) {
 		headings = trimAll(s.Cells(head[0], nil))
 		length = len(s.content(head[0]))
 	}
+	if err := s.blanksAndSections(head[1]); err != nil {
+		return err
+	}
 	var cells []string
 	for i := head[1]; i < len(s.Records); i++ {
 		r := &s.Records[i]
-		if r.Fault != NoFault {
+		if r.Fault != NoFault || r.Class != ClassData {
 			continue
 		}
 		line := s.content(i)
-		switch filled, cell := s.filledUpToTwo(i, line); {
-		case filled == 0:
-			r.Class = ClassBlank
-			continue
-		case filled == 1 && len(s.Header) > 2 && isSection(cell):
-			r.Class = ClassSection
-			continue
-		}
 		if len(line) < length+8 && len(line) > length-8 && head[1] > head[0] {
 			if cells = s.Cells(i, cells); sameHeadings(cells, headings) {
 				r.Class = ClassRepeated
@@ -48,6 +44,26 @@ func (s *Sheet) classify(voc *vocabulary, head [2]int) {
 	}
 	s.repeatedBlocks(head)
 	s.footers(voc, head[1])
+	return nil
+}
+
+// blanksAndSections gives blank lines and section lines their class. What a line
+// is depends on nothing but itself, so all processors look at once.
+func (s *Sheet) blanksAndSections(from int) error {
+	return stretches(len(s.Records)-from, min(maxWorkers, runtime.GOMAXPROCS(0)), func(_, a, b int) {
+		for i := from + a; i < from+b; i++ {
+			r := &s.Records[i]
+			if r.Fault != NoFault {
+				continue
+			}
+			switch filled, cell := s.filledUpToTwo(i, s.content(i)); {
+			case filled == 0:
+				r.Class = ClassBlank
+			case filled == 1 && len(s.Header) > 2 && isSection(cell):
+				r.Class = ClassSection
+			}
+		}
+	})
 }
 
 // repeatedBlocks gives the other rows of a repeated heading of several rows

@@ -10,7 +10,7 @@ func (s *Sheet) filledUpToTwo(i int, line []byte) (n int, first string) {
 		switch b := line[k]; {
 		case b == byte(s.Delimiter):
 			if from >= 0 {
-				first, from = string(line[from:k]), -1
+				first, from = view(line[from:k]), -1
 			}
 		case b == ' ' || b == '\t':
 		case from >= 0:
@@ -39,7 +39,7 @@ func (s *Sheet) filledUpToTwo(i int, line []byte) (n int, first string) {
 		k++
 	}
 	if from >= 0 {
-		first = string(line[from:])
+		first = view(line[from:])
 	}
 	return n, first
 }
@@ -54,7 +54,7 @@ func (s *Sheet) quotedCell(line []byte, k int) (inside string, after int, ok boo
 	if after < len(line) && line[after] != byte(s.Delimiter) || bytes.IndexByte(cell, '\\') >= 0 && s.Dialect.Backslash {
 		return "", 0, false
 	}
-	return trim(string(cell)), after, true
+	return trim(view(cell)), after, true
 }
 
 // mayBeBlank reports whether a byte may begin one of the blanks that trim takes

@@ -63,7 +63,8 @@ type Proof struct {
 // evidence (Proof); what is not certain is taken for now and asked (Questions).
 // The settings overrule; unknown settings are an error. Every record has its
 // class, and every data record its fault, when Open returns. A zip archive with
-// several sheets gives a *SheetChoice.
+// several sheets gives a *SheetChoice. Nobody may change raw afterwards: cells are
+// views of it.
 func Open(ref catalog.Reference, name string, raw []byte, settings Settings) (*Sheet, error) {
 	voc, err := newVocabulary(ref)
 	if err != nil {
@@ -108,7 +109,9 @@ func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sh
 		return nil, fmt.Errorf("%s: the heading on line %d has %d cells, more than %d: is %s the separator? Choose with --set separator, or raise --set limit-columns",
 			name, s.HeaderLine, len(s.Header), s.sizes.columns, delimiterNames[s.Dialect.Delimiter])
 	}
-	s.classify(voc, head)
+	if err := s.classify(voc, head); err != nil {
+		return nil, err
+	}
 	if err := s.takeAsRows(settings); err != nil {
 		return nil, err
 	}
@@ -163,11 +166,11 @@ func (s *Sheet) Cells(i int, dst []string) []string {
 	case r.Fault == LineTooLong:
 		return append(dst[:0], s.Text(i))
 	case s.Dialect.plain() && r.Note&QuoteSpaced == 0:
-		return splitCells(string(s.readableContent(i)), byte(s.Delimiter), r.Fault.literal(), dst[:0])
+		return splitCells(view(s.readableContent(i)), byte(s.Delimiter), r.Fault.literal(), dst[:0])
 	case r.Fault.literal():
-		return s.Dialect.literal(string(s.readableContent(i)), dst[:0])
+		return s.Dialect.literal(view(s.readableContent(i)), dst[:0])
 	}
-	return s.Dialect.cut(string(s.readableContent(i)), dst[:0])
+	return s.Dialect.cut(view(s.readableContent(i)), dst[:0])
 }
 
 // cell returns one cell of record i, empty if the record is too short.
@@ -181,7 +184,7 @@ func (s *Sheet) cell(i, column int) string {
 		return ""
 	}
 	if bytes.IndexByte(line, '"') >= 0 {
-		cell, rest, more := cutCell(string(line), byte(s.Delimiter))
+		cell, rest, more := cutCell(view(line), byte(s.Delimiter))
 		for range column {
 			if !more {
 				return ""
@@ -200,5 +203,5 @@ func (s *Sheet) cell(i, column int) string {
 	if k := bytes.IndexByte(line, byte(s.Delimiter)); k >= 0 {
 		line = line[:k]
 	}
-	return string(line)
+	return view(line)
 }

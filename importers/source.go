@@ -49,11 +49,11 @@ func (s *source) one(i, column int) string {
 		end := bytes.IndexByte(rest, byte(s.Delimiter))
 		switch {
 		case end < 0 && left == 0:
-			return string(rest)
+			return view(rest)
 		case end < 0:
 			return ""
 		case left == 0:
-			return string(rest[:end])
+			return view(rest[:end])
 		}
 		rest = rest[end+1:]
 	}
