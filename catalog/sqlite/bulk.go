@@ -16,6 +16,7 @@ type bulk struct {
 	tx    *sql.Tx
 	table string
 	width int
+	rows  int64 // added so far
 	buf   []any
 	full  *sql.Stmt
 }
@@ -37,6 +38,7 @@ func (b *bulk) add(ctx context.Context, values ...any) error {
 		return fmt.Errorf("table %s takes %d values, got %d", b.table, b.width, len(values))
 	}
 	b.buf = append(b.buf, values...)
+	b.rows++
 	if len(b.buf) < b.width*rowsPerInsert {
 		return nil
 	}

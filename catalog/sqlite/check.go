@@ -61,7 +61,11 @@ func (v *View) Check(ctx context.Context) ([]string, error) {
 		wrong = append(wrong, fmt.Sprintf("sheet %d (%s) counts %d held rows, and %d are kept", id, name, said, kept))
 		return nil
 	})
-	return wrong, err
+	if err != nil {
+		return wrong, err
+	}
+	unlike, err := v.eventsUnlikeRows(ctx)
+	return append(wrong, unlike...), err
 }
 
 // pointers are the columns of the large tables that carry no foreign key.

@@ -5,6 +5,7 @@ import (
 	"compress/flate"
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -25,6 +26,9 @@ func (st *Stage) Commit(ctx context.Context, counts Counts, held []catalog.HeldR
 			st.info.Name, counts.Read, counts.Taken, st.taken, counts.Held, len(held), counts.Skipped)
 	}
 	if _, _, err := st.Plan(ctx); err != nil {
+		return 0, err
+	}
+	if err := errors.Join(st.checkLines(ctx), st.checkHeld(held)); err != nil {
 		return 0, err
 	}
 	if _, err := st.db.ExecContext(ctx, "DETACH DATABASE live"); err != nil {
@@ -67,6 +71,7 @@ func (st *Stage) move(ctx context.Context, conn *sql.Conn, counts Counts, held [
 		st.insertCorrections,
 		st.insertParts,
 		st.moveRows,
+		st.checkKept,
 		st.leaveStaged,
 		func(ctx context.Context, tx *sql.Tx) error {
 			_, err := tx.ExecContext(ctx, "UPDATE supplier SET index_folder = ? WHERE id = ? AND ? <> ''", folder, st.supplierID, folder)
@@ -226,15 +231,14 @@ func (st *Stage) insertParts(ctx context.Context, tx *sql.Tx) error {
 }
 
 func (st *Stage) moveRows(ctx context.Context, tx *sql.Tx) error {
-	statements := []string{
-		"INSERT INTO fact SELECT part_id, field, sheet_id, line, value, word, text FROM stage.fact ORDER BY part_id, field, sheet_id",
-		// Two rows that say the same at the same line are one statement.
-		"INSERT OR IGNORE INTO fitment SELECT application_id, part_id, sheet_id, line FROM stage.fitment ORDER BY application_id, part_id, sheet_id, line",
-		"INSERT INTO cross_reference SELECT * FROM stage.cross_reference",
-		"INSERT INTO engine_fact SELECT * FROM stage.engine_fact",
-	}
-	for _, s := range statements {
-		if _, err := tx.ExecContext(ctx, s); err != nil {
+	for _, s := range []struct{ table, statement string }{
+		{"fact", "INSERT INTO fact SELECT part_id, field, sheet_id, line, value, word, text FROM stage.fact ORDER BY part_id, field, sheet_id"},
+		{"fitment", "INSERT INTO fitment SELECT application_id, part_id, sheet_id, line FROM stage.fitment ORDER BY application_id, part_id, sheet_id, line"},
+		{"cross_reference", "INSERT INTO cross_reference SELECT * FROM stage.cross_reference"},
+		{"engine_fact", "INSERT INTO engine_fact SELECT * FROM stage.engine_fact"},
+	} {
+		moved, err := tx.ExecContext(ctx, s.statement)
+		if err := st.allMoved(s.table, moved, err); err != nil {
 			return err
 		}
 	}
@@ -248,8 +252,8 @@ func (st *Stage) moveRows(ctx context.Context, tx *sql.Tx) error {
 	}
 	// Every sheet keeps its own rows. The same event in two sheets is counted
 	// once when it is read, so that either sheet can go.
-	_, err = tx.ExecContext(ctx, fmt.Sprintf("INSERT INTO %[1]s (sheet_id, %[2]s) SELECT ?, %[2]s FROM stage.%[1]s ORDER BY line", table, columns), st.sheetID)
-	return err
+	moved, err := tx.ExecContext(ctx, fmt.Sprintf("INSERT INTO %[1]s (sheet_id, %[2]s) SELECT ?, %[2]s FROM stage.%[1]s ORDER BY line", table, columns), st.sheetID)
+	return st.allMoved(table, moved, err)
 }
 
 // columnsOf returns the column names of a staging table, comma separated.

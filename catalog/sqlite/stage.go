@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"fitfill/catalog"
 )
@@ -54,6 +55,7 @@ type Stage struct {
 	identities  map[string]uint64
 	said        map[string]bool // facts of engines stated so far
 	taken       int
+	left        leftBehind
 	plan        *plan
 	amends      int64 // the earlier reading of the same file that this one replaces
 	corrections []Correction
@@ -140,12 +142,11 @@ func (st *Stage) into(ctx context.Context, table string, values ...any) error {
 		}
 		st.tables[table] = b
 	}
+	st.left.rows++
 	return b.add(ctx, values...)
 }
 
-// Add stages one row.
-func (st *Stage) Add(ctx context.Context, row catalog.SheetRow) error {
-	st.taken++
+func (st *Stage) add(ctx context.Context, row catalog.SheetRow) error {
 	switch {
 	case row.Part != nil:
 		return st.addPart(ctx, row.Line, row.Part)
@@ -197,6 +198,7 @@ func (st *Stage) addPart(ctx context.Context, line int, row *catalog.PartRow) er
 			return err
 		}
 	}
+	var listed []int64
 	for _, f := range row.Fitments {
 		a := application{
 			st.dict.word(f.Make), st.dict.word(f.Model), st.dict.word(f.Engine), st.dict.word(yearsText(f)),
@@ -207,7 +209,12 @@ func (st *Stage) addPart(ctx context.Context, line int, row *catalog.PartRow) er
 			h = h.number(w)
 		}
 		p.content += uint64(h)
-		if err := st.into(ctx, "fitment", st.dict.application(a), p.id, st.sheetID, line); err != nil {
+		id := st.dict.application(a)
+		if slices.Contains(listed, id) {
+			continue // said twice in one row, it is one statement
+		}
+		listed = append(listed, id)
+		if err := st.into(ctx, "fitment", id, p.id, st.sheetID, line); err != nil {
 			return err
 		}
 	}

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/bleveindex"
@@ -36,8 +35,17 @@ func (s *Shop) Doctor(ctx context.Context) (Health, error) {
 		if err != nil {
 			return err
 		}
+		lines, err := v.LinesOf(ctx)
+		if err != nil {
+			return err
+		}
+		suppliers, err := v.Suppliers(ctx)
+		if err != nil {
+			return err
+		}
 		for _, r := range sheets {
-			if err := s.checkSheet(ctx, v, r, &h); err != nil {
+			c := &lineCheck{view: v, sheet: r, lines: lines[r.ID], supplier: numberOf(r.Supplier, suppliers)}
+			if err := s.checkSheet(ctx, c, r, &h); err != nil {
 				return err
 			}
 		}
@@ -55,10 +63,10 @@ func (h *Health) say(format string, args ...any) {
 
 // checkSheet reads a kept sheet once more. Every stretch of the file has to have
 // its place (the ledger), and the sums have to be those that were committed.
-func (s *Shop) checkSheet(ctx context.Context, v *sqlite.View, r sqlite.SheetRecord, h *Health) error {
+func (s *Shop) checkSheet(ctx context.Context, c *lineCheck, r sqlite.SheetRecord, h *Health) error {
 	h.Sheets++
 	h.Rows += r.Counts.Read
-	raw, err := v.RawSheet(ctx, r.ID)
+	raw, err := c.view.RawSheet(ctx, r.ID)
 	if err != nil {
 		h.say("sheet %d (%s): %v", r.ID, r.Name, err)
 		return nil
@@ -77,7 +85,7 @@ func (s *Shop) checkSheet(ctx context.Context, v *sqlite.View, r sqlite.SheetRec
 		h.say("sheet %d (%s): the kept copy cannot be read: %v", r.ID, r.Name, err)
 		return nil
 	}
-	report, err := importers.Read(s.ref, sheet, m, func(catalog.SheetRow) error { return ctx.Err() })
+	report, err := importers.Read(s.ref, sheet, m, func(row catalog.SheetRow) error { return c.row(ctx, row) })
 	if err != nil {
 		return err
 	}
@@ -88,6 +96,7 @@ func (s *Shop) checkSheet(ctx context.Context, v *sqlite.View, r sqlite.SheetRec
 		h.say("sheet %d (%s): %d rows were read and %d skipped, and reading it again gives %d and %d: import it again",
 			r.ID, r.Name, r.Counts.Read, r.Counts.Skipped, report.RowsRead, report.RowsSkipped)
 	}
+	c.close(sheet, report, h)
 	return nil
 }
 
@@ -103,8 +112,7 @@ func checkHeld(ctx context.Context, v *sqlite.View, h *Health) error {
 		if err != nil && !errors.Is(err, sqlite.ErrNotFound) {
 			return err
 		}
-		// A row may go over several lines, and a very long one is kept cut.
-		if err != nil || !strings.HasPrefix(row.Raw, text) && !strings.HasPrefix(text, row.Raw) {
+		if err != nil || !sqlite.StandsIn(row.Raw, text) {
 			h.say("sheet %d (%s): the held row of line %d does not stand there", row.SheetID, row.Origin.Sheet, row.Line)
 		}
 	}
