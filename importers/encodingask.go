@@ -73,7 +73,10 @@ func (s *Sheet) fillReadings() {
 func (s *Sheet) askEncoding(valid int) {
 	var b strings.Builder
 	fmt.Fprintf(&b, "The file is not UTF-8. In which encoding are its letters right? Read as %s for now.", presetName)
-	if valid > 0 {
+	switch {
+	case valid == 1:
+		b.WriteString(" One line is UTF-8 all the same.")
+	case valid > 1:
 		fmt.Fprintf(&b, " %d lines are UTF-8 all the same.", valid)
 	}
 	for _, r := range s.Readings {

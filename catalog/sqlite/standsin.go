@@ -13,10 +13,13 @@ import (
 // bytes, plain letters and figures are compared.
 func StandsIn(row, line string) bool {
 	line = strings.TrimPrefix(line, "\uFEFF")
+	if line == "" || row == "" {
+		return false
+	}
 	if !utf8.ValidString(line) {
 		row, line = plainOf(row), plainOf(line)
 	}
-	return line != "" && row != "" && (strings.HasPrefix(row, line) || strings.HasPrefix(line, row))
+	return strings.HasPrefix(row, line) || strings.HasPrefix(line, row)
 }
 
 func plainOf(text string) string {
