@@ -36,7 +36,8 @@ type plan struct {
 // one spoke of, and lists most of it for the same engines. Purchases and other
 // events are only replaced by a sheet of the whole time that they cover: the
 // list of this month leaves that of the last one in place. Where the signs
-// disagree a person has to say.
+// disagree a person has to say: also where a sheet of the same columns has
+// little else than a few of the earlier one's parts, or nothing at all.
 const (
 	sameColumns = 0.7
 	sameThings  = 0.5
@@ -151,7 +152,8 @@ func (st *Stage) takesPlace(ctx context.Context, c earlier, now, things map[stri
 			common++
 		}
 	}
-	if len(things) == 0 || float64(common) < sameThings*float64(len(things)) {
+	few := float64(common) < sameThings*float64(len(things))
+	if len(things) == 0 || few && (st.isEvents() || float64(common) < sameThings*float64(len(now))) {
 		return v, nil
 	}
 	if st.isEvents() {
@@ -160,6 +162,10 @@ func (st *Stage) takesPlace(ctx context.Context, c earlier, now, things map[stri
 	}
 	jaccard, containment := overlap(c.fields, st.info.Fields)
 	switch {
+	case few && jaccard >= sameColumns:
+		v.doubt = fmt.Sprintf("it has the same columns, but only %d of its %d parts", common, len(things))
+	case few:
+		return v, nil
 	case jaccard >= sameColumns:
 		v.place = true
 	case containment >= sameColumns:

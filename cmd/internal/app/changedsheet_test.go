@@ -1,0 +1,124 @@
+package app
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"testing"
+
+	"fitfill/catalog/sqlite"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// The next list of a supplier has other headings in another order, one part
+// more and one less, two parts that take each other's place, and prices that
+// are a hundred times as high.
+func TestASupplierThatChangesItsSheetIsAskedAboutAndReportedWhole(t *testing.T) {
+	ctx := context.Background()
+	s := garage(t)
+	first := s.mustImport(t, ImportQuestion{Name: "first.csv", Raw: fixture(t, "cells/60-first.csv"), Supplier: "Ostrel", Settings: map[string]string{"currency": "EUR"}}, Imported)
+	before := s.seen(t)
+
+	q := ImportQuestion{Name: "second.csv", Raw: fixture(t, "cells/60-second.csv"), Supplier: "Ostrel", Settings: map[string]string{"currency": "EUR"}}
+	a := s.mustImport(t, q, Staged)
+	var asked []string
+	for _, o := range a.Open {
+		asked = append(asked, o.Command)
+	}
+	want := []string{
+		`--map price="Net price" or --ignore "Net price"`, `--map description="Item text" or --ignore "Item text"`, `--map number="Article" or --ignore "Article"`,
+		`--map number="HEADING"`,
+	}
+	if d := cmp.Diff(want, asked); d != "" {
+		t.Errorf("only the columns that changed are asked about (-want +got):\n%s", d)
+	}
+	if strings.Contains(strings.Join(asked, " "), "Replaced by") {
+		t.Error("a column that is the same is asked about again")
+	}
+
+	a, err := s.AcceptStaged(ctx, a.ID, ImportQuestion{Maps: map[string]string{"price": "Net price", "number": "Article", "description": "Item text"}})
+	if err != nil || a.Status != Staged {
+		t.Fatalf("%s, %v", a.Status, err)
+	}
+	var gates []string
+	for _, o := range a.Open {
+		gates = append(gates, o.Gate)
+	}
+	if d := cmp.Diff([]string{"missing-parts", "prices"}, gates); d != "" {
+		t.Errorf("gates (-want +got):\n%s", d)
+	}
+	if d := cmp.Diff(sqlite.Changes{Added: 1, Changed: 3, Withdrawn: 1}, a.Changes); d != "" {
+		t.Errorf("changes (-want +got):\n%s", d)
+	}
+	r := a.Report
+	if d := cmp.Diff([]string{"P-4"}, r.Withdrawn); d != "" {
+		t.Errorf("withdrawn (-want +got):\n%s", d)
+	}
+	if d := cmp.Diff([]string{"P-2 -> P-3 -> P-2"}, r.Loops); d != "" || len(r.Superseded) > 0 {
+		t.Errorf("loops (-want +got), chains %v:\n%s", r.Superseded, d)
+	}
+	prices := &PriceReport{Parts: 3, Median: 100, Low: 100, High: 100, Down: []string{},
+		Up: []string{"P-3: 2.75 to 275.00 (line 4)", "P-2: 2.50 to 250.00 (line 3)", "P-1: 12.50 to 1250.00 (line 2)"}}
+	if d := cmp.Diff(prices, r.Prices); d != "" {
+		t.Errorf("prices (-want +got):\n%s", d)
+	}
+	var changed []string
+	for _, c := range r.Changes {
+		changed = append(changed, c.Number+" "+c.Field+" "+c.Old+" "+c.New)
+	}
+	if d := cmp.Diff([]string{"P-1 price 12,50 1250,00", "P-2 price 2,50 250,00", "P-3 price 2,75 275,00", "P-3 replaced_by  P-2"}, changed); d != "" {
+		t.Errorf("field by field (-want +got):\n%s", d)
+	}
+	if d := cmp.Diff(before, s.seen(t)); d != "" {
+		t.Errorf("a sheet that waits changed the catalogue:\n%s", d)
+	}
+
+	if a, err = s.AcceptStaged(ctx, a.ID, ImportQuestion{}); err != nil || a.Status != Imported || !slices.Equal(a.Replaces, []string{"first.csv"}) {
+		t.Fatalf("%s, replaces %v: %v", a.Status, a.Replaces, err)
+	}
+	s.mustBeSound(t)
+	s.mustImport(t, q, Unchanged)
+	if _, err := s.UndoSheet(ctx, a.ID); err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(before, s.seen(t)); d != "" {
+		t.Errorf("taken back, the catalogue is not that of sheet %d (-before +after):\n%s", first.ID, d)
+	}
+	s.mustBeSound(t)
+}
+
+// A sheet of a known list that holds little or nothing of it any more is never
+// taken without a word.
+func TestAListThatLostMostOfItsRowsIsAskedAbout(t *testing.T) {
+	head := "number;type;price (EUR);engine\n"
+	rows := strings.SplitAfter("A-1;thermostat;5,00;ZQ9\nA-2;cap;6,00;ZQ9\nA-3;hose;7,00;ZQ9\nA-4;seal;8,00;ZQ9\nA-5;seal;9,00;ZQ9\nA-6;cap;9,50;ZQ9\n", "\n")
+	whole := head + strings.Join(rows, "")
+	want := map[string]string{
+		"the heading alone": "only 0 of its 6 parts", "every row is damaged": "only 0 of its 6 parts", "one row in six": "only 1 of its 6 parts",
+		"two rows in six": "only 2 of its 6 parts", "four rows in six": "4 rows where the last one had 6",
+	}
+	for name, raw := range map[string]string{
+		"the heading alone":    head,
+		"one row in six":       head + rows[2],
+		"two rows in six":      head + rows[0] + rows[4],
+		"four rows in six":     head + rows[0] + rows[1] + rows[2] + rows[4],
+		"every row is damaged": head + strings.ReplaceAll(strings.Join(rows, ""), "A-", "3-Oct;"),
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := garage(t)
+			s.mustImport(t, ImportQuestion{Name: "whole.csv", Raw: []byte(whole), Supplier: "Ostrel"}, Imported)
+			before := s.seen(t)
+			a, err := s.Import(context.Background(), ImportQuestion{Name: "next.csv", Raw: []byte(raw), Supplier: "Ostrel"})
+			if err != nil || a.Status != Staged {
+				t.Errorf("%s, %v", a.Status, err)
+			}
+			if len(a.Open) == 0 || !strings.Contains(a.Open[0].Question, want[name]) {
+				t.Errorf("asked %+v, want %q", a.Open, want[name])
+			}
+			if d := cmp.Diff(before, s.seen(t)); d != "" {
+				t.Errorf("the catalogue changed:\n%s", d)
+			}
+		})
+	}
+}
