@@ -89,6 +89,10 @@ func GuessKind(ref catalog.Reference, header []string) (catalog.SheetKind, bool)
 	if err != nil {
 		return catalog.SupplierSheet, false
 	}
+	return voc.guessKind(header)
+}
+
+func (voc *vocabulary) guessKind(header []string) (catalog.SheetKind, bool) {
 	for _, k := range kinds {
 		has := map[string]bool{}
 		for _, h := range header {

@@ -58,6 +58,10 @@ func Suggest(ref catalog.Reference, kind catalog.SheetKind, s *Sheet, opt Option
 	if err != nil {
 		return Proposal{Questions: []Question{{Code: "setting", Question: err.Error()}}}
 	}
+	return suggestWith(voc, k, s, opt)
+}
+
+func suggestWith(voc *vocabulary, k *kindSpec, s *Sheet, opt Options) Proposal {
 	p := &proposal{voc: voc, kind: k, sheet: s, opt: opt, settings: Settings{}}
 	if opt.Saved != nil {
 		maps.Copy(p.settings, opt.Saved.Settings)
@@ -67,7 +71,7 @@ func Suggest(ref catalog.Reference, kind catalog.SheetKind, s *Sheet, opt Option
 	p.study(nil)
 	p.suggest()
 	p.settleDoubles()
-	m := Mapping{Kind: kind, Settings: p.settings, Signature: voc.signature(s)}
+	m := Mapping{Kind: k.kind, Settings: p.settings, Signature: voc.signature(s)}
 	for i := range p.columns {
 		p.finish(&m, i)
 	}

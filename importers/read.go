@@ -94,8 +94,10 @@ type reading struct {
 // run reads the vocabulary, looks over the whole sheet once, and reads its rows.
 func (r *reading) run(ref catalog.Reference) error {
 	var err error
-	if r.voc, err = newVocabulary(ref); err != nil {
-		return err
+	if r.voc == nil {
+		if r.voc, err = newVocabulary(ref); err != nil {
+			return err
+		}
 	}
 	if r.plan, err = newPlan(r.voc, r.mapping); err != nil {
 		return err

@@ -1,0 +1,341 @@
+package importers
+
+import (
+	"bytes"
+	"compress/gzip"
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+
+	"fitfill/catalog"
+	"fitfill/catalog/units"
+	"fitfill/data"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+)
+
+var onceReference = sync.OnceValues(data.Reference)
+
+// testReference is the reference of the program, read once.
+func testReference() catalog.Reference {
+	ref, err := onceReference()
+	if err != nil {
+		panic(err)
+	}
+	return ref
+}
+
+// account reads a sheet under a mapping: its rows and held rows, each with its
+// line moved by shift, in the order of the lines.
+func account(t testing.TB, s *Sheet, m Mapping, shift int) (lines []string) {
+	t.Helper()
+	report, err := Read(reference(t), s, m, func(r catalog.SheetRow) error {
+		lines = append(lines, fmt.Sprintf("%d %s", r.Line-shift, say(r)))
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, h := range report.Held {
+		lines = append(lines, fmt.Sprintf("%d held %s %q", h.Line-shift, h.Code, h.Raw))
+	}
+	for _, k := range report.Skipped {
+		lines = append(lines, fmt.Sprintf("%d %s", k.Line-shift, k.Class))
+	}
+	return lines
+}
+
+// manyRows is a sheet of several chunks with a damaged row here and there.
+func manyRows() string {
+	var b strings.Builder
+	for i := range 2*chunkRows + 300 {
+		switch {
+		case i%97 == 5:
+			fmt.Fprintf(&b, "P-%d;3/4\" bore;1,5x\n", i)
+		case i%101 == 7:
+			fmt.Fprintf(&b, "P-%d;cell;2,50;too many\n", i)
+		case i%103 == 9:
+			b.WriteString("\n")
+		case i%107 == 11:
+			fmt.Fprintf(&b, "P-%d;\"two\nlines\";2,50\n", i)
+		case i%109 == 13:
+			fmt.Fprintf(&b, "P-%d;again;2,50\n", i-13)
+		default:
+			fmt.Fprintf(&b, "P-%d;Thermostat %d;%d,50\n", i, i%9, i%40)
+		}
+	}
+	return b.String()
+}
+
+// F14: what becomes of a row depends neither on where the chunks of the reader
+// begin, nor on the number of goroutines, nor on the blocks of an archive.
+func TestNoVerdictDependsOnChunksGoroutinesOrBlocks(t *testing.T) {
+	const head = "Part No;Description;Price EUR\n"
+	body := manyRows()
+	read := func(raw []byte, shift int) []string {
+		s, err := Open(reference(t), "list.csv", raw, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, questions := Propose(reference(t), catalog.SupplierSheet, s, Options{})
+		if len(questions) > 0 {
+			t.Fatal(questions)
+		}
+		lines := slices.DeleteFunc(account(t, s, m, shift), func(l string) bool { return strings.HasPrefix(l, "-") || strings.HasPrefix(l, "1 ") })
+		slices.Sort(lines)
+		return lines
+	}
+	want := read([]byte(head+body), 0)
+	for _, rows := range []int{1, 7, chunkRows - 1, chunkRows} {
+		var first strings.Builder
+		for i := range rows {
+			fmt.Fprintf(&first, "F-%d;Cap;1,00\n", i)
+		}
+		got := slices.DeleteFunc(read([]byte(head+first.String()+body), rows), func(l string) bool { return strings.Contains(l, " part F-") })
+		if d := cmp.Diff(want, got); d != "" {
+			t.Errorf("behind %d rows more (-want +got):\n%s", rows, d)
+		}
+	}
+	before := runtime.GOMAXPROCS(0)
+	defer runtime.GOMAXPROCS(before)
+	for _, n := range []int{1, 2, 3, 8} {
+		runtime.GOMAXPROCS(n)
+		if d := cmp.Diff(want, read([]byte(head+body), 0)); d != "" {
+			t.Errorf("on %d processors (-want +got):\n%s", n, d)
+		}
+	}
+	runtime.GOMAXPROCS(before)
+	for _, size := range []int{1, 7, 1000} {
+		raw := []byte(head + body)
+		if size == 1 {
+			raw = raw[:len(head)+400] // a block for every byte grows
+		}
+		var b bytes.Buffer
+		w := gzip.NewWriter(&b)
+		for part := range slices.Chunk(raw, size) {
+			w.Write(part)
+			w.Flush()
+		}
+		w.Close()
+		if d := cmp.Diff(read(raw, 0), read(b.Bytes(), 0)); d != "" {
+			t.Errorf("in blocks of %d (-want +got):\n%s", size, d)
+		}
+	}
+}
+
+// F9, and F8 on the whole way: columns in another order, with their headings,
+// and rows in another order give the same rows.
+func TestColumnsAndRowsInAnotherOrderGiveTheSameRows(t *testing.T) {
+	headings := []string{"Part No", "Description", "Price EUR", "Flange mm", "Opening temp °C", "Replaces", "Stock as of"}
+	cells := [][]string{
+		nil, {"Thermostat", "", "a,b", "3/4\" bore"}, {"12,50", "1.234,50", "x", "", "on request"}, {"54,0", "44.5", "55", "", "wide"},
+		{"82", "88 °C", "hot", ""}, {"R-1", "", "R-2; R-3"}, {"13.04.2026", "2026-04-14", "31.02.2026", ""},
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		rows := [][]string{{"A-0", "Cap", "2,50", "54,5", "82", "", "14.04.2026"}, {"A-1", "Cap", "2,75", "44,5", "82", "", "15.04.2026"}}
+		for i := range rapid.IntRange(1, 12).Draw(t, "rows") {
+			row := []string{fmt.Sprintf("B-%d", i)}
+			for _, choices := range cells[1:] {
+				row = append(row, rapid.SampledFrom(choices).Draw(t, "cell"))
+			}
+			rows = append(rows, row)
+		}
+		inOrder := func(columns, order []int) []string {
+			all := [][]string{headings}
+			for _, i := range order {
+				all = append(all, rows[i])
+			}
+			for i, row := range all {
+				mixed := make([]string, len(row))
+				for j, c := range columns {
+					mixed[j] = row[c]
+				}
+				all[i] = mixed
+			}
+			s, err := Open(testReference(), "list.csv", []byte(written(all)), Settings{"separator": "comma"})
+			if err != nil {
+				t.Fatal(err)
+			}
+			m, questions := Propose(testReference(), catalog.SupplierSheet, s, Options{Settings: Settings{"decimal": Comma, "dates": "dmy"}})
+			if len(questions) > 0 {
+				t.Fatalf("%+v", questions)
+			}
+			var got []string
+			report, err := Read(testReference(), s, m, func(r catalog.SheetRow) error {
+				facts := strings.Fields(say(r))
+				slices.Sort(facts)
+				got = append(got, strings.Join(facts, " "))
+				return nil
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, h := range report.Held {
+				cells := s.Cells(h.Line-1, nil)
+				got = append(got, "held "+cells[slices.Index(columns, 0)])
+			}
+			slices.Sort(got)
+			return got
+		}
+		straight := func(n int) (order []int) {
+			for i := range n {
+				order = append(order, i)
+			}
+			return order
+		}
+		columns, order := straight(len(headings)), straight(len(rows))
+		want := inOrder(columns, order)
+		if d := cmp.Diff(want, inOrder(rapid.Permutation(columns).Draw(t, "columns"), rapid.Permutation(order).Draw(t, "order"))); d != "" {
+			t.Fatalf("(-straight +mixed):\n%s", d)
+		}
+	})
+}
+
+// F15: a column more that is empty changes no suggestion and no question.
+func TestAnEmptyColumnChangesNoSuggestionForAnySheet(t *testing.T) {
+	var names []string
+	for _, pattern := range []string{"*.csv", "*.tsv", "cells/*.csv"} {
+		found, err := filepath.Glob(filepath.Join("..", "testdata", "sheets", pattern))
+		if err != nil || len(found) == 0 {
+			t.Fatal(pattern, err)
+		}
+		names = append(names, found...)
+	}
+	for _, name := range names {
+		raw, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		plain, err := Open(reference(t), name, raw, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		suggest := func(at int, heading string) []string {
+			rows := [][]string{slices.Clone(plain.Header)}
+			for i, r := range plain.Records {
+				if r.Class == ClassData && r.Fault == NoFault {
+					rows = append(rows, plain.Cells(i, nil))
+				}
+			}
+			for i := range rows {
+				for len(rows[i]) < len(plain.Header) {
+					rows[i] = append(rows[i], "")
+				}
+				if at >= 0 {
+					cell := ""
+					if i == 0 {
+						cell = heading
+					}
+					rows[i] = slices.Insert(rows[i], min(at, len(rows[i])), cell)
+				}
+			}
+			s, err := Open(reference(t), name, []byte(written(rows)), Settings{"header": "1", "separator": "comma"})
+			if err != nil {
+				t.Fatal(err)
+			}
+			kind, _ := GuessKind(reference(t), plain.Header)
+			m, questions := Propose(reference(t), kind, s, Options{})
+			var said []string
+			for _, c := range m.Columns {
+				c.Index = 0
+				said = append(said, fmt.Sprintf("%+v", c))
+			}
+			for _, q := range questions {
+				said = append(said, q.Code+" "+q.Command)
+			}
+			slices.Sort(said)
+			return said
+		}
+		want := suggest(-1, "")
+		for _, at := range []int{0, 1, 99} {
+			for _, heading := range []string{"", "Remarks of the warehouse"} {
+				if d := cmp.Diff(want, suggest(at, heading)); d != "" {
+					t.Errorf("%s, %q at %d (-without +with):\n%s", name, heading, at, d)
+				}
+			}
+		}
+	}
+}
+
+// F3: under any mapping, right or wrong, every row is taken, held or skipped,
+// each line once, and nothing is bound that the program cannot keep.
+func FuzzAnyMapping(f *testing.F) {
+	seedSheets(f)
+	voc := testVocabulary(f)
+	units := []units.Unit{"", units.UnitMillimetre, units.UnitInch, units.UnitCelsius, units.UnitFahrenheit, units.UnitLitre, "kPa", "psi"}
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		seed := uint32(2166136261)
+		for _, b := range raw {
+			seed = (seed ^ uint32(b)) * 16777619
+		}
+		pick := func(n int) int {
+			seed = seed*1664525 + 1013904223
+			return int(seed>>8) % n
+		}
+		s, err := openSheet(voc, "fuzz.csv", raw, fuzzedSettings[pick(len(fuzzedSettings))])
+		if err != nil {
+			return
+		}
+		k := kinds[pick(len(kinds))]
+		m := Mapping{Kind: k.kind}
+		free := slices.Clone(k.fields)
+		for _, name := range k.required { // in front, so that a narrow sheet has them
+			i := slices.IndexFunc(free, func(f field) bool { return f.name == name })
+			free[0], free[i] = free[i], free[0]
+		}
+		for i := range s.Header {
+			if len(free) == 0 || pick(5) == 0 && len(m.Columns) >= len(k.required) {
+				continue
+			}
+			n := 0
+			if len(m.Columns) >= len(k.required) {
+				n = pick(len(free))
+			} else {
+				n = slices.IndexFunc(free, func(f field) bool { return f.name == k.required[len(m.Columns)] })
+			}
+			m.Columns = append(m.Columns, Column{Heading: s.columnName(i), Index: i, Field: free[n].name, Unit: units[pick(len(units))], Stated: pick(2) == 0,
+				Currency: []string{"", "EUR"}[pick(2)], Decimal: []string{"", Comma, Point}[pick(3)], Mixed: pick(4) == 0, Dates: append(dateOrders, "")[pick(4)],
+				Percent: []string{"", Hundred, Fraction}[pick(3)], Arrows: []string{"", "timeline", "compare"}[pick(3)], Pairs: []string{"", "month", "years"}[pick(3)],
+				PointZero: []string{"", "strip", "keep"}[pick(3)], Pad: pick(12)})
+			free = slices.Delete(free, n, n+1)
+		}
+		if lacksColumns(m) {
+			return
+		}
+		seen := map[int]string{}
+		once := func(line int, what string) {
+			if seen[line] != "" || line < 1 {
+				t.Fatalf("line %d is %s and %s", line, seen[line], what)
+			}
+			seen[line] = what
+		}
+		report, err := readWithVocabulary(voc, s, m, func(r catalog.SheetRow) error {
+			once(r.Line, "taken")
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, h := range report.Held {
+			once(h.Line, "held")
+			if h.Code == "internal-bind" || h.Code == "" || h.Reason == "" || h.Raw == "" {
+				t.Fatalf("%+v", h)
+			}
+		}
+		for _, k := range report.Skipped {
+			once(k.Line, "skipped")
+		}
+		if len(seen) != s.Rows() || report.RowsRead != s.Rows() || report.RowsRead != report.RowsTaken+report.RowsHeld+report.RowsSkipped {
+			t.Fatalf("%d rows, %d lines: %+v", s.Rows(), len(seen), report)
+		}
+		if _, err := CheckLedger(s.Spans(&report), int64(len(s.Raw)), &report); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
