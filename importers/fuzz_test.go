@@ -41,7 +41,7 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		taken := 0
-		report, err := readWithVocabulary(voc, s, m, func(r catalog.SheetRow) error {
+		report, err := readWithVocabulary(voc, s, m, Options{}, func(r catalog.SheetRow) error {
 			taken++
 			if r.Part != nil {
 				var p catalog.Part
@@ -71,13 +71,13 @@ func FuzzRead(f *testing.F) {
 	})
 }
 
-// readWithVocabulary is Read without building the vocabulary anew, which would
+// readWithVocabulary is ReadWith without building the vocabulary anew, which would
 // take most of the time of a fuzz run.
-func readWithVocabulary(voc *vocabulary, s *Sheet, m Mapping, emit func(catalog.SheetRow) error) (Report, error) {
+func readWithVocabulary(voc *vocabulary, s *Sheet, m Mapping, opt Options, emit func(catalog.SheetRow) error) (Report, error) {
 	if err := m.fits(s); err != nil {
 		return Report{}, err
 	}
-	r := &reading{src: &source{Sheet: s}, mapping: m, emit: emit, records: len(s.Records), voc: voc}
+	r := &reading{src: &source{Sheet: s}, mapping: m, opt: opt, emit: emit, records: len(s.Records), voc: voc}
 	if err := r.run(nil); err != nil {
 		return r.report, err
 	}

@@ -9,33 +9,20 @@ import (
 	"runtime"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 
 	"fitfill/catalog"
 	"fitfill/catalog/units"
-	"fitfill/data"
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 )
 
-var onceReference = sync.OnceValues(data.Reference)
-
-// testReference is the reference of the program, read once.
-func testReference() catalog.Reference {
-	ref, err := onceReference()
-	if err != nil {
-		panic(err)
-	}
-	return ref
-}
-
 // account reads a sheet under a mapping: its rows and held rows, each with its
 // line moved by shift, in the order of the lines.
 func account(t testing.TB, s *Sheet, m Mapping, shift int) (lines []string) {
 	t.Helper()
-	report, err := Read(reference(t), s, m, func(r catalog.SheetRow) error {
+	report, err := readWithVocabulary(testVocabulary(t), s, m, Options{}, func(r catalog.SheetRow) error {
 		lines = append(lines, fmt.Sprintf("%d %s", r.Line-shift, say(r)))
 		return nil
 	})
@@ -79,14 +66,11 @@ func TestNoVerdictDependsOnChunksGoroutinesOrBlocks(t *testing.T) {
 	const head = "Part No;Description;Price EUR\n"
 	body := manyRows()
 	read := func(raw []byte, shift int) []string {
-		s, err := Open(reference(t), "list.csv", raw, nil)
+		s, err := openSheet(testVocabulary(t), "list.csv", raw, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		m, questions := Propose(reference(t), catalog.SupplierSheet, s, Options{})
-		if len(questions) > 0 {
-			t.Fatal(questions)
-		}
+		m := suggestWith(testVocabulary(t), specOf(catalog.SupplierSheet), s, Options{}).Mapping
 		lines := slices.DeleteFunc(account(t, s, m, shift), func(l string) bool { return strings.HasPrefix(l, "-") || strings.HasPrefix(l, "1 ") })
 		slices.Sort(lines)
 		return lines
@@ -137,6 +121,7 @@ func TestColumnsAndRowsInAnotherOrderGiveTheSameRows(t *testing.T) {
 		nil, {"Thermostat", "", "a,b", "3/4\" bore"}, {"12,50", "1.234,50", "x", "", "on request"}, {"54,0", "44.5", "55", "", "wide"},
 		{"82", "88 °C", "hot", ""}, {"R-1", "", "R-2; R-3"}, {"13.04.2026", "2026-04-14", "31.02.2026", ""},
 	}
+	voc := testVocabulary(t)
 	rapid.Check(t, func(t *rapid.T) {
 		rows := [][]string{{"A-0", "Cap", "2,50", "54,5", "82", "", "14.04.2026"}, {"A-1", "Cap", "2,75", "44,5", "82", "", "15.04.2026"}}
 		for i := range rapid.IntRange(1, 12).Draw(t, "rows") {
@@ -158,16 +143,17 @@ func TestColumnsAndRowsInAnotherOrderGiveTheSameRows(t *testing.T) {
 				}
 				all[i] = mixed
 			}
-			s, err := Open(testReference(), "list.csv", []byte(written(all)), Settings{"separator": "comma"})
+			s, err := openSheet(voc, "list.csv", []byte(written(all)), Settings{"separator": "comma"})
 			if err != nil {
 				t.Fatal(err)
 			}
-			m, questions := Propose(testReference(), catalog.SupplierSheet, s, Options{Settings: Settings{"decimal": Comma, "dates": "dmy"}})
-			if len(questions) > 0 {
-				t.Fatalf("%+v", questions)
+			p := suggestWith(voc, specOf(catalog.SupplierSheet), s, Options{Settings: Settings{"decimal": Comma, "dates": "dmy"}})
+			m := p.Mapping
+			if len(p.Questions) > 0 {
+				t.Fatalf("%+v", p.Questions)
 			}
 			var got []string
-			report, err := Read(testReference(), s, m, func(r catalog.SheetRow) error {
+			report, err := readWithVocabulary(voc, s, m, Options{}, func(r catalog.SheetRow) error {
 				facts := strings.Fields(say(r))
 				slices.Sort(facts)
 				got = append(got, strings.Join(facts, " "))
@@ -207,12 +193,13 @@ func TestAnEmptyColumnChangesNoSuggestionForAnySheet(t *testing.T) {
 		}
 		names = append(names, found...)
 	}
+	voc := testVocabulary(t)
 	for _, name := range names {
 		raw, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		plain, err := Open(reference(t), name, raw, nil)
+		plain, err := openSheet(voc, name, raw, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -235,18 +222,18 @@ func TestAnEmptyColumnChangesNoSuggestionForAnySheet(t *testing.T) {
 					rows[i] = slices.Insert(rows[i], min(at, len(rows[i])), cell)
 				}
 			}
-			s, err := Open(reference(t), name, []byte(written(rows)), Settings{"header": "1", "separator": "comma"})
+			s, err := openSheet(voc, name, []byte(written(rows)), Settings{"header": "1", "separator": "comma"})
 			if err != nil {
 				t.Fatal(err)
 			}
-			kind, _ := GuessKind(reference(t), plain.Header)
-			m, questions := Propose(reference(t), kind, s, Options{})
+			kind, _ := voc.guessKind(plain.Header)
+			p := suggestWith(voc, specOf(kind), s, Options{})
 			var said []string
-			for _, c := range m.Columns {
+			for _, c := range p.Mapping.Columns {
 				c.Index = 0
 				said = append(said, fmt.Sprintf("%+v", c))
 			}
-			for _, q := range questions {
+			for _, q := range p.Questions {
 				said = append(said, q.Code+" "+q.Command)
 			}
 			slices.Sort(said)
@@ -315,7 +302,7 @@ func FuzzAnyMapping(f *testing.F) {
 			}
 			seen[line] = what
 		}
-		report, err := readWithVocabulary(voc, s, m, func(r catalog.SheetRow) error {
+		report, err := readWithVocabulary(voc, s, m, Options{}, func(r catalog.SheetRow) error {
 			once(r.Line, "taken")
 			return nil
 		})
