@@ -11,11 +11,11 @@ import (
 // and outside a number, or half a pair of quotes, is more likely two cells.
 func looksLikeValue(cell string) bool {
 	cell = trim(cell)
-	if cell == "" {
-		return true
-	}
 	if rest, ok := strings.CutPrefix(cell, `="`); ok && strings.HasSuffix(rest, `"`) {
 		cell = rest[:len(rest)-1]
+	}
+	if cell == "" {
+		return true
 	}
 	runes := []rune(shorten(cell, 400))
 	if first := runes[0]; first == '"' || first == '\'' || first == ',' || first == ';' {

@@ -295,3 +295,20 @@ func TestAChangedSheetAsksOnlyAboutWhatChanged(t *testing.T) {
 		t.Fatalf("%d rows, %+v", len(rows), report.Held)
 	}
 }
+
+// Spreadsheets write an empty text that must stay text as ="".
+func TestAnEmptyTextInAWrapperIsAnEmptyCell(t *testing.T) {
+	for name, raw := range map[string]string{
+		"unquoted": "number;description;price (EUR)\nA-1;=\"\";5,00\nA-2;=\"Cap\";6,00\n",
+		"quoted":   "number,description,price (EUR)\nA-1,\"=\"\"\"\"\",\"5,00\"\nA-2,\"=\"\"Cap\"\"\",\"6,00\"\n",
+	} {
+		s, m, questions := propose(t, catalog.SupplierSheet, raw, Options{})
+		if len(questions) > 0 {
+			t.Fatalf("%s: %+v", name, questions)
+		}
+		rows, report := readAll(t, s, m)
+		if len(rows) != 2 || say(rows[0]) != "part A-1: price=50000 EUR" || say(rows[1]) != "part A-2: description=Cap price=60000 EUR" {
+			t.Errorf("%s: %v, %+v", name, rows, report.Held)
+		}
+	}
+}

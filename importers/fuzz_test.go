@@ -20,7 +20,7 @@ func seedSheets(f *testing.F) {
 		}
 		f.Add(raw)
 	}
-	for _, s := range []string{"", "\"", "a\r\r\nb", "a,\"b\nc,d\n\"e", "\xEF\xBB\xBF\"x\",y\r\n1,\"2\"3\n", "sep=;\nnumber;price\n1;2", "number\n\x1a", ",\"\n,\""} {
+	for _, s := range []string{"", "\"", "a\r\r\nb", "a,\"b\nc,d\n\"e", "\xEF\xBB\xBF\"x\",y\r\n1,\"2\"3\n", "sep=;\nnumber;price\n1;2", "number\n\x1a", ",\"\n,\"", "number;note\nA-1;=\"\"\n"} {
 		f.Add([]byte(s))
 	}
 }

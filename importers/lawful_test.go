@@ -170,3 +170,37 @@ func TestRemarksCountTheirRowsAcrossChunks(t *testing.T) {
 		t.Errorf("%d repeats, %d held, %d taken", len(report.Repeats), len(report.Held), report.RowsTaken)
 	}
 }
+
+// F12: the canonical form of a text or a word reads as itself, in every such
+// field of every kind of sheet. That of a quantity counts base units and is
+// another grammar than the cell's.
+func TestACanonicalCellReadsAsItself(t *testing.T) {
+	var columns []*planColumn
+	for _, k := range kinds {
+		for _, f := range k.fields {
+			if f.kind != catalog.KindText {
+				continue
+			}
+			for _, c := range []Column{{Decimal: Point, Dates: "dmy", Percent: Hundred, Currency: "EUR"}, {Decimal: Comma, Dates: "mdy", Percent: Fraction}} {
+				c.Field = f.name
+				columns = append(columns, columnOf(t, k.kind, c))
+			}
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		cell := rapid.OneOf(
+			rapid.StringMatching(`[-~<>]?[0-9]{1,4}([.,][0-9]{1,3})?( ?(mm|cm|in|"|°C|F|l|ml|psi|kPa|bar|%|Nm|EUR))?`),
+			rapid.SampledFrom([]string{"yes", "no", "oat", "si-oat", "1998-2003", "from 1997", "2-1/8\"", "5 l", "5000 ml", "50/50", "1:1", "&amp;", "&amp;lt;b&amp;gt;", "n/a", "x", "inlet", "thermostat", "Dichtung",
+				"=\"00123\"", "18-22 Nm", "82-90 °C", "Konzentrat", "je 100 Stk.", "per C", "red; blue", "\u00a05", "A\u200bB", "½", "1 1/2\"", "e\u0301"}),
+			rapid.String(),
+		).Draw(t, "cell")
+		col := rapid.SampledFrom(columns).Draw(t, "column")
+		out := col.read(cell)
+		if out.problem != nil || out.note == "markup" { // markup is taken off once
+			return
+		}
+		if again := col.read(out.text); again.problem != nil || again.text != out.text {
+			t.Fatalf("%s (%s): %q is %q, and that %q (%+v)", col.field.name, col.Decimal, cell, out.text, again.text, again.problem)
+		}
+	})
+}

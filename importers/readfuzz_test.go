@@ -27,7 +27,7 @@ func seedDamaged(f *testing.F, add func([]byte)) {
 		add(raw[:min(len(raw), 4<<10)])
 	}
 	for _, s := range []string{"", "\"", "a\r\r\nb", "a,\"b\nc,d\n\"e", "\xEF\xBB\xBF\"x\",y\r\n1,\"2\"3\n", "sep=;\nnumber;price\n1;2",
-		"number\n\x1a", ",\"\n,\"", "\xFF\xFEa\x00,\x00b", "\xFE\xFF\x00a\xD8\x00", "a, b\n\"1\" , 2,\n", "'a','b'\n'1''','2'\n", "a,b\n\"\\\"\",\\\n"} {
+		"number\n\x1a", ",\"\n,\"", "\xFF\xFEa\x00,\x00b", "\xFE\xFF\x00a\xD8\x00", "a, b\n\"1\" , 2,\n", "'a','b'\n'1''','2'\n", "a,b\n\"\\\"\",\\\n", "a;=\"\"\n"} {
 		add([]byte(s))
 	}
 }
