@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
 
 	"github.com/google/go-cmp/cmp"
@@ -119,6 +120,56 @@ func TestAListThatLostMostOfItsRowsIsAskedAbout(t *testing.T) {
 			if d := cmp.Diff(before, s.seen(t)); d != "" {
 				t.Errorf("the catalogue changed:\n%s", d)
 			}
+		})
+	}
+}
+
+// A person who says that the shortened list takes the place of the whole one
+// still learns what it loses; one who says that it stands beside keeps both.
+func TestAShortenedListIsTakenOnlyWithEveryLossSaid(t *testing.T) {
+	ctx := context.Background()
+	s := garage(t)
+	whole := partsList("A", 20, 82)
+	s.mustImport(t, whole, Imported)
+	short := partsList("A", 4, 82)
+	short.Name = "short.csv"
+	a := s.mustImport(t, short, Staged)
+	a, err := s.AcceptStaged(ctx, a.ID, ImportQuestion{Accept: []string{acceptReplaces}})
+	if err != nil || a.Status != Staged || len(a.Open) < 2 || a.Open[0].Gate != "fewer-rows" || a.Open[1].Gate != "missing-parts" {
+		t.Fatalf("%s, %v: %+v", a.Status, err, a.Open)
+	}
+	if a.Changes.Withdrawn != 16 {
+		t.Errorf("%+v", a.Changes)
+	}
+	if err := s.DropStaged(ctx, a.ID); err != nil {
+		t.Fatal(err)
+	}
+	short.Accept = []string{acceptBeside}
+	if a = s.mustImport(t, short, Imported); len(a.Replaces) > 0 {
+		t.Errorf("beside took the place of %v", a.Replaces)
+	}
+	s.mustBeSound(t)
+}
+
+// What a spreadsheet did to part numbers is seen against the numbers on file.
+func TestDamagedNumbersAreSeenAgainstTheSuppliersLastSheet(t *testing.T) {
+	for name, tc := range map[string]struct{ onFile, want string }{
+		"47-exponent.csv":  {"123457000001", "123457000001"},
+		"48-date.csv":      {"3-10", "3-10"},
+		"49-zeros.csv":     {"0004711", "0004711"},
+		"52-lookalike.csv": {"A-12", "A-12"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := garage(t)
+			s.mustImport(t, ImportQuestion{Name: "last.csv", Supplier: "Ostrel", Settings: map[string]string{"currency": "EUR"},
+				Raw: []byte("Part;Description;Price\n" + tc.onFile + ";Seal;2,50\nX-0001;Hose;9,50\nX-0002;Hose;9,50\n0004712;Cap;3,50\n")}, Imported)
+			q := ImportQuestion{Name: name, Raw: fixture(t, "cells/"+name), Supplier: "Ostrel", Ignore: []string{"Unit"}, Settings: map[string]string{"currency": "EUR"},
+				Accept: []string{"swapped-columns"}}
+			a := s.mustImport(t, q, Imported)
+			if !slices.ContainsFunc(a.Held, func(h catalog.HeldRow) bool { return strings.Contains(h.Reason, tc.want) }) {
+				t.Errorf("%s is not offered: %+v", tc.want, a.Held)
+			}
+			s.mustBeSound(t)
 		})
 	}
 }
