@@ -40,7 +40,7 @@ type HeldLine struct {
 // Inspect reads a sheet like Open, takes every suggestion of its questions, and
 // checks the ledger.
 func Inspect(ref catalog.Reference, name string, raw []byte, settings Settings) (Inspection, error) {
-	voc, err := newVocabulary(ref)
+	voc, err := vocabularyOf(ref)
 	if err != nil {
 		return Inspection{}, err
 	}

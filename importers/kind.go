@@ -85,7 +85,7 @@ func Fields(kind catalog.SheetKind) []string {
 // on. Without a sign of any other kind it is a supplier's sheet, and the second
 // result is false.
 func GuessKind(ref catalog.Reference, header []string) (catalog.SheetKind, bool) {
-	voc, err := newVocabulary(ref)
+	voc, err := vocabularyOf(ref)
 	if err != nil {
 		return catalog.SupplierSheet, false
 	}

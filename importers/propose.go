@@ -51,7 +51,7 @@ func Suggest(ref catalog.Reference, kind catalog.SheetKind, s *Sheet, opt Option
 		return Proposal{Questions: []Question{{Code: "no-kind", Question: fmt.Sprintf("There is no kind of sheet called %q: which is it?", kind),
 			Choices: kindNames(), Command: "--as " + string(catalog.SupplierSheet)}}}
 	}
-	voc, err := newVocabulary(ref)
+	voc, err := vocabularyOf(ref)
 	if err == nil {
 		err = opt.Settings.checkMeaning()
 	}

@@ -95,7 +95,7 @@ type reading struct {
 func (r *reading) run(ref catalog.Reference) error {
 	var err error
 	if r.voc == nil {
-		if r.voc, err = newVocabulary(ref); err != nil {
+		if r.voc, err = vocabularyOf(ref); err != nil {
 			return err
 		}
 	}

@@ -66,7 +66,7 @@ type Proof struct {
 // several sheets gives a *SheetChoice. Nobody may change raw afterwards: cells are
 // views of it.
 func Open(ref catalog.Reference, name string, raw []byte, settings Settings) (*Sheet, error) {
-	voc, err := newVocabulary(ref)
+	voc, err := vocabularyOf(ref)
 	if err != nil {
 		return nil, err
 	}
