@@ -85,7 +85,11 @@ func (s *Shop) checkSheet(ctx context.Context, c *lineCheck, r sqlite.SheetRecor
 		h.say("sheet %d (%s): the kept copy cannot be read: %v", r.ID, r.Name, err)
 		return nil
 	}
-	report, err := importers.Read(s.ref, sheet, m, func(row catalog.SheetRow) error { return c.row(ctx, row) })
+	am := &amendment{of: r.ID}
+	if am.corrections, err = c.view.Corrections(ctx, r.ID); err != nil {
+		return err
+	}
+	report, err := importers.ReadWith(s.ref, sheet, m, importers.Options{Corrected: am.rows()}, func(row catalog.SheetRow) error { return c.row(ctx, row) })
 	if err != nil {
 		return err
 	}
