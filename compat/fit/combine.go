@@ -63,9 +63,10 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 	for _, r := range ordered(results) {
 		v.Findings = append(v.Findings, r.Finding)
 		if r.ask != "" && outcome != compat.Yes {
-			v.Ask = addOnce(v.Ask, r.ask)
+			v.Ask = askOnce(v.Ask, Ask{r.ask, r.flag})
 		}
 	}
+	byCost(v.Ask)
 	return v, t.strength(results, lists, measured)
 }
 
@@ -114,15 +115,6 @@ func ordered(results []result) []result {
 		}
 	}
 	return out
-}
-
-func addOnce(list []string, text string) []string {
-	for _, have := range list {
-		if have == text {
-			return list
-		}
-	}
-	return append(list, text)
 }
 
 // strength weighs the evidence, each origin once. It puts candidates of one

@@ -3,6 +3,8 @@ package fit
 import (
 	"fmt"
 
+	"fitfill/catalog"
+	"fitfill/catalog/units"
 	"fitfill/compat"
 )
 
@@ -24,7 +26,7 @@ func (t trial) flangeSeat() []result {
 	}
 	f, d := t.printed(thick).span(), t.printed(seat).span()
 	proud := f.minus(d)
-	r := result{role: agrees, check: "flange thickness", own: garage(seat.Origin), Finding: compat.Finding{
+	r := result{role: agrees, check: "flange thickness", own: garage(seat.Origin), sure: t.firmly(func(p *catalog.Part) catalog.Stated[units.Length] { return p.FlangeThickness }), Finding: compat.Finding{
 		Check: seatCheck, Outcome: compat.Yes, Grade: compat.Measured, Origin: from(thick.Origin, seat.Origin),
 		Steps: []string{
 			fmt.Sprintf("stands proud at least %s - %s = %s %s", t.show.fine(f.lo), t.show.fine(d.hi), t.show.fine(proud.lo), t.show.lengthUnit()),
@@ -37,7 +39,7 @@ func (t trial) flangeSeat() []result {
 	case proud.lo > 0 && (kind == oRing || kind == moulded):
 		r.role, r.Outcome = fails, compat.No
 		r.Says = fmt.Sprintf("Flange %s thick stands %s proud of its seat of %s: the housing does not close on its %s.", has, t.show.between(proud), deep, kind)
-		r.short, r.ask = fmt.Sprintf("flange %s, seat %s deep", has, deep), "Measure the thickness of the flange."
+		r.short, r.ask, r.flag = fmt.Sprintf("flange %s, seat %s deep", has, deep), "Measure the thickness of the flange.", sizeFlag("flange thickness")
 	case proud.lo > 0:
 		r.role, r.Outcome = doubt, compat.Caution
 		r.Says = fmt.Sprintf("Flange %s thick stands %s proud of its seat of %s: the gasket has to swallow it.", has, t.show.between(proud), deep)
@@ -69,7 +71,7 @@ func (t trial) edgeRing() []result {
 	free, recess := t.printed(p.Thickness).span(), t.printed(seat).span()
 	c, nominal, half := crush(free, recess)
 	low, high := t.limits.of(crushLow), t.limits.of(crushHigh)
-	r := result{role: agrees, check: "height of the ring", own: garage(seat.Origin), Finding: compat.Finding{
+	r := result{role: agrees, check: "height of the ring", own: garage(seat.Origin), sure: t.firmly(func(p *catalog.Part) catalog.Stated[units.Length] { return p.Thickness }), Finding: compat.Finding{
 		Check: crushCheck, Outcome: compat.Yes, Grade: compat.Measured,
 		Origin: cite(from(p.Thickness.Origin, seat.Origin), t.limits.cite(crushLow, crushHigh, crushNoMax)...),
 		Steps: []string{
@@ -84,7 +86,7 @@ func (t trial) edgeRing() []result {
 	case c.hi <= 0 || c.lo > t.limits.of(crushNoMax):
 		r.role, r.Outcome = fails, compat.No
 		r.Says = fmt.Sprintf("Ring %s high in a recess of %s: crushed by %s; it wants %s to %s %%.", has, deep, pctSpan(c), trimmed(low), trimmed(high))
-		r.short, r.ask = fmt.Sprintf("ring %s, recess %s", has, deep), "Measure the free height of the ring."
+		r.short, r.ask, r.flag = fmt.Sprintf("ring %s, recess %s", has, deep), "Measure the free height of the ring.", sizeFlag("ring height")
 	case nominal < low || nominal > high:
 		r.role, r.Outcome = doubt, compat.Caution
 		r.Says = fmt.Sprintf("Ring %s high in a recess of %s: crushed by %s %%; it wants %s to %s %%.", has, deep, pct(nominal), trimmed(low), trimmed(high))

@@ -12,6 +12,8 @@ import (
 type field struct {
 	ratings []rated
 	years   []dated
+	notes   map[string]reading // notes read once, however many rows carry them
+	counts  map[units.Temperature]ratingCount
 }
 
 // rated is an opening temperature that a list gives this engine.
@@ -19,6 +21,13 @@ type rated struct {
 	at     units.Temperature
 	said   statement
 	origin catalog.Origin
+}
+
+// ratingCount is what the lists say of one rating.
+type ratingCount struct {
+	with, without      int // independent lists
+	agreeing, opposing []catalog.Origin
+	usual              units.Temperature // the rating that most of the opposing lists give
 }
 
 // dated is the years for which lists give this engine some parts.
@@ -44,23 +53,39 @@ func (f *field) date(key string, ranges []units.YearRange) {
 // survey collects the ratings of all listed candidates, each independent list
 // once per rating, and their years.
 func (t *Tables) survey(q *Question, cands []Candidate) *field {
-	f := &field{}
+	f := &field{notes: map[string]reading{}, counts: map[units.Temperature]ratingCount{}}
 	for i := range cands {
-		tr := trial{Tables: t, q: q, c: &evidence{Part: &cands[i].Part}, field: &field{}, show: showIn(q.Show)}
+		tr := trial{Tables: t, q: q, c: &evidence{Part: &cands[i].Part}, field: f, show: showIn(q.Show)}
 		p := &cands[i].Part
-		speaks := false
 		for _, l := range cands[i].Listings {
 			f.date(partKey(p), l.Years.Ranges)
-			speaks = speaks || tr.listing(l).state <= open
 		}
-		if at, ok := tr.opening(p); ok && speaks {
+		if at, ok := tr.opening(p); ok && tr.speaks(cands[i].Listings) {
 			f.ratings = append(f.ratings, rated{at, said(p.OpeningTemp.Origin, p.Supplier), p.OpeningTemp.Origin})
 		}
 	}
 	slices.SortStableFunc(f.ratings, func(a, b rated) int {
 		return cmp.Or(a.at.Compare(b.at), byOrigin(a.origin, b.origin), cmp.Compare(a.said.supplier, b.said.supplier))
 	})
+	seen := map[rated]bool{}
+	f.ratings = slices.DeleteFunc(f.ratings, func(r rated) bool {
+		key := rated{at: r.at, said: r.said}
+		again := seen[key]
+		seen[key] = true
+		return again
+	})
 	return f
+}
+
+// speaks reports whether any listing may be for the vehicle in question. The
+// years of the engine and of other parts do not matter here.
+func (t trial) speaks(list []catalog.Fitment) bool {
+	for _, l := range list {
+		if t.listing(l).state <= open {
+			return true
+		}
+	}
+	return false
 }
 
 // lists counts the independent lists behind the ratings that keep.
@@ -73,6 +98,21 @@ func (f *field) lists(keep func(rated) bool) (n int, origins []catalog.Origin) {
 		}
 	}
 	return independent(sayings...), origins
+}
+
+// count says how many lists share a rating and how many contradict it.
+func (t trial) count(at units.Temperature) ratingCount {
+	if c, ok := t.field.counts[at]; ok {
+		return c
+	}
+	var c ratingCount
+	opposes := func(r rated) bool { return t.conflicting(r.at, at) }
+	c.with, c.agreeing = t.field.lists(func(r rated) bool { return !opposes(r) })
+	if c.without, c.opposing = t.field.lists(opposes); c.without > 0 {
+		c.usual = t.field.mostListed(opposes)
+	}
+	t.field.counts[at] = c
+	return c
 }
 
 // splitAt reports whether another part is listed for this engine in years that

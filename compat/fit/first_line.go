@@ -10,6 +10,8 @@ import (
 // firstLineLength is how many characters a counter reads at a glance.
 const firstLineLength = 60
 
+const elsewhereOnly = "cannot say: listed for other years or engines only"
+
 // firstLine says the verdict and how it is known.
 func firstLine(outcome compat.Outcome, results []result, lists tally, measured int) string {
 	short := func(roles ...role) string {
@@ -44,13 +46,17 @@ func firstLine(outcome compat.Outcome, results []result, lists tally, measured i
 			}
 			return cut("should fit: " + short(linked))
 		}
-		if s := short(doubt); s != "" {
-			return cut("could fit, not listed: " + s)
+		how := "could fit, not listed: "
+		if has(results, elsewhere) {
+			how = "could fit, listed for others only: "
 		}
-		return "could fit, not listed: only the sizes agree"
+		if s := short(doubt); s != "" {
+			return cut(how + s)
+		}
+		return how + "the sizes agree"
 	}
 	if has(results, elsewhere) {
-		return "cannot say: listed for other years or engines only"
+		return elsewhereOnly
 	}
 	if s := short(doubt); s != "" {
 		return cut("cannot say: not listed; " + s)

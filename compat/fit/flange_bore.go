@@ -38,7 +38,7 @@ func (t trial) flangeBore() []result {
 	if failing > 0 && failing < len(sheets) {
 		worst.role, worst.Outcome = doubt, compat.Caution
 		worst.Says += " Another sheet prints a size that goes in: measure the flange."
-		worst.short, worst.ask = "check the flange", "Measure the flange: the sheets disagree."
+		worst.short, worst.ask, worst.flag = "check the flange", "Measure the flange: the sheets disagree.", sizeFlag("flange")
 		for _, s := range sheets {
 			worst.Origin = cite(worst.Origin, from(s.Origin)...)
 		}
@@ -79,15 +79,15 @@ func (t trial) enters(s sheetSize, bore catalog.Stated[units.Length]) result {
 	case c.hi < 0 && t.overSeal(s):
 		r.role, r.Outcome = doubt, compat.Caution
 		r.Says = fmt.Sprintf("%s is printed as the diameter over the seal; the bore is %s: measure the bare flange.", flange, hole)
-		r.short, r.ask = "check the bare flange", "Measure the flange without its seal."
+		r.short, r.ask, r.flag = "check the bare flange", "Measure the flange without its seal.", sizeFlag("flange")
 	case c.hi < 0:
 		r.role, r.Outcome = fails, compat.No
 		r.Says = fmt.Sprintf("Flange %s does not enter the bore of %s: %s per side too large.", flange, hole, t.show.mm(-c.nom()))
-		r.short, r.ask = fmt.Sprintf("flange %s, bore %s", flange, hole), "Measure the flange: it may be printed over its seal."
+		r.short, r.ask, r.flag = fmt.Sprintf("flange %s, bore %s", flange, hole), "Measure the flange: it may be printed over its seal.", sizeFlag("flange")
 	case c.lo > loose && t.edgeSealed():
 		r.role, r.Outcome = fails, compat.No
 		r.Says = fmt.Sprintf("Flange %s is loose in the bore of %s by %s per side: it no longer centres its seal.", flange, hole, t.show.between(c))
-		r.short, r.ask = fmt.Sprintf("flange %s, bore %s", flange, hole), "Measure the flange."
+		r.short, r.ask, r.flag = fmt.Sprintf("flange %s, bore %s", flange, hole), "Measure the flange.", sizeFlag("flange")
 	case c.lo > loose:
 		r.role, r.Outcome = doubt, compat.Caution
 		r.Says = fmt.Sprintf("Flange %s is loose in the bore of %s by %s per side.", flange, hole, t.show.between(c))
@@ -95,7 +95,8 @@ func (t trial) enters(s sheetSize, bore catalog.Stated[units.Length]) result {
 	case c.lo < 0 && c.nom() < t.limits.of(flangeClearanceLow):
 		r.role, r.Outcome = doubt, compat.Caution
 		r.Says = fmt.Sprintf("Flange %s in a bore of %s: as printed it may bind (%s per side at worst).", flange, hole, t.show.mm(c.lo))
-		r.short, r.ask = "check the flange", "Measure the flange: it has to be smaller than the bore of "+hole+"."
+		r.short, r.flag = "check the flange", sizeFlag("flange")
+		r.ask = "Measure the flange: it has to be smaller than the bore of " + hole + "."
 	default:
 		r.Says = fmt.Sprintf("Flange %s enters the bore of %s with %s clearance per side.", flange, hole, t.show.between(span{max(c.lo, 0), c.hi}))
 		if c.nom() > t.limits.of(flangeClearanceHigh) {

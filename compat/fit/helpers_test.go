@@ -96,7 +96,7 @@ func told(v Verdict) string {
 		}
 	}
 	for _, a := range v.Ask {
-		fmt.Fprintf(&b, "  ask: %s\n", a)
+		fmt.Fprintf(&b, "  ask: %s\n", a.Text)
 	}
 	return b.String()
 }

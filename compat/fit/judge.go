@@ -40,8 +40,13 @@ type Question struct {
 	Engine           catalog.EngineFamily
 	Type             string // type of part; empty: what each part's sheet says
 	Year             int
+	Half             Half
+	Built            Month
 	VIN8             string
-	CoolantChemistry string // chemistry id; empty: the engine's own
+	Displacement     catalog.Stated[units.Volume] // as told; the engine's own comes first
+	With, Without    []string                     // what the vehicle has and has not: "A/C", "HD"
+	Old              catalog.Part                 // what was read off the part that came out
+	CoolantChemistry string                       // chemistry id; empty: the engine's own
 	Show             units.System
 }
 
@@ -53,7 +58,7 @@ type Verdict struct {
 	Outcome  compat.Outcome
 	First    string
 	Findings []compat.Finding
-	Ask      []string
+	Ask      []Ask
 }
 
 // trial is one candidate before the checks.
@@ -79,7 +84,7 @@ type evidence struct {
 type check func(trial) []result
 
 var checks = map[string][]check{
-	Thermostat: {trial.rating, trial.fullOpen, trial.flangeBore, trial.flangeSeat, trial.edgeRing, trial.airBleed, trial.index, trial.suppliedSeal, trial.material},
+	Thermostat: {trial.rating, trial.fullOpen, trial.flangeBore, trial.flangeSeat, trial.edgeRing, trial.airBleed, trial.index, trial.suppliedSeal, trial.material, trial.oldPart},
 	Cap:        {trial.capRating, trial.capForm},
 	Seal:       {trial.sealForm, trial.ringGroove, trial.ringSize, trial.edgeRing, trial.material},
 }
@@ -95,11 +100,7 @@ func (t *Tables) Judge(q Question, cands []Candidate) []Verdict {
 	}
 	out := make([]*ranked, len(cands))
 	for i := range cands {
-		tr := trial{Tables: t, q: &q, c: tidy(&cands[i]), kind: q.Type, field: around, show: showIn(q.Show)}
-		if tr.kind == "" {
-			tr.kind = cands[i].Part.Type.Value
-		}
-		v, strength := tr.judge()
+		v, strength := t.trial(&q, &cands[i], around).judge()
 		out[i] = &ranked{v, strength}
 	}
 	slices.SortStableFunc(out, func(a, b *ranked) int {
@@ -119,17 +120,34 @@ func (t *Tables) Judge(q Question, cands []Candidate) []Verdict {
 	return verdicts
 }
 
+func (t *Tables) trial(q *Question, c *Candidate, around *field) trial {
+	return trial{Tables: t, q: q, c: tidy(c), kind: kindOf(q, c), field: around, show: showIn(q.Show)}
+}
+
+func kindOf(q *Question, c *Candidate) string {
+	if q.Type != "" {
+		return q.Type
+	}
+	return c.Part.Type.Value
+}
+
 func (t trial) judge() (Verdict, float64) {
 	results, lists := t.listed()
 	results = append(results, t.linked(lists.met > 0)...)
+	return t.combine(append(results, t.checked()...), lists)
+}
+
+// checked runs the checks of the part's type.
+func (t trial) checked() []result {
 	own, ok := checks[t.kind]
 	if !ok {
-		results = append(results, unchecked("sizes", "", "Parts of this type are judged by the lists only."))
+		return []result{unchecked("sizes", "", "Parts of this type are judged by the lists only.")}
 	}
+	var out []result
 	for _, c := range own {
-		results = append(results, c(t)...)
+		out = append(out, c(t)...)
 	}
-	return t.combine(results, lists)
+	return out
 }
 
 // tidy returns the evidence of a candidate in one order, whatever order it came

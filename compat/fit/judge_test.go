@@ -37,7 +37,7 @@ func TestNothingKnownCannotSay(t *testing.T) {
 
 func TestSizesAloneCouldFit(t *testing.T) {
 	v := judgeOne(t, thermostatQuestion(), Candidate{Part: stat("Varn", "1")})
-	expect(t, v, compat.Caution, "could fit, not listed: only the sizes agree")
+	expect(t, v, compat.Caution, "could fit, not listed: the sizes agree")
 }
 
 // A flange of 55.0 mm cannot enter a bore of 54.0 mm (common practice).

@@ -32,10 +32,7 @@ func (t trial) listed() ([]result, tally) {
 	rows := make([]row, len(t.c.Listings))
 	sayings := []statement{{supplier: catalog.Fold(t.c.Part.Supplier)}}
 	for i, f := range t.c.Listings {
-		rows[i] = row{Fitment: f, reading: t.listing(f), supplier: f.Origin.Supplier}
-		if rows[i].supplier == "" {
-			rows[i].supplier = t.c.Part.Supplier
-		}
+		rows[i] = row{Fitment: f, reading: t.listing(f), supplier: t.lister(f)}
 		sayings = append(sayings, said(f.Origin, rows[i].supplier))
 	}
 	groups, _ := origins(sayings)
@@ -60,11 +57,14 @@ func (t trial) listed() ([]result, tally) {
 		return cmp.Or(cmp.Compare(a.state, b.state), cmp.Compare(a.on, b.on), byOrigin(a.Origin, b.Origin))
 	})
 	var out []result
-	for _, r := range rows {
-		out = merge(out, t.rowResult(r, best[r.group], sum))
+	copies := copied(rows)
+	for len(rows) > 0 {
+		n := alike(rows)
+		out = merge(out, t.rowResult(rows[:n], best[rows[0].group], sum))
+		rows = rows[n:]
 	}
-	if n := copied(rows); n != "" {
-		out = append(out, result{Finding: compat.Finding{Check: "listed", Outcome: compat.Yes, Grade: compat.Listed, Says: n}})
+	if copies != "" {
+		out = append(out, result{Finding: compat.Finding{Check: "listed", Outcome: compat.Yes, Grade: compat.Listed, Says: copies}})
 	}
 	return out, sum
 }
@@ -98,10 +98,23 @@ func afterExclusion(w words, text string) string {
 	return text
 }
 
-func (t trial) rowResult(r row, best state, sum tally) result {
-	f := compat.Finding{Check: "listed", Grade: compat.Listed, Origin: from(r.Origin)}
-	what := fmt.Sprintf("%s lists it for %s", orGarage(r.supplier), describe(r.Fitment))
-	res := result{ask: r.ask}
+// lister returns whose list a listing stands in.
+func (t trial) lister(f catalog.Fitment) string {
+	if f.Origin.Supplier == "" {
+		return t.c.Part.Supplier
+	}
+	return f.Origin.Supplier
+}
+
+// rowResult says what rows of one supplier that read alike come to.
+func (t trial) rowResult(rows []row, best state, sum tally) result {
+	r := rows[0]
+	f := compat.Finding{Check: "listed", Grade: compat.Listed}
+	for _, r := range rows {
+		f.Origin = cite(f.Origin, from(r.Origin)...)
+	}
+	what := fmt.Sprintf("%s lists it for %s", orGarage(r.supplier), describeAll(rows))
+	res := result{ask: r.ask, flag: r.flag}
 	switch r.state {
 	case met:
 		f.Outcome, res.role = compat.Yes, listed
@@ -125,7 +138,7 @@ func (t trial) rowResult(r row, best state, sum tally) result {
 			f.Outcome, res.role = compat.Yes, note
 		} else if sum.met > 0 {
 			res.role = doubt
-			res.ask = "When was it built? The lists disagree on " + r.on + "."
+			res.ask, res.flag = "When was it built? The lists disagree on "+r.on+".", FlagBuilt
 			f.Says = fmt.Sprintf("%s, not for %s; another list includes it.", what, r.on)
 		}
 	case excepted:

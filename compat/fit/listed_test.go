@@ -87,9 +87,19 @@ func TestYears(t *testing.T) {
 	half := early
 	half.Years = units.ModelYears{Ranges: []units.YearRange{{From: 2 * 1992, To: 2*2004 + 1}}}
 	q.Year = 2004
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{half}}), compat.Caution, "should fit: ask about the build month")
+	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{half}}), compat.Caution, "should fit: ask about the half of 2004")
+	for h, want := range map[Half]compat.Outcome{FirstHalf: compat.Yes, SecondHalf: compat.CannotSay} { // 1992-2004.5
+		q.Half = h
+		expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{half}}), want, "")
+	}
+	q.Half = 0
 	half.Years = units.ModelYears{Built: units.MonthRange{From: 12*2004 + 2}}
 	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{half}}), compat.Caution, "should fit: ask about the build month")
+	for built, want := range map[Month]compat.Outcome{12*2004 + 2: compat.Yes, 12*2004 + 1: compat.CannotSay} { // from 03/2004
+		q.Built = built
+		expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{half}}), want, "")
+	}
+	q.Built = 0
 	half.Years, half.YearsText = units.ModelYears{}, "03/04"
 	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{half}}), compat.Caution, "")
 }

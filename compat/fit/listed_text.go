@@ -27,6 +27,41 @@ func copied(rows []row) string {
 	return strings.Join(said, " ")
 }
 
+// alike counts the rows at the head of a list that are one supplier's and read
+// the same.
+func alike(rows []row) int {
+	n := 1
+	for n < len(rows) && rows[n].supplier == rows[0].supplier && rows[n].reading == rows[0].reading &&
+		rows[n].group == rows[0].group && rows[n].Condition == rows[0].Condition {
+		n++
+	}
+	return n
+}
+
+// mostNamed is how many rows a sentence names; the sheet lines name them all.
+const mostNamed = 3
+
+func describeAll(rows []row) string {
+	var named []string
+	for _, r := range rows {
+		named = addOnce(named, describe(r.Fitment))
+	}
+	if more := len(named) - mostNamed; more > 0 {
+		named = append(named[:mostNamed], fmt.Sprintf("%d more", more))
+	}
+	if len(named) == 1 {
+		return named[0]
+	}
+	return strings.Join(named[:len(named)-1], "; ") + " and " + named[len(named)-1]
+}
+
+func addOnce(list []string, text string) []string {
+	if slices.Contains(list, text) {
+		return list
+	}
+	return append(list, text)
+}
+
 func describe(f catalog.Fitment) string {
 	var parts []string
 	for _, p := range []string{f.Make, f.Model, f.Engine} {

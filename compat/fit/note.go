@@ -2,6 +2,7 @@ package fit
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"fitfill/catalog"
@@ -23,6 +24,7 @@ type reading struct {
 	state state
 	on    string
 	ask   string
+	flag  string // takes the answer
 }
 
 func (r reading) worse(o reading) reading {
@@ -40,6 +42,15 @@ var clauseBreak = regexp.MustCompile(`[;()\[\]]+|,\s+|,$`)
 // clause with a limiting word names the only cases it is for; anything else
 // conditions nothing. Where the vehicle does not tell, the condition is open.
 func (t trial) note(text string) reading {
+	if r, ok := t.field.notes[text]; ok {
+		return r
+	}
+	r := t.readNote(text)
+	t.field.notes[text] = r
+	return r
+}
+
+func (t trial) readNote(text string) reading {
 	out := reading{}
 	excluding := false
 	for _, clause := range clauseBreak.Split(text, -1) {
@@ -62,6 +73,30 @@ func (t trial) note(text string) reading {
 	return out
 }
 
+// casesOf returns every case that a note names.
+func (t trial) casesOf(text string) (out []noteCase) {
+	for _, clause := range clauseBreak.Split(text, -1) {
+		tokens := t.words.strip(strings.Fields(catalog.Fold(clause)), "harmless")
+		if at, n, found := t.words.find("exclusion", tokens); found {
+			tokens = slices.Delete(tokens, at, at+n)
+		}
+		out = append(out, t.cases(clause, tokens)...)
+	}
+	return out
+}
+
+// vinOfNote returns the VIN characters that a note names.
+func (t trial) vinOfNote(text string) (letters []string) {
+	for _, c := range t.casesOf(text) {
+		if c.kind == byVIN {
+			for _, l := range c.tokens {
+				letters = append(letters, strings.ToUpper(l))
+			}
+		}
+	}
+	return letters
+}
+
 // conditions reports whether a clause narrows its row at all.
 func (t trial) conditions(tokens []string) bool {
 	for _, kind := range []string{"limiting", "qualifier", "fuel"} {
@@ -77,14 +112,14 @@ func (t trial) excludes(clause string, tokens []string, note string) reading {
 	out := reading{}
 	cases := t.cases(clause, tokens)
 	if len(cases) == 0 {
-		return reading{open, oneLine(note), "What does the note \"" + oneLine(note) + "\" exclude?"}
+		return reading{state: open, on: oneLine(note), ask: "What does the note \"" + oneLine(note) + "\" exclude?"}
 	}
 	for _, c := range cases {
 		switch fits, known := t.applies(c); {
 		case !known:
-			out = out.worse(reading{open, c.on(), c.question(note)})
+			out = out.worse(c.open(note))
 		case fits:
-			return reading{excepted, c.on(), ""}
+			return reading{state: excepted, on: c.on()}
 		}
 	}
 	return out
@@ -99,11 +134,11 @@ func (t trial) requires(clause string, tokens []string, note string) reading {
 	for _, c := range t.cases(clause, tokens) {
 		switch fits, known := t.applies(c); {
 		case !known:
-			out = reading{open, c.on(), c.question(note)}
+			out = c.open(note)
 		case fits:
 			return reading{}
 		case out.state == met:
-			out = reading{other, c.on(), ""}
+			out = reading{state: other, on: c.on()}
 		}
 	}
 	return out

@@ -12,6 +12,7 @@ import (
 
 // noteCase is one case that a note names: "HD", "VIN K", "1999-2001", "3.8".
 type noteCase struct {
+	clause  string   // as the note has it
 	tokens  []string // without connecting words
 	joining []string // the connecting words
 	kind    caseKind
@@ -52,7 +53,7 @@ func (t trial) cases(clause string, tokens []string) []noteCase {
 		} else {
 			tokens = nil
 		}
-		c := noteCase{tokens: t.words.strip(part, "limiting", "filler"), through: stretchText.MatchString(clause)}
+		c := noteCase{clause: clause, tokens: t.words.strip(part, "limiting", "filler"), through: stretchText.MatchString(clause)}
 		for _, w := range part {
 			if !slices.Contains(c.tokens, w) {
 				c.joining = append(c.joining, w)
@@ -87,6 +88,9 @@ func (c noteCase) on() string {
 	case bySize:
 		return c.tokens[0] + "." + strings.TrimSuffix(c.tokens[1], "l") + " L"
 	}
+	if len(yearTokens(c.tokens)) > 0 { // a year and something else: the words between them matter
+		return strings.TrimSpace(c.clause)
+	}
 	text := strings.Join(c.tokens, " ")
 	if len(text) <= 3 {
 		text = strings.ToUpper(strings.ReplaceAll(text, " ", "/"))
@@ -94,14 +98,22 @@ func (c noteCase) on() string {
 	return text
 }
 
-func (c noteCase) question(note string) string {
+// open is the reading of a case that the vehicle does not settle, with what to
+// ask.
+func (c noteCase) open(note string) reading {
+	r := reading{state: open, on: c.on()}
 	switch c.kind {
 	case byYear:
-		return "Which model year?"
+		r.ask, r.flag = "Which model year?", FlagYear
 	case byVIN:
-		return "What is the 8th character of the VIN?"
+		r.ask, r.flag = "What is the 8th character of the VIN?", FlagVIN8
+	case bySize:
+		r.ask, r.flag = "Which displacement?", FlagDisplacement
+	default:
+		r.ask = fmt.Sprintf("Is it %s? The list says: %s", c.on(), oneLine(note))
+		r.flag = fmt.Sprintf("%s %q", FlagWith, c.on())
 	}
-	return fmt.Sprintf("Is it %s? The list says: %s", c.on(), oneLine(note))
+	return r
 }
 
 // applies reports whether the vehicle in question is this case, and whether
@@ -115,8 +127,7 @@ func (t trial) applies(c noteCase) (yes, known bool) {
 		mine := t.vin8()
 		return slices.ContainsFunc(c.tokens, func(s string) bool { return strings.EqualFold(s, mine) }), mine != ""
 	case bySize:
-		if t.q.Engine.Displacement.Known {
-			mine := strconv.FormatFloat(t.q.Engine.Displacement.Value.Litres(), 'f', 1, 64)
+		if mine, known := t.size(); known {
 			return mine+" L" == c.on(), true
 		}
 	case byFuel:
@@ -127,7 +138,7 @@ func (t trial) applies(c noteCase) (yes, known bool) {
 	}
 	for _, w := range c.tokens {
 		if !slices.Contains(names, w) {
-			return false, false
+			return t.told(c.tokens)
 		}
 	}
 	return true, true
@@ -137,9 +148,6 @@ func (t trial) applies(c noteCase) (yes, known bool) {
 // that stands beside "before" or "after" is a boundary that only the build
 // date settles.
 func (t trial) inYears(c noteCase) (yes, known bool) {
-	if t.q.Year == 0 {
-		return false, false
-	}
 	var years []int
 	for _, y := range c.tokens {
 		n, _ := strconv.Atoi(y) // yearText lets only digits through
@@ -149,7 +157,12 @@ func (t trial) inYears(c noteCase) (yes, known bool) {
 		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(c.joining, w) })
 	}
 	first, last := slices.Min(years), slices.Max(years)
+	if t.q.Built != 0 && len(years) == 1 && joined("before", "after") {
+		return joined("before") == (t.q.Built.year() < first), joined("before") || t.q.Built.year() != first
+	}
 	switch {
+	case t.q.Year == 0:
+		return false, false
 	case len(years) == 2 && c.through:
 		return first <= t.q.Year && t.q.Year <= last, true
 	case len(years) > 1:

@@ -93,7 +93,7 @@ func (t trial) glandResult(g faceRing, rests []catalog.Origin, more ...compat.Ev
 	if e.GrooveOuterDiameter.Known {
 		facts = append(facts, e.GrooveOuterDiameter.Origin)
 	}
-	return result{role: agrees, check: "ring size", own: garage(e.GrooveDepth.Origin, e.GrooveWidth.Origin, e.GrooveOuterDiameter.Origin), Finding: compat.Finding{
+	return result{role: agrees, check: "ring size", sure: t.ringFirmly(g.Ring, rests), own: garage(e.GrooveDepth.Origin, e.GrooveWidth.Origin, e.GrooveOuterDiameter.Origin), Finding: compat.Finding{
 		Check: glandCheck, Outcome: compat.Yes, Grade: compat.Measured,
 		Origin: cite(cite(from(facts...), g.Origin...), append(t.limits.cite(squeezeNoMin), more...)...),
 	}}
@@ -101,7 +101,8 @@ func (t trial) glandResult(g faceRing, rests []catalog.Origin, more ...compat.Ev
 
 // fail makes the result a size that cannot work.
 func (r *result) fail(says string) {
-	r.role, r.Outcome, r.Says, r.ask = fails, compat.No, says, "Measure the ring: section and inner diameter."
+	r.role, r.Outcome, r.Says = fails, compat.No, says
+	r.ask, r.flag = "Measure the ring: section and inner diameter.", sizeFlag("ring section")
 }
 
 // doubt makes the result a size that works with a reservation.

@@ -35,7 +35,7 @@ func (t trial) rating() []result {
 			continue
 		}
 		out = result{
-			role: doubt, short: "check the stamp", ask: "What is stamped on the thermostat in hand?",
+			role: doubt, short: "check the stamp", ask: "What is stamped on the thermostat in hand?", flag: sizeFlag("stamp"),
 			Finding: compat.Finding{
 				Check: ratingCheck, Outcome: compat.Caution, Grade: compat.Listed, Steps: out.Steps,
 				Says: fmt.Sprintf("The sheets print different opening temperatures for this part, %s and %s; the engine wants %s.",
@@ -62,7 +62,7 @@ func (t trial) rateAgainst(part units.Temperature, engine catalog.Stated[units.T
 	case !t.conflicting(part, engine.Value):
 		r.role, r.Outcome = doubt, compat.Caution
 		r.Says = fmt.Sprintf("Opens at %s, the engine wants %s: %s apart.", has, wants, off)
-		r.short, r.ask = "check the stamp", "What is stamped on the old thermostat?"
+		r.short, r.ask, r.flag = "check the stamp", oldStamp, sizeFlag("stamp")
 	case d.Compare(units.TempDelta{}) > 0:
 		r.role, r.Outcome = against, compat.No
 		r.Says = fmt.Sprintf("Opens at %s, %s hotter than the engine's %s.", has, off, wants)

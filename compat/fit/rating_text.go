@@ -61,7 +61,7 @@ func (t trial) opening(p *catalog.Part) (units.Temperature, bool) {
 }
 
 // openings returns what the sheets print for this part, its own first, copies
-// left out.
+// left out. A stamp that the garage read off the part replaces what was printed.
 func (t trial) openings() []opened {
 	var out []opened
 	for _, p := range t.sheets() {
@@ -70,6 +70,9 @@ func (t trial) openings() []opened {
 			continue
 		}
 		o := opened{at, p.OpeningTemp.Origin, said(p.OpeningTemp.Origin, p.Supplier)}
+		if o.said.supplier == "" { // read off the part itself
+			return []opened{o}
+		}
 		copied := false
 		for _, have := range out {
 			copied = copied || have.said.same(o.said) && have.at == at

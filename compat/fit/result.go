@@ -24,12 +24,14 @@ const (
 // result is a finding with what combining needs to know of it.
 type result struct {
 	compat.Finding
-	role  role
-	short string // ends the first line: "flange 55.0 mm, bore 54.0 mm"
-	check string // ends "check the ..." where a failing size is only a caution
-	ask   string
-	sure  bool // of a size that fails: measured on the part, or printed by two sheets
-	own   bool // of a size that fails: the engine's fact is the garage's own
+	role         role
+	short        string // ends the first line: "flange 55.0 mm, bore 54.0 mm"
+	check        string // ends "check the ..." where a failing size is only a caution
+	ask          string // what would settle it
+	flag         string // takes the answer to ask, if one does
+	like, unlike bool   // of the old part: the same, or not
+	sure         bool   // of a size that fails: measured on the part, or printed by two sheets
+	own          bool   // of a size that fails: the engine's fact is the garage's own
 }
 
 func unchecked(check, missing, says string) result {

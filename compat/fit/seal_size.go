@@ -51,7 +51,7 @@ func (t trial) sameSection(g faceRing, wants Ring, rests []catalog.Origin) resul
 	e := t.q.Engine.SealSection
 	mine := g.section.widen(g.sectionDigit)
 	theirs := t.printed(e).span().widen(wants.SectionTol.Millimetres())
-	r := result{role: agrees, check: "section of the ring", own: garage(e.Origin), Finding: compat.Finding{
+	r := result{role: agrees, check: "section of the ring", sure: t.ringFirmly(g.Ring, rests), own: garage(e.Origin), Finding: compat.Finding{
 		Check: ringCheck, Outcome: compat.Yes, Grade: compat.Measured, Origin: cite(cite(from(append(rests, e.Origin)...), g.Origin...), t.rings.general...),
 		Steps: []string{
 			fmt.Sprintf("section of %s: %s to %s %s", g.Name, t.show.fine(mine.lo), t.show.fine(mine.hi), t.show.lengthUnit()),
@@ -78,7 +78,7 @@ func (t trial) sameInner(g faceRing, wants Ring, rests []catalog.Origin) result 
 	theirs := t.printed(e).span().widen(wants.InnerTol.Millimetres())
 	s := span{stretch(theirs.lo, mine.hi), stretch(theirs.hi, mine.lo)}
 	nominal := stretch(theirs.nom(), mine.nom())
-	r := result{role: agrees, check: "diameter of the ring", own: garage(e.Origin), Finding: compat.Finding{
+	r := result{role: agrees, check: "diameter of the ring", sure: t.ringFirmly(g.Ring, rests), own: garage(e.Origin), Finding: compat.Finding{
 		Check: ringCheck, Outcome: compat.Yes, Grade: compat.Measured,
 		Origin: cite(cite(from(append(rests, e.Origin)...), g.Origin...), t.limits.cite(stretchDoubt, stretchNo, stretchSlack)...),
 		Steps: []string{

@@ -86,3 +86,11 @@ func counted(n int, noun string) string {
 	}
 	return word + " " + noun
 }
+
+// verb takes the form that goes with a number.
+func verb(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}

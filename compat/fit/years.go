@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"fitfill/catalog"
@@ -16,23 +17,16 @@ import (
 // years are not on file it stands where no other part's list takes over in
 // years that this one leaves out. A build month is never compared with a model year.
 func (t trial) years(f catalog.Fitment) reading {
-	ask := reading{open, "the year", "Which model year?"}
+	ask := reading{open, "the year", "Which model year?", FlagYear}
 	switch {
 	case !f.Years.Stated() && strings.TrimSpace(f.YearsText) != "":
-		return reading{open, "\"" + oneLine(f.YearsText) + "\"", "Which years does \"" + oneLine(f.YearsText) + "\" mean?"}
+		return reading{state: open, on: "\"" + oneLine(f.YearsText) + "\"", ask: "Which years does \"" + oneLine(f.YearsText) + "\" mean?"}
 	case !f.Years.Stated():
 		return reading{}
 	case len(f.Years.Ranges) == 0:
-		return reading{open, "the build month", "In which month was it built?"}
+		return t.builtIn(f.Years.Built)
 	case t.q.Year != 0:
-		whole, part := f.Years.Covers(t.q.Year)
-		switch {
-		case whole:
-			return reading{}
-		case part:
-			return reading{open, "the build month", "In which month was it built?"}
-		}
-		return reading{other, fmt.Sprintf("%d", t.q.Year), ""}
+		return t.inYear(f.Years)
 	case t.q.Engine.Years.Known && len(t.q.Engine.Years.Value.Ranges) > 0:
 		if !t.covers(t.together(f), t.q.Engine.Years.Value) {
 			return ask
@@ -41,6 +35,32 @@ func (t trial) years(f catalog.Fitment) reading {
 		return ask
 	}
 	return reading{}
+}
+
+// inYear compares model years with the year asked for, and with its half where
+// the list splits that year.
+func (t trial) inYear(y units.ModelYears) reading {
+	whole, part := y.Covers(t.q.Year)
+	switch {
+	case whole:
+		return reading{}
+	case part && t.q.Half == 0:
+		return reading{open, "the half of " + strconv.Itoa(t.q.Year), fmt.Sprintf("Is it of the first half of model year %d, or of the second?", t.q.Year), fmt.Sprintf("%s %d.0 (first) or %d.5 (second)", FlagYear, t.q.Year, t.q.Year)}
+	case part && meet(y.Ranges, []units.YearRange{t.q.Half.of(t.q.Year)}):
+		return reading{}
+	}
+	return reading{state: other, on: strconv.Itoa(t.q.Year)}
+}
+
+// builtIn compares months of build with the month the vehicle was built in.
+func (t trial) builtIn(m units.MonthRange) reading {
+	switch at := int32(t.q.Built); {
+	case at == 0:
+		return reading{open, "the build month", "In which month was it built?", FlagBuilt}
+	case (m.From == 0 || m.From <= at) && (m.To == 0 || at < m.To):
+		return reading{}
+	}
+	return reading{state: other, on: t.q.Built.String()}
 }
 
 // together returns the years of a listing with those of the part's other rows
@@ -89,9 +109,9 @@ func (t trial) vin(f catalog.Fitment) reading {
 	case want == "":
 		return reading{}
 	case mine == "":
-		return reading{open, "the 8th VIN character", "What is the 8th character of the VIN?"}
+		return reading{open, "the 8th VIN character", "What is the 8th character of the VIN?", FlagVIN8}
 	case strings.Contains(want, mine):
 		return reading{}
 	}
-	return reading{other, "VIN " + mine, ""}
+	return reading{state: other, on: "VIN " + mine}
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
@@ -18,8 +19,14 @@ type FitQuestion struct {
 	Type     string
 	Part     string
 	Supplier string
-	Year     int
-	VIN8     string
+
+	// What is known of the vehicle and of the part in hand, as a counter says it.
+	Year          string   // 2004, or 2004.5 for the second half of a year that lists split
+	VIN8          string   // the 8th character of the VIN
+	Built         string   // year and month of build: 2004-03
+	Displacement  string   // 3.8 L
+	With, Without []string // A/C, HD: what a list's note asks for
+	Measured      []string // flange 53.9 mm, bore 54.8 mm, stamp 82 °C
 }
 
 // FitAnswer is every part that could be meant, judged, best first.
@@ -28,7 +35,10 @@ type FitAnswer struct {
 	Type    string     `json:"type"`
 	Answers []PartFit  `json:"answers"`
 	Waiting []HeldNote `json:"waiting,omitempty"`
-	Hint    string     `json:"hint,omitempty"`
+
+	// Next is what to ask first, where an answer settles any part in doubt.
+	Next *NextQuestion `json:"next,omitempty"`
+	Hint string        `json:"hint,omitempty"`
 }
 
 // PartFit is the verdict on one part.
@@ -40,7 +50,48 @@ type PartFit struct {
 	Outcome     compat.Outcome   `json:"outcome"`
 	First       string           `json:"first"`
 	Findings    []compat.Finding `json:"findings"`
+	Price       string           `json:"price,omitempty"`
+	Stock       string           `json:"stock,omitempty"`
+	StockDate   string           `json:"stock_date,omitempty"`
+	Delivery    string           `json:"delivery,omitempty"`
 	Ask         []string         `json:"ask"`
+	AnswerWith  []string         `json:"answer_with,omitempty"` // the flag that takes each answer, empty where looking settles it
+}
+
+func (p *PartFit) priced(part *catalog.Part) {
+	if part.Price.Known {
+		p.Price = part.Price.Value.String()
+		if per := part.PricePer.Value; per != "" && per != "each" {
+			p.Price += " per " + per
+		}
+	}
+	if part.StockDate.Known {
+		p.StockDate = part.StockDate.Value.String()
+	}
+}
+
+// Offer says what the part costs and who has it when, with the day on which
+// that was stated.
+func (p PartFit) Offer() string {
+	parts := []string{p.Price}
+	if p.Stock != "" {
+		parts = append(parts, "stock "+p.Stock)
+	}
+	if p.Delivery != "" {
+		parts = append(parts, "delivery "+p.Delivery)
+	}
+	if p.StockDate != "" {
+		parts = append(parts, "as of "+p.StockDate)
+	}
+	return strings.TrimPrefix(strings.Join(parts, "; "), "; ")
+}
+
+// NextQuestion is the question that is expected to settle most.
+type NextQuestion struct {
+	Ask        string  `json:"ask"`
+	AnswerWith string  `json:"answer_with"`
+	Doubtful   int     `json:"doubtful"` // parts in doubt now
+	Left       float64 `json:"left"`     // parts expected in doubt after the answer
 }
 
 // HeldNote is a held row about a part that was asked for.
@@ -66,13 +117,11 @@ func (a FitAnswer) Outcome() compat.Outcome {
 // those that cross-references lead to, and the one that was asked for.
 func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 	a := FitAnswer{Engine: q.Engine, Type: q.Type, Answers: []PartFit{}}
-	switch {
-	case q.Year != 0 && (q.Year < 1886 || q.Year > 2100):
-		return a, &UsageError{Problem: fmt.Sprintf("--year %d is no model year", q.Year), Hint: "write all four digits, such as --year 2004"}
-	case len(catalog.Key(q.VIN8)) > 1:
-		return a, &UsageError{Problem: fmt.Sprintf("--vin8 %q is more than one character", q.VIN8), Hint: "it is the one letter or digit at position 8 of the VIN"}
+	ask, err := s.readAsked(q)
+	if err != nil {
+		return a, err
 	}
-	err := s.store.View(ctx, func(v *sqlite.View) error {
+	err = s.store.View(ctx, func(v *sqlite.View) error {
 		suppliers, err := v.Suppliers(ctx)
 		if err != nil {
 			return err
@@ -83,22 +132,31 @@ func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 		if q.Type, err = s.partType(ctx, v, q.Type); err != nil {
 			return err
 		}
-		a.Type = q.Type
+		ask.Supplier, ask.Type, a.Type = q.Supplier, q.Type, q.Type
 		keys, family, err := engineKeys(ctx, v, q.Engine)
 		if err != nil {
 			return err
 		}
 		a.Engine = family.Family
-		byType, err := s.candidates(ctx, v, q, keys)
+		if ask.displacement.Known {
+			all, err := v.Families(ctx)
+			if err != nil {
+				return err
+			}
+			if err := ask.sameEngine(family, all); err != nil {
+				return err
+			}
+		}
+		byType, err := s.candidates(ctx, v, ask, keys)
 		if err != nil {
 			return err
 		}
-		return s.judgeFit(ctx, v, q, family, byType, &a)
+		return s.judgeFit(ctx, v, ask, family, byType, &a)
 	})
 	return a, err
 }
 
-func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q FitQuestion, family catalog.EngineFamily, byType map[string][]fit.Candidate, a *FitAnswer) error {
+func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family catalog.EngineFamily, byType map[string][]fit.Candidate, a *FitAnswer) error {
 	types := make([]string, 0, len(byType))
 	for t := range byType {
 		types = append(types, t)
@@ -106,18 +164,29 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q FitQuestion, fami
 	slices.Sort(types)
 	var keys []string
 	for _, t := range types {
-		verdicts := s.fit.Judge(fit.Question{Engine: family, Type: t, Year: q.Year, VIN8: q.VIN8, Show: s.Settings.Units}, byType[t])
+		question := s.question(q, family, t)
+		for i := range byType[t] {
+			if c := &byType[t][i]; q.Part != "" && c.Part.Key == catalog.Key(q.Part) {
+				c.InHand(&q.measured)
+			}
+		}
+		verdicts := s.fit.Judge(question, byType[t])
+		if n, ok := s.fit.Next(question, byType[t], q.shown); ok && (a.Next == nil || n.Left-float64(n.Doubtful) < a.Next.Left-float64(a.Next.Doubtful)) {
+			a.Next = nextQuestion(n)
+		}
 		for _, d := range verdicts {
-			if q.Supplier != "" && d.Part.Supplier != q.Supplier || q.Part != "" && d.Part.Key != catalog.Key(q.Part) {
+			if !q.shown(&d.Part) {
 				continue
 			}
 			keys = append(keys, d.Part.Key)
 			p := PartFit{
 				Supplier: d.Part.Supplier, Number: d.Part.Number, Type: t, Description: d.Part.Description.Value,
-				Outcome: d.Outcome, First: d.First, Findings: d.Findings, Ask: d.Ask,
+				Outcome: d.Outcome, First: d.First, Findings: d.Findings, Ask: []string{},
+				Stock: d.Part.Stock.Value, Delivery: d.Part.Delivery.Value,
 			}
-			if p.Ask == nil {
-				p.Ask = []string{}
+			p.priced(&d.Part)
+			for _, k := range d.Ask {
+				p.Ask, p.AnswerWith = append(p.Ask, k.Text), append(p.AnswerWith, k.Flag)
 			}
 			if err := fillTexts(ctx, v, p.Findings); err != nil {
 				return err

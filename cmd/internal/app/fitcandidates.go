@@ -11,7 +11,7 @@ import (
 )
 
 // candidates collects the parts that could be meant, by type.
-func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q FitQuestion, engine []string) (map[string][]fit.Candidate, error) {
+func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine []string) (map[string][]fit.Candidate, error) {
 	listed, err := v.ListedFor(ctx, engine)
 	if err != nil {
 		return nil, err
@@ -36,7 +36,7 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q FitQuestion, en
 		wanted[id] = true
 	}
 	maps.DeleteFunc(listed, func(id int64, _ []catalog.Fitment) bool { return !wanted[id] })
-	links, others, err := s.links(ctx, v, forYear(listed, q.Year))
+	links, others, err := s.links(ctx, v, forYear(listed, q.year))
 	if err != nil {
 		return nil, err
 	}

@@ -24,6 +24,8 @@ func cite(list []compat.Evidence) string {
 	for _, e := range list {
 		var text string
 		switch {
+		case e.Sheet != "" && e.Line == 0: // said or measured just now
+			text = e.Sheet + ": " + e.Text
 		case e.Sheet != "":
 			text = fmt.Sprintf("%s line %d", e.Sheet, e.Line)
 		case e.Mark == string(compat.FromMemory):

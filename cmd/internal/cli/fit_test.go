@@ -1,0 +1,95 @@
+package cli
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+)
+
+type fitJSON struct {
+	Answers []struct {
+		Number, Outcome, First string
+		Ask                    []string
+		AnswerWith             []string `json:"answer_with"`
+	}
+	Next *struct {
+		Ask        string
+		AnswerWith string `json:"answer_with"`
+		Doubtful   int
+		Left       float64
+	}
+}
+
+func askFit(t *testing.T, args ...string) (int, fitJSON) {
+	t.Helper()
+	code, out, errs := call(t, append([]string{"--home", demoHome(t), "--json", "fit"}, args...)...)
+	var a fitJSON
+	if err := json.Unmarshal([]byte(out), &a); err != nil {
+		t.Fatalf("%v in\n%s%s", err, out, errs)
+	}
+	return code, a
+}
+
+func (a fitJSON) of(number string) string {
+	for _, p := range a.Answers {
+		if p.Number == number {
+			return p.Outcome
+		}
+	}
+	return ""
+}
+
+// The engine had one rating to 2005 and another from 2006: the year is asked
+// first, and its answer narrows the list.
+func TestAnswersNarrowTheList(t *testing.T) {
+	_, a := askFit(t, "ODL20", "--type", "thermostat")
+	if a.Next == nil || a.Next.AnswerWith != "--year" || a.Next.Left > 1.5 || a.Next.Doubtful < 6 {
+		t.Fatalf("asks %+v", a.Next)
+	}
+	_, a = askFit(t, "ODL20", "--type", "thermostat", "--year", "2004")
+	if a.of("QM-1120") != "yes" || a.of("QM-1121") == "yes" {
+		t.Errorf("of 2004: %s is for to 2005, %s for from 2006", a.of("QM-1120"), a.of("QM-1121"))
+	}
+	_, a = askFit(t, "ODL20", "--type", "thermostat", "--year", "2007")
+	if a.of("QM-1120") == "yes" || a.of("QM-1121") != "yes" {
+		t.Errorf("of 2007: %s is for to 2005, %s for from 2006", a.of("QM-1120"), a.of("QM-1121"))
+	}
+}
+
+func TestWhatIsMeasuredComesBeforeWhatIsPrinted(t *testing.T) {
+	if code, _ := askFit(t, "TKV38", "--part", "OS1954", "--year", "1996"); code != exitNo {
+		t.Errorf("a flange of 2-3/16 in goes into 54.8 mm: exit code %d", code)
+	}
+	if code, a := askFit(t, "TKV38", "--part", "OS1954", "--year", "1996", "--measured", "flange 53.9 mm"); code != exitYes {
+		t.Errorf("measured 53.9 mm: exit code %d, %+v", code, a)
+	}
+	if code, _ := askFit(t, "TKV38", "--part", "OS1955", "--measured", "bore 53.0 mm"); code != exitNo {
+		t.Error("the measured bore does not count")
+	}
+	_, a := askFit(t, "TKV50", "--type", "thermostat", "--measured", "flange 60.0 mm") // of the old part
+	for _, p := range a.Answers {
+		if p.Outcome == "yes" {
+			t.Errorf("%s fits where the old flange was 60.0 mm: %s", p.Number, p.First)
+		}
+	}
+}
+
+func TestAnswersThatCannotBeRead(t *testing.T) {
+	for args, want := range map[string]string{
+		"--year 04":                      "four digits",
+		"--year 2004.7":                  "2004.5",
+		"--built 2004":                   "--built 2004-03",
+		"--displacement big":             "3.8 L",
+		"--displacement 3.0L":            "fitfill fit TKV30",
+		"--measured flange":              "flange 53.9 mm",
+		"--measured nose=3mm":            "ring section",
+		"--measured stamp=130":           "--measured",
+		"--vin8 TT":                      "one letter",
+		"--measured bore=5mm --year 999": "four digits",
+	} {
+		code, _, errs := call(t, append([]string{"--home", demoHome(t), "fit", "TKV38"}, strings.Fields(args)...)...)
+		if code != exitUsage || !strings.Contains(errs, want) {
+			t.Errorf("%s: exit code %d, no %q in %s", args, code, want, errs)
+		}
+	}
+}

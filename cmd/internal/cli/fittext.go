@@ -1,0 +1,157 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"fitfill/cmd/internal/app"
+	"fitfill/compat"
+)
+
+// printFit prints one line per part, best first, what to ask first, and the
+// reasons of the best one; of every part where all is asked for.
+func (e *env) printFit(a app.FitAnswer, explain, all bool) {
+	what := a.Type
+	if what == "" {
+		what = "parts"
+	}
+	fmt.Fprintf(e.Out, "%s for %s: %s\n", app.Capital(what), a.Engine, app.Plural(len(a.Answers), "part judged", "parts judged"))
+	if a.Hint != "" {
+		fmt.Fprint(e.Out, wrap("  ", 2, a.Hint))
+	}
+	all = all || explain
+	if !all || len(a.Answers) > 1 {
+		e.fitLines(a)
+	}
+	e.askFirst(a.Next)
+	for i, p := range a.Answers {
+		if i > 0 && !all {
+			break
+		}
+		e.fitReasons(p, explain, all)
+	}
+	if !all && len(a.Answers) > 1 {
+		fmt.Fprintln(e.Out, "\nThe reasons for every part: --all. Each computation: --explain.")
+	}
+	e.waiting(a.Waiting)
+}
+
+// fitLines prints the verdict on every part, in columns.
+func (e *env) fitLines(a app.FitAnswer) {
+	number, supplier := 0, 0
+	name := func(p app.PartFit) string {
+		if a.Type == "" && p.Type != "" {
+			return p.Supplier + ", " + p.Type
+		}
+		return p.Supplier
+	}
+	for _, p := range a.Answers {
+		number, supplier = max(number, utf8.RuneCountInString(p.Number)), max(supplier, utf8.RuneCountInString(name(p)))
+	}
+	fmt.Fprintln(e.Out)
+	for _, p := range a.Answers {
+		head := fmt.Sprintf("%s %s  %s  ", outcomeMark[p.Outcome], pad(p.Number, number), pad(name(p), supplier))
+		if room := textWidth - utf8.RuneCountInString(head); utf8.RuneCountInString(p.First) > room {
+			fmt.Fprintln(e.Out, strings.TrimRight(e.style.strong(head), " "))
+			fmt.Fprint(e.Out, wrap("      ", 6, p.First))
+			continue
+		}
+		line := head + p.First
+		for _, c := range deciding(p) {
+			if c.Sheet == "" {
+				continue
+			}
+			if from := "  " + cite([]compat.Evidence{c}); utf8.RuneCountInString(line+from) <= textWidth {
+				line += from
+			}
+			break
+		}
+		fmt.Fprintln(e.Out, e.style.strong(head)+line[len(head):])
+	}
+}
+
+func pad(text string, width int) string {
+	return text + strings.Repeat(" ", max(0, width-utf8.RuneCountInString(text)))
+}
+
+// askFirst prints the question that settles most.
+func (e *env) askFirst(n *app.NextQuestion) {
+	if n == nil {
+		return
+	}
+	settles := fmt.Sprintf("settles about %.0f of the %d in doubt", float64(n.Doubtful)-n.Left, n.Doubtful)
+	switch {
+	case n.Left == 0 && n.Doubtful == 1:
+		settles = "settles it"
+	case n.Doubtful == 1:
+		settles = "may settle it"
+	case n.Left == 0:
+		settles = fmt.Sprintf("settles all %d in doubt", n.Doubtful)
+	case float64(n.Doubtful)-n.Left < 1:
+		settles = fmt.Sprintf("may settle one of the %d in doubt", n.Doubtful)
+	}
+	fmt.Fprintln(e.Out)
+	fmt.Fprint(e.Out, wrap("> Ask first: ", 2, fmt.Sprintf("%s (%s: %s)", n.Ask, n.AnswerWith, settles)))
+}
+
+func answerWith(flag string) string {
+	if flag == "" {
+		return ""
+	}
+	return " (" + flag + ")"
+}
+
+// fitReasons prints what speaks for and against one part, and what to ask.
+func (e *env) fitReasons(p app.PartFit, explain, all bool) {
+	fmt.Fprintln(e.Out)
+	fmt.Fprintln(e.Out, e.style.strong(fmt.Sprintf("%s %s  %s", outcomeMark[p.Outcome], p.Number, p.Supplier)))
+	if offer := p.Offer(); offer != "" {
+		fmt.Fprint(e.Out, e.style.faint(wrap("    ", 4, offer)))
+	}
+	fmt.Fprint(e.Out, wrap("    ", 4, p.First))
+	e.findings(e.Out, shown(p.Findings, all), explain)
+	for i, ask := range p.Ask {
+		fmt.Fprint(e.Out, wrap("    > ", 6, ask+answerWith(p.AnswerWith[i])))
+	}
+}
+
+// deciding returns where the finding comes from that an answer of one line
+// rests on: the first with the outcome of the part.
+func deciding(p app.PartFit) []compat.Evidence {
+	for _, f := range p.Findings {
+		if !f.NotChecked && f.Outcome == p.Outcome && len(f.Origin) > 0 {
+			return f.Origin
+		}
+	}
+	return nil
+}
+
+// waiting says that held rows are about what was asked for: the answer lacks
+// what they would say.
+func (e *env) waiting(rows []app.HeldNote) {
+	for _, h := range rows {
+		fmt.Fprint(e.Out, wrap("Note: ", 2, fmt.Sprintf("a row about %s is held back (%s line %d): %s", h.Number, h.Sheet, h.Line, h.Reason)))
+	}
+}
+
+// shown leaves out what was not checked, unless everything is asked for: it
+// moves no answer.
+func shown(list []compat.Finding, all bool) []compat.Finding {
+	if all {
+		return list
+	}
+	var out []compat.Finding
+	var missing []string
+	for _, f := range list {
+		if !f.NotChecked {
+			out = append(out, f)
+		} else if f.Missing != "" {
+			missing = append(missing, f.Missing)
+		}
+	}
+	if len(missing) > 0 {
+		out = append(out, compat.NotChecked("not-checked", "", "for want of "+strings.Join(missing, ", ")))
+	}
+	return out
+}

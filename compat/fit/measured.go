@@ -1,0 +1,155 @@
+package fit
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/catalog/units"
+)
+
+// Measured is what somebody measured, or read off a part: sizes of the engine,
+// of the part in hand or the old one, and of its bolts. What was not measured
+// is not known.
+type Measured struct {
+	Engine catalog.EngineFamily
+	Part   catalog.Part
+	Socket catalog.Stated[units.Length] // across the flats of a bolt head
+}
+
+var engineSizes = map[string]func(*catalog.EngineFamily) *catalog.Stated[units.Length]{
+	"bore":           func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.HousingBore },
+	"seat":           func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.SeatDepth },
+	"groove depth":   func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.GrooveDepth },
+	"groove width":   func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.GrooveWidth },
+	"groove outside": func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.GrooveOuterDiameter },
+	"hose":           func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.HoseOutside },
+}
+
+var partSizes = map[string]func(*catalog.Part) *catalog.Stated[units.Length]{
+	"flange":           func(p *catalog.Part) *catalog.Stated[units.Length] { return &p.FlangeDiameter },
+	"flange thickness": func(p *catalog.Part) *catalog.Stated[units.Length] { return &p.FlangeThickness },
+	"ring section":     func(p *catalog.Part) *catalog.Stated[units.Length] { return &p.Section },
+	"ring inside":      func(p *catalog.Part) *catalog.Stated[units.Length] { return &p.InnerDiameter },
+	"ring height":      func(p *catalog.Part) *catalog.Stated[units.Length] { return &p.Thickness },
+}
+
+const (
+	stampName  = "stamp"
+	socketName = "socket"
+)
+
+// MeasuredNames returns what Read takes, in the order of the alphabet.
+func MeasuredNames() []string {
+	names := []string{stampName, socketName}
+	for n := range engineSizes {
+		names = append(names, n)
+	}
+	for n := range partSizes {
+		names = append(names, n)
+	}
+	slices.Sort(names)
+	return names
+}
+
+// Read reads "flange 53.9 mm", "bore 54.8", "stamp 82 C", "socket 10 mm"; what
+// was read before stays. A size without a unit is in the unit of length given.
+// The error says what is wrong and what can be measured.
+func (m *Measured) Read(text string, length units.Unit, o catalog.Origin) error {
+	text = strings.TrimSpace(text)
+	at := strings.IndexAny(text, "0123456789.,Ø½¼¾⅛⅜⅝⅞")
+	if at <= 0 {
+		return fmt.Errorf("%q is no measurement: write what and how much, such as \"flange 53.9 mm\"; it can be %s", text, strings.Join(MeasuredNames(), ", "))
+	}
+	name, size := catalog.Fold(text[:at]), text[at:]
+	if name == stampName {
+		v, err := units.ParseTemperature(size, "")
+		m.Part.OpeningTemp = catalog.Say(v, size, o)
+		return err
+	}
+	var slot *catalog.Stated[units.Length]
+	switch of, ok := engineSizes[name]; {
+	case ok:
+		slot = of(&m.Engine)
+	case partSizes[name] != nil:
+		slot = partSizes[name](&m.Part)
+	case name == socketName:
+		slot = &m.Socket
+	default:
+		return fmt.Errorf("%q cannot be measured here: it can be %s", name, strings.Join(MeasuredNames(), ", "))
+	}
+	v, err := units.ParseLength(size, length)
+	if err != nil {
+		return err
+	}
+	*slot = catalog.Say(v, size, o)
+	return nil
+}
+
+// Into puts the engine's measured sizes into its family: they come before what
+// was on file.
+func (m *Measured) Into(e *catalog.EngineFamily) {
+	for _, of := range engineSizes {
+		if s := of(&m.Engine); s.Known {
+			*of(e) = *s
+		}
+	}
+}
+
+// InHand says that the measured part is this candidate: what was measured on it
+// comes before what sheets print.
+func (c *Candidate) InHand(m *Measured) {
+	c.OtherSizes = append(slices.Clone(c.OtherSizes), catalog.Part{Number: c.Part.Number, FlangeDiameter: m.Part.FlangeDiameter, OpeningTemp: m.Part.OpeningTemp})
+	for name, of := range partSizes {
+		if s := of(&m.Part); s.Known && name != "flange" {
+			*of(&c.Part) = *s
+		}
+	}
+	if m.Part.Section.Known || m.Part.InnerDiameter.Known {
+		c.Part.ORingSize = catalog.Stated[string]{}
+	}
+}
+
+// inHand reports whether a fact of a part was measured by the garage: every
+// other one stands in some supplier's sheet.
+func inHand(o catalog.Origin) bool { return o.Supplier == "" && o != catalog.Origin{} }
+
+// firmly reports whether a length of the part was measured by the garage, or
+// is printed alike by two independent sheets.
+func (t trial) firmly(of func(*catalog.Part) catalog.Stated[units.Length]) bool {
+	mine := of(t.c.Part)
+	if inHand(mine.Origin) {
+		return true
+	}
+	return t.twice(func(p *catalog.Part) (catalog.Origin, bool) {
+		s := of(p)
+		return s.Origin, s.Known && t.printed(s).span().overlaps(t.printed(mine).span())
+	})
+}
+
+// ringFirmly reports the same of the size of its ring.
+func (t trial) ringFirmly(ring Ring, rests []catalog.Origin) bool {
+	if slices.ContainsFunc(rests, inHand) {
+		return true
+	}
+	return t.twice(func(p *catalog.Part) (catalog.Origin, bool) {
+		r, from, missing, _ := t.ringOf(p)
+		if missing != "" {
+			return catalog.Origin{}, false
+		}
+		return from[0], r.sectionSpan().overlaps(ring.sectionSpan()) && r.innerSpan().overlaps(ring.innerSpan())
+	})
+}
+
+// twice reports whether two independent sheets print a size of the part alike;
+// alike returns where one of them does.
+func (t trial) twice(alike func(*catalog.Part) (catalog.Origin, bool)) bool {
+	var all []statement
+	for _, p := range t.sheets() {
+		if o, ok := alike(p); ok {
+			all = append(all, said(o, p.Supplier))
+		}
+	}
+	return independent(all...) > 1
+}
