@@ -44,6 +44,8 @@ const (
 	swellShare          = "swell"
 	setTypical          = "set_typical"
 	capStep             = "cap_step"
+	clampLow            = "clamp_low"
+	clampHigh           = "clamp_high"
 )
 
 var limitKeys = []string{
@@ -51,7 +53,7 @@ var limitKeys = []string{
 	fullOpenLow, fullOpenHigh, stampHalfBand, printedFraction, squeezeNoMin, squeezeNoMax,
 	squeezeLowRadial, squeezeLowAxial, squeezeHigh, fillNominal, fillHotDoubt, fillHotNo,
 	stretchDoubt, stretchNo, stretchSlack, rimCompression, crushLow, crushHigh, crushNoMax,
-	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep,
+	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep, clampLow, clampHigh,
 }
 
 type limit struct {
@@ -62,7 +64,12 @@ type limit struct {
 type limits map[string]limit
 
 func newLimits(ref catalog.Reference) (limits, error) {
-	rows, err := ref.Table("fit_limits")
+	return readLimits(ref, "fit_limits", limitKeys...)
+}
+
+// readLimits reads a table of limits, which must hold the keys named.
+func readLimits(ref catalog.Reference, table string, keys ...string) (limits, error) {
+	rows, err := ref.Table(table)
 	if err != nil {
 		return nil, err
 	}
@@ -77,9 +84,9 @@ func newLimits(ref catalog.Reference) (limits, error) {
 		}
 		l[r.Get("key")] = limit{v, r}
 	}
-	for _, k := range limitKeys {
+	for _, k := range keys {
 		if _, ok := l[k]; !ok {
-			return nil, fmt.Errorf("table fit_limits: the row %q is missing; put it back or import it", k)
+			return nil, fmt.Errorf("table %s: the row %q is missing; put it back or import it", table, k)
 		}
 	}
 	return l, nil

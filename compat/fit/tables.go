@@ -17,6 +17,8 @@ type Tables struct {
 	ratings    []stamp
 	words      words
 	weights    map[string]float64
+	bolts      bolts
+	clamps     []clampSize
 }
 
 // NewTables reads the tables fit_* of a reference. Errors name the table, the
@@ -33,6 +35,8 @@ func NewTables(ref catalog.Reference) (*Tables, error) {
 		func(r catalog.Reference) (err error) { t.ratings, err = newStamps(r); return },
 		func(r catalog.Reference) (err error) { t.words, err = newWords(r); return },
 		func(r catalog.Reference) (err error) { t.weights, err = newWeights(r); return },
+		func(r catalog.Reference) (err error) { t.bolts, err = newBolts(r); return },
+		func(r catalog.Reference) (err error) { t.clamps, err = newClamps(r); return },
 	} {
 		if err := read(ref); err != nil {
 			return nil, fmt.Errorf("reading the fitting tables: %w", err)

@@ -16,6 +16,9 @@ const (
 	weightSizesAll  = "sizes_all"
 	weightAgainst   = "against"
 	weightDoubt     = "doubt"
+	weightOldPart   = "old_part"
+	weightFitted    = "fitted"
+	weightCameBack  = "came_back"
 )
 
 // newWeights reads how much each kind of evidence counts. Weights put
@@ -33,7 +36,7 @@ func newWeights(ref catalog.Reference) (map[string]float64, error) {
 		}
 		w[row.Get("key")] = v
 	}
-	for _, k := range []string{weightListing, weightUnsettled, weightCrossOne, weightCrossTwo, weightSizesSome, weightSizesAll, weightAgainst, weightDoubt} {
+	for _, k := range []string{weightListing, weightUnsettled, weightCrossOne, weightCrossTwo, weightSizesSome, weightSizesAll, weightAgainst, weightDoubt, weightOldPart, weightFitted, weightCameBack} {
 		if _, ok := w[k]; !ok {
 			return nil, fmt.Errorf("table fit_evidence_weights: the row %q is missing", k)
 		}

@@ -27,6 +27,7 @@ type FitQuestion struct {
 	Displacement  string   // 3.8 L
 	With, Without []string // A/C, HD: what a list's note asks for
 	Measured      []string // flange 53.9 mm, bore 54.8 mm, stamp 82 °C
+	Bolt, Torque  string   // a thread and a figure to be judged: M8, 15-22 lbf·ft
 }
 
 // FitAnswer is every part that could be meant, judged, best first.
@@ -35,6 +36,9 @@ type FitAnswer struct {
 	Type    string     `json:"type"`
 	Answers []PartFit  `json:"answers"`
 	Waiting []HeldNote `json:"waiting,omitempty"`
+
+	// Torque is what is on file about the bolts of the housing.
+	Torque *TorqueAnswer `json:"torque,omitempty"`
 
 	// Next is what to ask first, where an answer settles any part in doubt.
 	Next *NextQuestion `json:"next,omitempty"`
@@ -210,6 +214,9 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 		keys = append(keys, catalog.Key(q.Part))
 	}
 	var err error
+	if a.Torque, err = s.torque(ctx, v, q, family, types); err != nil {
+		return err
+	}
 	a.Waiting, err = heldNotes(ctx, v, keys...)
 	return err
 }

@@ -47,21 +47,24 @@ func (s *Shop) readAsked(q FitQuestion) (a asked, err error) {
 		if err != nil {
 			return a, &UsageError{Problem: "--displacement: " + err.Error(), Hint: `write it such as --displacement "3.8 L"`}
 		}
-		a.displacement = catalog.Say(v, q.Displacement, told(q.Displacement))
+		a.displacement = catalog.Say(v, q.Displacement, toldNow(q.Displacement))
+	}
+	if err := q.readBolt(); err != nil {
+		return a, err
 	}
 	length := s.Settings.Units.Length
 	if length == "" {
 		length = units.UnitMillimetre
 	}
 	for _, m := range q.Measured {
-		if err := a.measured.Read(m, length, told(m)); err != nil {
+		if err := a.measured.Read(m, length, toldNow(m)); err != nil {
 			return a, &UsageError{Problem: "--measured: " + err.Error(), Hint: `write one size each, such as --measured "flange 53.9 mm"`}
 		}
 	}
 	return a, nil
 }
 
-func told(text string) catalog.Origin { return catalog.Origin{Sheet: toldSheet, Text: text} }
+func toldNow(text string) catalog.Origin { return catalog.Origin{Sheet: toldSheet, Text: text} }
 
 // readYear reads "2004", and "2004.0" and "2004.5" for the halves of a year
 // that lists split.

@@ -51,6 +51,8 @@ part. The exit code is that of the best part (or of the one asked for).
 	c.Flags().StringArrayVar(&q.With, "with", nil, "it has what a note names, such as A/C")
 	c.Flags().StringArrayVar(&q.Without, "without", nil, "it has not what a note names, such as HD")
 	c.Flags().StringArrayVar(&q.Measured, "measured", nil, "a size read off the old part, the part asked for or the engine, such as \"flange 53.9 mm\"")
+	c.Flags().StringVar(&q.Bolt, "bolt", "", "thread of the housing's bolts, such as M8x1.25")
+	c.Flags().StringVar(&q.Torque, "torque", "", "a figure to be judged for them, such as \"15-22 lbf·ft\"")
 	c.Flags().BoolVar(&explain, "explain", false, "show each computation line by line")
 	c.Flags().BoolVar(&all, "all", false, "show the reasons of every part, not only of the first few")
 	return c

@@ -31,6 +31,7 @@ func (e *env) printFit(a app.FitAnswer, explain, all bool) {
 		}
 		e.fitReasons(p, explain, all)
 	}
+	e.printTorque(a.Torque, explain, all)
 	if !all && len(a.Answers) > 1 {
 		fmt.Fprintln(e.Out, "\nThe reasons for every part: --all. Each computation: --explain.")
 	}
