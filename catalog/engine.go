@@ -27,6 +27,7 @@ type EngineFamily struct {
 	Expansion        Stated[string] // overflow bottle, pressurised tank
 	CapForm          Stated[string]
 	CapPressure      Stated[units.Pressure]
+	CapSeatDepth     Stated[units.Length]
 	ThermostatSide   Stated[string] // outlet, inlet
 	Bleed            Stated[string]
 	BleedNote        Stated[string]
@@ -42,6 +43,8 @@ type EngineFamily struct {
 	SealInnerDiameter   Stated[units.Length]
 	SealSection         Stated[units.Length]
 	SealMaterial        Stated[string]
+	BypassDisc          Stated[bool]
+	ThermostatType      Stated[string] // plain, map-controlled or integrated
 	Indexed             Stated[bool]
 	AirBleed            Stated[bool]
 	HoseOutside         Stated[units.Length]

@@ -33,6 +33,8 @@ type Part struct {
 	AirBleed        Stated[bool]
 	Indexed         Stated[bool]
 	SealIncluded    Stated[bool]
+	BypassDisc      Stated[bool]
+	ThermostatType  Stated[string] // plain, map-controlled or integrated
 
 	SealForm      Stated[string] // o-ring, moulded or flat
 	ORingSize     Stated[string] // "AS568-222", "P38", "37.7x3.5"

@@ -52,6 +52,7 @@ type enginesRow struct {
 	Expansion           word  `csv:"expansion"`
 	CapForm             word  `csv:"cap_form"`
 	CapPressure         whole `csv:"cap_pressure"`
+	CapSeatDepth        whole `csv:"cap_seat_depth"`
 	ThermostatSide      word  `csv:"thermostat_side"`
 	Bleed               word  `csv:"bleed"`
 	BleedNote           word  `csv:"bleed_note"`
@@ -66,6 +67,8 @@ type enginesRow struct {
 	SealInnerDiameter   whole `csv:"seal_inner_diameter"`
 	SealSection         whole `csv:"seal_section"`
 	SealMaterial        word  `csv:"seal_material"`
+	BypassDisc          flag  `csv:"bypass_disc"`
+	ThermostatType      word  `csv:"thermostat_type"`
 	Indexed             flag  `csv:"indexed"`
 	AirBleed            flag  `csv:"air_bleed"`
 	HoseOutside         whole `csv:"hose_outside"`

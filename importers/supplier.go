@@ -54,6 +54,8 @@ type supplierRow struct {
 	AirBleed        flag  `csv:"air_bleed"`
 	Indexed         flag  `csv:"indexed"`
 	SealIncluded    flag  `csv:"seal_included"`
+	BypassDisc      flag  `csv:"bypass_disc"`
+	ThermostatType  word  `csv:"thermostat_type"`
 
 	SealForm      word  `csv:"seal_form"`
 	ORingSize     word  `csv:"oring_size"`

@@ -91,6 +91,12 @@ func (v *View) TypesOf(ctx context.Context, ids []int64) (map[int64]string, erro
 	return types, err
 }
 
+// PartIDsOfType returns every part that the active sheets call of that type.
+func (v *View) PartIDsOfType(ctx context.Context, partType string) ([]int64, error) {
+	return v.ids64(ctx, `SELECT DISTINCT f.part_id FROM fact f JOIN word n ON n.id = f.field AND n.text = 'type'
+		JOIN word w ON w.id = f.word JOIN sheet s ON s.id = f.sheet_id WHERE s.active = 1 AND w.text = ? ORDER BY f.part_id`, partType)
+}
+
 // CrossReferences returns what the active sheets say about other numbers of
 // these parts, by part.
 func (v *View) CrossReferences(ctx context.Context, ids []int64) (map[int64][]catalog.CrossReference, error) {

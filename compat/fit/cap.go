@@ -20,6 +20,8 @@ const (
 func (t trial) capRating() []result {
 	need, has := t.q.Engine.CapPressure, t.c.Part.CapPressure
 	switch {
+	case !need.Known && t.q.Old.CapPressure.Known:
+		return t.likeOldCap()
 	case !need.Known:
 		return []result{unchecked(capRatingCheck, "cap pressure of the engine", "The rating that the engine asks for is not on file.")}
 	case !has.Known:
@@ -40,10 +42,33 @@ func (t trial) capRating() []result {
 		r.Says = fmt.Sprintf("Rated %s where the engine asks for %s: too strong for its hoses and radiator.", show(has), show(need))
 	case over < -step:
 		r.role, r.Outcome, r.short = doubt, compat.Caution, "weaker cap, boils earlier"
-		r.Says = fmt.Sprintf("Rated %s where the engine asks for %s: goes on, but the coolant boils earlier.", show(has), show(need))
+		lost, steps := t.boilingLost(has.Value, need.Value)
+		r.Says = fmt.Sprintf("Rated %s where the engine asks for %s: goes on, but the coolant boils earlier%s.", show(has), show(need), lost)
+		r.Steps, r.Origin = append(r.Steps, steps...), cite(r.Origin, t.saturated)
 		r.ask = "What rating is stamped on the old cap, and what does the manual ask for?"
 	}
 	return []result{r}
+}
+
+// likeOldCap compares the rating with the stamp of the old cap, which may have
+// been the wrong one: it raises a doubt and refuses nothing.
+func (t trial) likeOldCap() []result {
+	was, has := t.q.Old.CapPressure, t.c.Part.CapPressure
+	if !has.Known {
+		return []result{unchecked(capRatingCheck, "cap pressure of the part", "The sheet does not state the rating of this cap.")}
+	}
+	off := has.Value.Kilopascals() - was.Value.Kilopascals()
+	show := func(p catalog.Stated[units.Pressure]) string { return units.System(t.show).FormatPressure(p.Value) }
+	f := compat.Finding{
+		Check: capRatingCheck, Outcome: compat.Yes, Grade: compat.Presumed, Origin: cite(from(has.Origin, was.Origin), t.limits.cite(capStep)...),
+		Says:  fmt.Sprintf("Rated %s, the old cap's stamp reads %s: the same rating.", show(has), show(was)),
+		Steps: []string{fmt.Sprintf("%s less %s = %.1f kPa; one step is %g kPa", show(has), show(was), off, t.limits.of(capStep))},
+	}
+	if abs(off) <= t.limits.of(capStep) {
+		return []result{{Finding: f, like: true}}
+	}
+	f.Outcome, f.Says = compat.Caution, fmt.Sprintf("Rated %s, the old cap's stamp reads %s: not the same.", show(has), show(was))
+	return []result{{Finding: f, role: doubt, unlike: true, short: fmt.Sprintf("cap %s, old one %s", show(has), show(was)), ask: "What does the manual ask for?"}}
 }
 
 // capForm compares how a cap is fixed with what the neck takes.

@@ -144,6 +144,9 @@ func (t trial) strength(results []result, lists tally, measured int) float64 {
 		case doubt:
 			s += t.weights[weightDoubt]
 		}
+		if r.like {
+			s += t.weights[weightOldPart]
+		}
 	}
 	return s
 }

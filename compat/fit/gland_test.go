@@ -9,7 +9,7 @@ import (
 
 func pctClose(t *testing.T, what string, got, want, tol float64) {
 	t.Helper()
-	if math.Abs(got-want) > tol {
+	if !(math.Abs(got-want) <= tol) { // NaN is not close
 		t.Errorf("%s is %.4f, want %.4f ±%g", what, got, want, tol)
 	}
 }

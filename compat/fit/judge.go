@@ -84,8 +84,9 @@ type evidence struct {
 type check func(trial) []result
 
 var checks = map[string][]check{
-	Thermostat: {trial.rating, trial.fullOpen, trial.flangeBore, trial.flangeSeat, trial.edgeRing, trial.airBleed, trial.index, trial.suppliedSeal, trial.material, trial.oldPart},
-	Cap:        {trial.capRating, trial.capForm},
+	Thermostat: {trial.rating, trial.fullOpen, trial.thermostatType, trial.bypassDisc, trial.flangeBore, trial.flangeSeat, trial.edgeRing, trial.airBleed, trial.index, trial.suppliedSeal, trial.material, trial.oldPart, trial.direction},
+	Cap:        {trial.capRating, trial.capForm, trial.capSeat, trial.capVacuum},
+	Clamp:      {trial.clampRange},
 	Seal:       {trial.sealForm, trial.ringGroove, trial.ringSize, trial.edgeRing, trial.material},
 }
 
@@ -141,7 +142,7 @@ func (t trial) judge() (Verdict, float64) {
 func (t trial) checked() []result {
 	own, ok := checks[t.kind]
 	if !ok {
-		return []result{unchecked("sizes", "", "Parts of this type are judged by the lists only.")}
+		return []result{listOnly(t.kind)}
 	}
 	var out []result
 	for _, c := range own {

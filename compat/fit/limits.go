@@ -46,6 +46,8 @@ const (
 	capStep             = "cap_step"
 	clampLow            = "clamp_low"
 	clampHigh           = "clamp_high"
+	capSeatSame         = "cap_seat_same"
+	atmosphere          = "atmosphere"
 )
 
 var limitKeys = []string{
@@ -53,7 +55,7 @@ var limitKeys = []string{
 	fullOpenLow, fullOpenHigh, stampHalfBand, printedFraction, squeezeNoMin, squeezeNoMax,
 	squeezeLowRadial, squeezeLowAxial, squeezeHigh, fillNominal, fillHotDoubt, fillHotNo,
 	stretchDoubt, stretchNo, stretchSlack, rimCompression, crushLow, crushHigh, crushNoMax,
-	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep, clampLow, clampHigh,
+	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep, clampLow, clampHigh, capSeatSame, atmosphere,
 }
 
 type limit struct {

@@ -37,12 +37,13 @@ var partSizes = map[string]func(*catalog.Part) *catalog.Stated[units.Length]{
 
 const (
 	stampName  = "stamp"
+	capName    = "cap"
 	socketName = "socket"
 )
 
-// MeasuredNames returns what Read takes, in the order of the alphabet.
+// MeasuredNames returns what Measure takes, in the order of the alphabet.
 func MeasuredNames() []string {
-	names := []string{stampName, socketName}
+	names := []string{stampName, capName, socketName}
 	for n := range engineSizes {
 		names = append(names, n)
 	}
@@ -53,19 +54,25 @@ func MeasuredNames() []string {
 	return names
 }
 
-// Read reads "flange 53.9 mm", "bore 54.8", "stamp 82 C", "socket 10 mm"; what
-// was read before stays. A size without a unit is in the unit of length given.
-// The error says what is wrong and what can be measured.
-func (m *Measured) Read(text string, length units.Unit, o catalog.Origin) error {
+// Measure reads "flange 53.9 mm", "bore 54.8", "stamp 82 C", "cap 108", "socket
+// 10 mm" into m; what was read before stays. A size without a unit is in the
+// unit of length given, a cap's bare figure is read by its range. The error says
+// what is wrong and what can be measured.
+func (t *Tables) Measure(m *Measured, text string, length units.Unit, o catalog.Origin) error {
 	text = strings.TrimSpace(text)
 	at := strings.IndexAny(text, "0123456789.,Ø½¼¾⅛⅜⅝⅞")
 	if at <= 0 {
 		return fmt.Errorf("%q is no measurement: write what and how much, such as \"flange 53.9 mm\"; it can be %s", text, strings.Join(MeasuredNames(), ", "))
 	}
 	name, size := catalog.Fold(text[:at]), text[at:]
-	if name == stampName {
+	switch name {
+	case stampName:
 		v, err := units.ParseTemperature(size, "")
 		m.Part.OpeningTemp = catalog.Say(v, size, o)
+		return err
+	case capName:
+		v, err := t.CapStamp(size)
+		m.Part.CapPressure = catalog.Say(v, size, o)
 		return err
 	}
 	var slot *catalog.Stated[units.Length]
@@ -105,6 +112,9 @@ func (c *Candidate) InHand(m *Measured) {
 		if s := of(&m.Part); s.Known && name != "flange" {
 			*of(&c.Part) = *s
 		}
+	}
+	if m.Part.CapPressure.Known {
+		c.Part.CapPressure = m.Part.CapPressure
 	}
 	if m.Part.Section.Known || m.Part.InnerDiameter.Known {
 		c.Part.ORingSize = catalog.Stated[string]{}

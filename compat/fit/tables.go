@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fitfill/catalog"
+	"fitfill/compat"
 )
 
 // Tables holds the reference tables that fitting rests on, read and checked.
@@ -19,6 +20,10 @@ type Tables struct {
 	weights    map[string]float64
 	bolts      bolts
 	clamps     []clampSize
+	built      builtWords
+	stamps     []stampRange
+	saturation []boilingPoint
+	saturated  compat.Evidence
 }
 
 // NewTables reads the tables fit_* of a reference. Errors name the table, the
@@ -36,6 +41,9 @@ func NewTables(ref catalog.Reference) (*Tables, error) {
 		func(r catalog.Reference) (err error) { t.words, err = newWords(r); return },
 		func(r catalog.Reference) (err error) { t.weights, err = newWeights(r); return },
 		func(r catalog.Reference) (err error) { t.bolts, err = newBolts(r); return },
+		func(r catalog.Reference) (err error) { t.built, err = newBuiltWords(r); return },
+		func(r catalog.Reference) (err error) { t.stamps, err = newCapStamps(r); return },
+		func(r catalog.Reference) (err error) { t.saturation, t.saturated, err = newSaturation(r); return },
 		func(r catalog.Reference) (err error) { t.clamps, err = newClamps(r); return },
 	} {
 		if err := read(ref); err != nil {

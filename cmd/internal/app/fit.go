@@ -179,7 +179,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 			a.Next = nextQuestion(n)
 		}
 		for _, d := range verdicts {
-			if !q.shown(&d.Part) {
+			if !q.shown(&d.Part) || t == fit.Clamp && q.Part == "" && !speaksFor(d) {
 				continue
 			}
 			keys = append(keys, d.Part.Key)
@@ -207,7 +207,9 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 		}
 		return 0
 	})
-	if len(a.Answers) == 0 {
+	if len(a.Answers) == 0 && q.Type == fit.Clamp {
+		a.Hint = `no clamp in the sheets suits the hose, or the hose is not on file: measure over it on its neck, --measured "hose 47 mm"`
+	} else if len(a.Answers) == 0 {
 		a.Hint = "no list names such a part for this engine: leave --type out to see what is listed, or ask for one part with --part NUMBER"
 	}
 	if q.Part != "" {

@@ -7,6 +7,7 @@ import (
 
 	"fitfill/catalog"
 	"fitfill/catalog/units"
+	"fitfill/compat"
 	"fitfill/compat/fit"
 )
 
@@ -57,7 +58,7 @@ func (s *Shop) readAsked(q FitQuestion) (a asked, err error) {
 		length = units.UnitMillimetre
 	}
 	for _, m := range q.Measured {
-		if err := a.measured.Read(m, length, toldNow(m)); err != nil {
+		if err := s.fit.Measure(&a.measured, m, length, toldNow(m)); err != nil {
 			return a, &UsageError{Problem: "--measured: " + err.Error(), Hint: `write one size each, such as --measured "flange 53.9 mm"`}
 		}
 	}
@@ -122,6 +123,11 @@ func sharesName(a, b string) bool { return a != "" && catalog.Fold(a) == catalog
 // shown reports whether the answer shows a part.
 func (a asked) shown(p *catalog.Part) bool {
 	return (a.Supplier == "" || p.Supplier == a.Supplier) && (a.Part == "" || p.Key == catalog.Key(a.Part))
+}
+
+// speaksFor reports whether anything speaks for a part that no list names.
+func speaksFor(d fit.Verdict) bool {
+	return d.Outcome == compat.Yes || d.Outcome == compat.Caution
 }
 
 // nextQuestion is the question to ask first, for every output.

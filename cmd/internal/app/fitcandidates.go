@@ -41,6 +41,13 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine [
 		return nil, err
 	}
 	ids := append(append(keysOf(listed), keysOf(links)...), asked...)
+	if q.Type == fit.Clamp { // lists seldom name an engine for them: the hose tells
+		all, err := v.PartIDsOfType(ctx, q.Type)
+		if err != nil {
+			return nil, err
+		}
+		ids = append(ids, all...)
+	}
 	slices.Sort(ids)
 	if ids, err = s.ofTypes(ctx, v, slices.Compact(ids), asked, q.Type); err != nil {
 		return nil, err

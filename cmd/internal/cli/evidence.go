@@ -52,7 +52,10 @@ func (e *env) findings(w io.Writer, list []compat.Finding, steps bool) {
 	for _, f := range list {
 		mark, says := outcomeMark[f.Outcome], f.Says
 		if f.NotChecked {
-			mark, says = "-", "not checked: "+f.Says
+			mark = "-"
+			if f.Missing != "" || f.Grade == "" {
+				says = "not checked: " + says
+			}
 		}
 		if f.Grade != "" {
 			says += " (" + string(f.Grade) + ")"

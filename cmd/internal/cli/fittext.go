@@ -21,7 +21,8 @@ func (e *env) printFit(a app.FitAnswer, explain, all bool) {
 		fmt.Fprint(e.Out, wrap("  ", 2, a.Hint))
 	}
 	all = all || explain
-	if !all || len(a.Answers) > 1 {
+	lines := len(a.Answers) > 1
+	if lines {
 		e.fitLines(a)
 	}
 	e.askFirst(a.Next)
@@ -29,7 +30,7 @@ func (e *env) printFit(a app.FitAnswer, explain, all bool) {
 		if i > 0 && !all {
 			break
 		}
-		e.fitReasons(p, explain, all)
+		e.fitReasons(p, lines && !all, explain, all)
 	}
 	e.printTorque(a.Torque, explain, all)
 	if !all && len(a.Answers) > 1 {
@@ -103,14 +104,19 @@ func answerWith(flag string) string {
 	return " (" + flag + ")"
 }
 
-// fitReasons prints what speaks for and against one part, and what to ask.
-func (e *env) fitReasons(p app.PartFit, explain, all bool) {
+// fitReasons prints what speaks for and against one part, and what to ask; the
+// verdict once more, unless it stands above.
+func (e *env) fitReasons(p app.PartFit, above, explain, all bool) {
 	fmt.Fprintln(e.Out)
-	fmt.Fprintln(e.Out, e.style.strong(fmt.Sprintf("%s %s  %s", outcomeMark[p.Outcome], p.Number, p.Supplier)))
-	if offer := p.Offer(); offer != "" {
-		fmt.Fprint(e.Out, e.style.faint(wrap("    ", 4, offer)))
+	if offer := p.Offer(); above {
+		fmt.Fprint(e.Out, wrap("", 4, strings.TrimSuffix(fmt.Sprintf("Why %s of %s: %s", p.Number, p.Supplier, offer), ": ")))
+	} else {
+		fmt.Fprintln(e.Out, e.style.strong(fmt.Sprintf("%s %s  %s", outcomeMark[p.Outcome], p.Number, p.Supplier)))
+		fmt.Fprint(e.Out, wrap("    ", 4, p.First))
+		if offer != "" {
+			fmt.Fprint(e.Out, e.style.faint(wrap("    ", 4, offer)))
+		}
 	}
-	fmt.Fprint(e.Out, wrap("    ", 4, p.First))
 	e.findings(e.Out, shown(p.Findings, all), explain)
 	for i, ask := range p.Ask {
 		fmt.Fprint(e.Out, wrap("    > ", 6, ask+answerWith(p.AnswerWith[i])))
@@ -145,7 +151,7 @@ func shown(list []compat.Finding, all bool) []compat.Finding {
 	var out []compat.Finding
 	var missing []string
 	for _, f := range list {
-		if !f.NotChecked {
+		if !f.NotChecked || f.Missing == "" && f.Grade != "" {
 			out = append(out, f)
 		} else if f.Missing != "" {
 			missing = append(missing, f.Missing)
