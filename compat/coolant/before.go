@@ -20,6 +20,13 @@ func (s *situation) before() Before {
 	if look, ok := s.look(); ok && look.outcome != compat.Yes {
 		say(look.outcome, look.says)
 	}
+	for _, r := range s.fill.fluid.Readings {
+		if r.Level.Known && (r.Of == phID || r.Of == reserveID) {
+			if f := s.stateFinding(r); f.Outcome != compat.Yes {
+				say(f.Outcome, f.Says)
+			}
+		}
+	}
 	s.mixedBefore(say)
 	if i, ok := s.fill.only(); ok && len(s.want) > 0 && !slices.Contains(s.want, i) && s.t.families[i].id != waterID {
 		say(compat.Caution, "In the engine is "+s.t.families[i].name+"; it asks for "+s.t.names(s.want, "or")+".")
@@ -32,18 +39,18 @@ func (s *situation) before() Before {
 	b.Strength = &strength
 	f, err := s.t.freeze(c)
 	if errors.Is(err, ErrOverStrength) {
-		say(compat.Caution, "It is over-strength as it is: protection no longer rises.")
+		say(compat.Caution, "It is over-strength: protection no longer rises.")
 		return b
 	}
 	freeze := units.Celsius(f)
 	b.Freeze = &freeze
 	if s.fill.high < s.t.limits["strength_min"].value && s.fill.high > 0 {
-		say(compat.Caution, fmt.Sprintf("It is too thin as it is: under %.0f %% too little is left against rust.", s.t.limits["strength_min"].value))
+		say(compat.Caution, fmt.Sprintf("It is too thin: under %.0f %% too little is left against rust.", s.t.limits["strength_min"].value))
 	}
 	if s.q.Coldest.Known {
 		if short := f - (s.q.Coldest.Value.Celsius() - s.t.lim.freezeMargin); short > 1e-9 {
 			show := s.q.Show
-			say(compat.Caution, "As it is it freezes at about "+show.FormatTemperature(freeze)+", "+show.FormatTempDelta(units.Kelvins(short))+
+			say(compat.Caution, "It freezes at about "+show.FormatTemperature(freeze)+", "+show.FormatTempDelta(units.Kelvins(short))+
 				" short for "+show.FormatTemperature(s.q.Coldest.Value)+".")
 		}
 	}

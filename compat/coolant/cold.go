@@ -62,10 +62,7 @@ func (s *situation) coldFindings(a float64) {
 		return
 	}
 	if !s.fill.exact || !s.add.exact {
-		what := "the strength of what is in the engine"
-		if s.fill.exact {
-			what = "the strength of what is in the bottle"
-		}
+		what := s.strengthMissing()
 		s.note(compat.NotChecked(checkCold, what, "Measure "+what+" to know what it freezes at."))
 		return
 	}

@@ -11,7 +11,7 @@ const longestFirst = 60
 // causes are the checks by which a caution is worded, the most urgent first.
 var causes = []string{
 	checkCold, checkHeat, checkCoolant, checkExcluded, checkMixing, checkLiner, checkNitrite, checkRadiator,
-	checkThin, checkStrength, checkWater, checkRoom, checkCondition,
+	checkThin, checkStrength, checkWater, checkRoom, checkReading, checkCondition,
 }
 
 // causeWords says what a check makes of a mix.
@@ -37,6 +37,8 @@ func (s *situation) causeWords(check string) string {
 		return "more than there is room for"
 	case checkCondition:
 		return "find out why it looks so"
+	case checkReading:
+		return "mind what the test says"
 	case checkCircuit:
 		return "name the loop first"
 	}
@@ -59,7 +61,7 @@ func (s *situation) first(ans *Answer, c chemistry, poured bool) string {
 		head = mixes
 	case compat.No:
 		head = "do not mix"
-		if look, ok := s.look(); ok && look.outcome == compat.No {
+		if s.condemned() {
 			head += ": " + condemned
 		}
 	case compat.CannotSay:
@@ -94,6 +96,9 @@ func (s *situation) how(ans *Answer, c chemistry) string {
 	if look, ok := s.look(); ok && look.outcome == compat.No {
 		return "by its look"
 	}
+	if s.spentAll {
+		return "by the test"
+	}
 	if ans.Outcome == compat.Caution && s.fill.how != presumption {
 		switch s.cautionCause() {
 		case checkCold, checkHeat, checkStrength:
@@ -102,6 +107,8 @@ func (s *situation) how(ans *Answer, c chemistry) string {
 			return "on file"
 		case checkCondition:
 			return "by its look"
+		case checkReading:
+			return "tested"
 		}
 	}
 	switch {
@@ -113,6 +120,8 @@ func (s *situation) how(ans *Answer, c chemistry) string {
 		return "same product"
 	case c.link != nil && c.link.rule.same:
 		return "approved by the maker"
+	case c.world != nil && c.world.spent:
+		return "tested"
 	case c.link == nil:
 		return "more of what is in there"
 	case s.fill.how == presumption:

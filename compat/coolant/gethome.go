@@ -7,7 +7,8 @@ import (
 
 // getHome is the most water that keeps the engine usable until it is mended,
 // where nothing better may be poured. Never for waterless coolant, a
-// low-conductivity loop, a loop that is not named or a fill with oil in it.
+// low-conductivity loop, a loop that is not named or a fill that points to a
+// head gasket.
 //
 // With strength and coldest day known it is the water that brings the freezing
 // point, with the table's error, up to that day; otherwise a share of the
@@ -18,6 +19,11 @@ func (s *situation) getHome(o compat.Outcome) *GetHome {
 	}
 	if look, ok := s.look(); ok && !look.getHome {
 		return nil
+	}
+	for _, i := range s.fill.may {
+		if r, ok := s.condemnedBy(i); ok && !s.t.limitOf(r.Of, i).getHome {
+			return nil
+		}
 	}
 	for _, i := range s.fill.may {
 		if f := s.t.families[i]; !f.engine && f.id != waterID {

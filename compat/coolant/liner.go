@@ -63,7 +63,11 @@ func (s *situation) nitriteFloor(a float64, poured bool) {
 		return
 	}
 	if !s.q.Nitrite.Known || !poured {
-		s.note(compat.NotChecked(checkNitrite, "the nitrite in the fill and how much goes in", "Dip a nitrite strip: pouring nitrite-free coolant or water thins it."))
+		missing := "how much goes in"
+		if !s.q.Nitrite.Known {
+			missing = "the nitrite in the fill"
+		}
+		s.note(compat.NotChecked(checkNitrite, missing, "Dip a nitrite strip: pouring nitrite-free coolant or water thins it."))
 		return
 	}
 	level := s.nitriteAfter(a)

@@ -28,6 +28,8 @@ func (t *Tables) Mix(q Question) Answer {
 	s.water()
 	s.strange()
 	s.lookFinding()
+	s.readings()
+	s.refractometer()
 	if s.ask != "" {
 		return s.askFirst(ans)
 	}
@@ -57,6 +59,9 @@ func (t *Tables) Mix(q Question) Answer {
 	ans.Candidates, ans.AddMayBe = s.ids(s.fill.may), s.ids(s.add.may)
 	if poured {
 		ans.Result = s.result(a, chem)
+		if ans.Outcome == compat.No || ans.Outcome == compat.CannotSay {
+			ans.Result.Months = 0
+		}
 	}
 	if chem.outcome == compat.CannotSay {
 		ans.Settle = s.settle()
@@ -106,7 +111,7 @@ func (s *situation) coldOfAny() {
 	low, high := s.cold(units.VolumeOf(1).Litres()), s.cold(s.vol.most)
 	switch {
 	case !s.q.Coldest.Known:
-		s.note(compat.NotChecked(checkCold, "the coldest day expected and how much goes in", "Name the coldest day and the amount to know whether it stands the frost."))
+		s.note(compat.NotChecked(checkCold, "the coldest day expected", "Name the coldest day and the amount to know whether it stands the frost."))
 	case high.weak:
 		s.coldFindings(s.vol.most)
 	case low.weak:
@@ -116,8 +121,16 @@ func (s *situation) coldOfAny() {
 	case low.known && high.known:
 		s.coldFindings(s.vol.most)
 	default:
-		s.note(compat.NotChecked(checkCold, "the strengths and how much goes in", "Measure the strength to know whether it stands the frost."))
+		s.note(compat.NotChecked(checkCold, s.strengthMissing(), "Measure the strength to know whether it stands the frost."))
 	}
+}
+
+// strengthMissing names the strength that is not known.
+func (s *situation) strengthMissing() string {
+	if s.fill.exact {
+		return "the strength of what is in the bottle"
+	}
+	return "the strength of what is in the engine"
 }
 
 // room notes where more is to be poured than there is room for; more than the
@@ -141,6 +154,9 @@ func (s *situation) room(a float64) {
 func (s *situation) pourNothing() {
 	s.findings, s.missing, s.ask = nil, nil, ""
 	s.lookFinding()
+	if s.spentAll {
+		s.readings()
+	}
 	s.note(compat.Finding{Check: checkMixing, Outcome: compat.Yes, Grade: compat.Measured, Says: "Nothing is poured, so nothing changes."})
 }
 

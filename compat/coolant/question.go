@@ -21,11 +21,14 @@ type Fluid struct {
 	// are in it or not. A strip that shows none belongs into FreeOf only while
 	// the fill is in date: inhibitors are used up.
 	Contains, FreeOf []string
-	InDate           bool // by record inside its service interval
+	InDate           bool                    // by record inside its service interval
+	AgeMonths        catalog.Stated[float64] // since it was filled
+	Readings         []Reading               // of tests, in the order they were made
 
-	Strength catalog.Stated[units.Percent] // vol % as poured of effective glycol, of the fluid as poured
-	Glycol   string                        // ethylene, propylene, or "" (judged as ethylene)
-	Product  *catalog.Part                 // what the label states; nil if there is none
+	Strength   catalog.Stated[units.Percent] // vol % as poured of effective glycol, of the fluid as poured
+	StrengthPM units.Percent                 // its uncertainty; 0: the usual one
+	Glycol     string                        // ethylene, propylene, or "" (judged as ethylene)
+	Product    *catalog.Part                 // what the label states; nil if there is none
 }
 
 // Share is a chemistry's part in the concentrate of a fill.
@@ -49,6 +52,9 @@ type Question struct {
 	WaterHardness catalog.Stated[float64] // mg/L as CaCO3
 	WaterChloride catalog.Stated[float64] // mg/L
 	Nitrite       catalog.Stated[float64] // mg/kg in the fill, by strip
+
+	FreezeReads catalog.Stated[units.Temperature] // of the fill, on a refractometer
+	Scale       string                            // of the refractometer: ethylene, propylene, or "" not said
 
 	Condition   string   // "", clear, hazy, rusty, oily, gel
 	TestsAtHand []string // nil: those every garage has

@@ -43,10 +43,10 @@ func (s *situation) strengthPM(a float64) float64 {
 	f, p := v/(v+a), a/(v+a)
 	pm := 0.0
 	if s.fill.high > 0 && !s.t.is(&s.fill, waterID) {
-		pm += f * s.t.lim.strengthPM
+		pm += f * s.fill.pm
 	}
 	if s.add.high > 0 && s.q.Add.Strength.Known {
-		pm += p * s.t.lim.strengthPM
+		pm += p * s.add.pm
 	}
 	return pm + 2*f*p*math.Abs(s.add.high-s.fill.high)*s.t.lim.volumePM/100
 }

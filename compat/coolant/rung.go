@@ -12,6 +12,7 @@ type rung struct {
 	says    string // the pair's words
 	family  int    // the family it may be that does not mix, for cannot-say
 	top     int
+	spent   bool // cannot-say because one of the kinds would have to come out
 }
 
 // fixed is the worst of the checks that no amount changes.
@@ -37,7 +38,10 @@ func (s *situation) rung(a float64, f fixed) rung {
 	if chem.link != nil {
 		r.says = chem.link.words(chem.pct)
 	}
-	if chem.outcome == compat.CannotSay {
+	switch {
+	case chem.outcome == compat.CannotSay && chem.world.spent:
+		r.says, r.spent = "don't pour yet: "+s.spentWords(chem.world), true
+	case chem.outcome == compat.CannotSay:
 		r.family, r.top = chem.link.rule.a, chem.link.rule.b
 	}
 	worse := func(o compat.Outcome, cause string) {
@@ -87,10 +91,12 @@ func (s *situation) whyOf(r rung) string {
 	switch {
 	case r.outcome == compat.Yes:
 		return mixes
-	case r.cause == checkCondition && r.outcome == compat.No:
+	case r.outcome == compat.No && s.condemned():
 		return condemned
 	case r.cause != checkMixing:
 		return s.causeWords(r.cause)
+	case r.outcome == compat.CannotSay && r.spent:
+		return r.says
 	case r.outcome == compat.CannotSay:
 		return "don't pour yet: " + s.mayBe(r.family, r.top)
 	case r.outcome == compat.No:

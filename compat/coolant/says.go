@@ -13,6 +13,13 @@ func (s *situation) mixing(c chemistry) {
 	if seen := s.t.colourOf(s.fill.fluid.ByColour); seen != nil && s.fill.how == byColour {
 		f.Origin = append(f.Origin, compat.Cite(seen.row))
 	}
+	if s.condemned() {
+		return // nothing goes on top, so it does not matter what it would do
+	}
+	if c.world != nil && c.world.spent {
+		s.note(s.spentFinding(f, c))
+		return
+	}
 	if c.link == nil {
 		f.Says = "The bottle brings in nothing that is not in there already."
 		s.note(f)

@@ -13,22 +13,24 @@ import (
 // test is a way to find out what a fluid is or whether two go together.
 type test struct {
 	name      string
+	also      []string // other words for it
 	rank      int
-	kind      string // paper, look, strip, pair, change
-	column    string // of coolant_families, for a strip
-	fluid     string // fill, either, both
-	shipped   bool   // every garage has it
+	kind      string  // paper, look, hint, strip, pair, change
+	column    string  // of coolant_families, for a strip or a hint
+	highFrom  float64 // from which its reading counts as high; 0: it reads by eye
+	fluid     string  // fill, either, both
+	shipped   bool    // every garage has it
 	cost      string
 	high, low string // what its outcomes are called
 	row       catalog.RefRow
 }
 
-var testKinds = []string{"paper", "look", "strip", "pair", "change"}
+var testKinds = []string{"paper", "look", "hint", "strip", "pair", "change"}
 
 func (t *Tables) loadTests(rows []catalog.RefRow) error {
 	for _, r := range rows {
 		x := test{
-			name: r.Get("test"), kind: r.Get("kind"), column: r.Get("column"), fluid: r.Get("fluid"),
+			name: r.Get("test"), also: words(r, "also"), kind: r.Get("kind"), column: r.Get("column"), fluid: r.Get("fluid"),
 			cost: r.Get("cost"), high: r.Get("tells_high"), low: r.Get("tells_low"), row: r,
 		}
 		var err error
@@ -37,6 +39,11 @@ func (t *Tables) loadTests(rows []catalog.RefRow) error {
 		}
 		if x.shipped, err = yesNo(r, "shipped"); err != nil {
 			return err
+		}
+		if r.Get("high_from") != "" {
+			if x.highFrom, err = r.Float("high_from"); err != nil {
+				return err
+			}
 		}
 		if !slices.Contains(testKinds, x.kind) || x.kind == "strip" && !slices.Contains(signColumns, x.column) {
 			return unreadable(r, "kind", "is no kind of test, or names no column of coolant_families")
@@ -57,7 +64,7 @@ func (s *situation) settle() []Settle {
 	var partly *Settle
 	fluid := false
 	for _, x := range s.t.tests {
-		if x.kind == "change" || x.kind == "look" || !s.atHand(x) || fluid {
+		if x.kind == "change" || x.kind == "look" || x.kind == "hint" || !s.atHand(x) || fluid {
 			continue
 		}
 		tells, all, some := s.tells(x)
@@ -92,7 +99,10 @@ func (s *situation) atHand(x test) bool {
 	if s.q.TestsAtHand == nil {
 		return x.shipped
 	}
-	return slices.ContainsFunc(s.q.TestsAtHand, func(name string) bool { return catalog.Fold(name) == catalog.Fold(x.name) })
+	return slices.ContainsFunc(s.q.TestsAtHand, func(name string) bool {
+		name = catalog.Fold(name)
+		return name == catalog.Fold(x.name) || slices.Contains(x.also, name)
+	})
 }
 
 // tells says what each outcome of a test would mean, whether every outcome

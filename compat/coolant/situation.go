@@ -29,17 +29,21 @@ type situation struct {
 	worlds []world
 	outs   []compat.Outcome // of every world, as last weighed
 
+	spentAll bool // by the tests it has to come out, whatever it is
+
 	findings []compat.Finding // of checks that no amount changes
 	missing  []compat.Finding // not checked
 }
 
 func (t *Tables) situation(q *Question) *situation {
 	s := &situation{t: t, q: q}
+	q.Nitrite = nitriteRead(q)
 	var f *compat.Finding
 	s.loop, f, s.ask = loopOf(q.Engine, q.Circuit)
 	if f != nil {
 		s.note(*f)
 	}
+	s.readStrength()
 	s.fill = t.substance(&q.Fill, false, s.loop)
 	s.add = t.substance(&q.Add, true, s.loop)
 	if s.loop != nil {

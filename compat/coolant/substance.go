@@ -37,6 +37,9 @@ type substance struct {
 	approvals      []approval
 	standards      []standard
 	odd            []string // what was said and is not on file, or does not agree
+	ruledOut       [][]int  // by each reading of the fluid
+	against        []bool   // readings that contradict what is known of it
+	pm             float64  // vol % that the strength may be off
 }
 
 // component is one family's part in the concentrate of a fluid.
@@ -60,6 +63,9 @@ func (t *Tables) substance(f *Fluid, bottle bool, loop *catalog.Circuit) substan
 	}
 	t.identify(&s, bottle, loop)
 	s.may = t.narrow(&s)
+	if !bottle {
+		t.narrowByReadings(&s)
+	}
 	for _, sh := range f.Mixed {
 		if i, ok := t.byID[sh.Chemistry]; ok && sh.Percent.Percents() > 0 {
 			s.mixed = append(s.mixed, component{i, sh.Percent.Fraction()})
@@ -167,6 +173,34 @@ func (t *Tables) narrow(s *substance) []int {
 	return left
 }
 
+// narrowByReadings drops the families that the tests rule out, one test after
+// the other. A test that would leave none contradicts the others; it drops
+// none and is told apart.
+func (t *Tables) narrowByReadings(s *substance) {
+	for _, r := range s.fluid.Readings {
+		out := t.rulesOut(s.fluid, r, s.may)
+		against := len(out) == len(s.may)
+		if against {
+			out = nil
+		}
+		s.may = slices.DeleteFunc(slices.Clone(s.may), func(i int) bool { return slices.Contains(out, i) })
+		s.ruledOut, s.against = append(s.ruledOut, out), append(s.against, against)
+		if sign := t.sign(r); r.Of == phID && s.how < presumption && sign != NotSeen {
+			likely := plus
+			if sign == None {
+				likely = minus
+			}
+			s.may = slices.Concat(t.holding(s.may, phID, likely, true), t.holding(s.may, phID, likely, false))
+		}
+	}
+}
+
+// holding returns the families of a list whose sign for a column is that one,
+// or is another.
+func (t *Tables) holding(list []int, column string, want sign, is bool) []int {
+	return slices.DeleteFunc(slices.Clone(list), func(i int) bool { return (t.families[i].holds[column] == want) != is })
+}
+
 // only returns the family where just one is possible.
 func (s *substance) only() (int, bool) {
 	if len(s.may) == 1 {
@@ -187,6 +221,9 @@ func (t *Tables) is(s *substance, id string) bool {
 func (t *Tables) strengthOf(s *substance, bottle bool, loop *catalog.Circuit) {
 	f := s.fluid
 	full := t.lim.concentrate
+	if s.pm = f.StrengthPM.Percents(); s.pm <= 0 {
+		s.pm = t.lim.strengthPM
+	}
 	known := func(v float64) { s.low, s.high, s.exact = v, v, true }
 	switch {
 	case f.Strength.Known && f.Strength.Value.Percents() >= 0 && f.Strength.Value.Percents() <= 100:

@@ -22,6 +22,7 @@ type Tables struct {
 	species    []species
 	standards  []standard
 	cautions   []caution
+	readings   []readingLimit
 	limits     map[string]limit
 	curves     map[string]curve
 	refraction map[string]curve
@@ -49,6 +50,7 @@ func NewTables(ref catalog.Reference) (*Tables, error) {
 		{"coolant_colours", t.loadColours},
 		{"coolant_conditions", t.loadConditions},
 		{"coolant_tests", t.loadTests},
+		{"coolant_readings", t.loadReadings},
 		{"coolant_claims", t.loadClaims},
 		{"coolant_species", t.loadSpecies},
 		{"coolant_standards", t.loadStandards},

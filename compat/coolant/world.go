@@ -15,6 +15,7 @@ type world struct {
 	top   int  // family in the bottle
 	wet   bool // water meets something: shares by volume
 	links []link
+	spent bool // a test says that this fill has to come out
 }
 
 // link is two families that meet: components i and j, or component i and the
@@ -43,10 +44,23 @@ func (s *situation) makeWorlds() {
 			wet := s.t.byID[waterID]
 			w.wet = a == wet || len(comps) == 1 && comps[0].family == wet
 			s.link(&w)
+			_, w.spent = s.condemnedBy(mostOf(comps))
 			s.worlds = append(s.worlds, w)
 		}
 	}
 	s.outs = make([]compat.Outcome, len(s.worlds))
+	s.spentAll = len(s.worlds) > 0 && !slices.ContainsFunc(s.worlds, func(w world) bool { return !w.spent })
+}
+
+// mostOf returns the family of the largest share.
+func mostOf(comps []component) int {
+	most := comps[0]
+	for _, c := range comps[1:] {
+		if c.share > most.share {
+			most = c
+		}
+	}
+	return most.family
 }
 
 // link lists every two families that meet in a world. Where the bottle's
@@ -122,6 +136,9 @@ func (l *link) lines(w *world) (x, dx, y, dy float64) {
 // weigh returns what pouring does in this world, the link that decides it and
 // the share there. A pair that was there before counts only if it gets worse.
 func (w *world) weigh(s shares, strong bool) (out compat.Outcome, deciding *link, pct float64) {
+	if w.spent {
+		return compat.No, nil, 0
+	}
 	out = compat.Yes
 	for i := range w.links {
 		l := &w.links[i]

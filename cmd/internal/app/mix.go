@@ -31,6 +31,7 @@ type MixQuestion struct {
 	Look      string // clear, hazy, rusty, oily or gel
 	Hardness  string // of the water, mg/L as CaCO3
 	Chloride  string // of the water, mg/L
+	Tests     TestsSaid
 }
 
 // MixAnswer is the judgement with what the question was read as.
@@ -80,6 +81,9 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 			return err
 		}
 		if cq.Add, cq.AddVolume, err = s.fluid(ctx, v, "add", q.Add, cq.Engine, cq.Circuit); err != nil {
+			return err
+		}
+		if err := q.Tests.readings(&cq); err != nil {
 			return err
 		}
 		a.Fill, a.Add = cq.Fill.Said, cq.Add.Said

@@ -2,12 +2,15 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"fitfill/catalog/units"
 	"fitfill/cmd/internal/app"
+	"fitfill/compat"
 	"fitfill/compat/coolant"
 )
 
@@ -61,9 +64,23 @@ not-engine), several it may be (oat+iat), a colour, a product number, factory
 	f.StringVar(&altitude, "altitude", "", "height above sea level, such as 500 m")
 	f.StringVar(&coldest, "coldest", "", "coldest expected temperature, such as -25 C")
 	f.StringVar(&q.Look, "look", "", "how the fill looks: clear, hazy, rusty, oily or gel")
+	addTests(f, &q.Tests)
 	f.StringVar(&q.Hardness, "hardness", "", "hardness of the water in mg/L as CaCO3")
 	f.StringVar(&q.Chloride, "chloride", "", "chloride of the water in mg/L")
 	return c
+}
+
+// addTests adds the flags for what tests of the fill showed.
+func addTests(f *pflag.FlagSet, t *app.TestsSaid) {
+	f.StringVar(&t.PH, "ph", "", "pH of the fill by strip")
+	f.StringVar(&t.Nitrite, "nitrite", "", "nitrite strip: mg/kg, none or shows")
+	f.StringVar(&t.Phosphate, "phosphate", "", "phosphate strip: mg/kg, none or shows")
+	f.StringVar(&t.Silicate, "silicate", "", "silicate drops: mg/kg, none or shows")
+	f.StringVar(&t.Molybdate, "molybdate", "", "molybdate strip: mg/kg, none or shows")
+	f.StringVar(&t.Reserve, "reserve-alkalinity", "", "alkalinity kit: per cent of new coolant, high or low")
+	f.StringVar(&t.FreezeReads, "freeze-reads", "", "freezing point that a refractometer reads, such as -18 C")
+	f.StringVar(&t.Scale, "scale", "", "the refractometer's scale: ethylene or propylene")
+	f.StringVar(&t.Age, "age", "", "age of the fill, such as 14months or 2years")
 }
 
 func (e *env) printMix(a app.MixAnswer, u units.System) {
@@ -77,13 +94,7 @@ func (e *env) printMix(a app.MixAnswer, u units.System) {
 	if a.Ask != "" {
 		fmt.Fprint(e.Out, wrap("    > ", 6, a.Ask))
 	}
-	for i, says := range a.Before.Says {
-		lead := "  "
-		if i == 0 {
-			lead = "  As it is now: "
-		}
-		fmt.Fprint(e.Out, wrap(lead, 4, says))
-	}
+	e.printBefore(a)
 	e.printResult(a.Result, u)
 	e.printLadder(a, u)
 	for i, s := range a.Settle {
@@ -99,7 +110,7 @@ func (e *env) printMix(a app.MixAnswer, u units.System) {
 	if len(a.NotChecked) > 0 {
 		var missing []string
 		for _, f := range a.NotChecked {
-			if f.Missing != "" {
+			if f.Missing != "" && !slices.Contains(missing, f.Missing) {
 				missing = append(missing, f.Missing)
 			}
 		}
@@ -107,6 +118,20 @@ func (e *env) printMix(a app.MixAnswer, u units.System) {
 	}
 	if len(a.Cautions) > 0 {
 		fmt.Fprint(e.Out, e.style.faint(wrap("  Mind: ", 8, strings.Join(a.Cautions, " "))))
+	}
+}
+
+// printBefore prints what is wrong with the fill already, as far as no finding
+// has said it.
+func (e *env) printBefore(a app.MixAnswer) {
+	var says []string
+	for _, text := range a.Before.Says {
+		if !slices.ContainsFunc(a.Findings, func(f compat.Finding) bool { return f.Says == text }) {
+			says = append(says, text)
+		}
+	}
+	if len(says) > 0 {
+		fmt.Fprint(e.Out, wrap("  As it is now: ", 4, strings.Join(says, " ")))
 	}
 }
 
