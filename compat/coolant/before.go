@@ -59,21 +59,36 @@ func (s *situation) before() Before {
 
 // mixedBefore names the worst pair of a fill that is a mix already.
 func (s *situation) mixedBefore(say func(compat.Outcome, string)) {
-	if len(s.fill.mixed) < 2 || len(s.worlds) == 0 {
+	var worst *link
+	better := false
+	for i := range s.worlds {
+		here := compat.Yes
+		for j := range s.worlds[i].links {
+			l := &s.worlds[i].links[j]
+			if l.j < 0 {
+				continue
+			}
+			here = compat.Worst(here, l.before)
+			if worst == nil || l.before.Worse(worst.before) {
+				worst = l
+			}
+		}
+		better = better || here != compat.No
+	}
+	if worst == nil || worst.before == compat.Yes {
 		return
 	}
-	var worst *link
-	for i := range s.worlds[0].links {
-		if l := &s.worlds[0].links[i]; l.j >= 0 && (worst == nil || l.before.Worse(worst.before)) {
-			worst = l
+	pair := s.t.families[worst.rule.a].name + " and " + s.t.families[worst.rule.b].name
+	text, out := upper(pair)+" are in it together. ", worst.before
+	if s.fill.rest > 0 {
+		text = fmt.Sprintf("%.0f %% of it is not known. Should that be %s: ", 100*s.fill.rest, s.t.families[worst.rule.a].name)
+		if out == compat.No && better {
+			out = compat.CannotSay
 		}
 	}
-	if worst.before == compat.Yes {
-		return
-	}
-	text := s.t.families[worst.rule.a].name + " and " + s.t.families[worst.rule.b].name + " are in it together. " + s.t.why(&worst.rule)[0].says
-	if worst.before == compat.No {
+	text += s.pairReason(&worst.rule, out)
+	if out == compat.No {
 		text += " Drain and flush it."
 	}
-	say(worst.before, upper(text))
+	say(out, text)
 }

@@ -132,6 +132,10 @@ func (s *situation) how(ans *Answer, c chemistry) string {
 		return "its label says so"
 	case ans.Outcome == compat.Yes && s.t.is(&s.add, waterID):
 		return "water only thins it"
+	case s.fill.rest > 0:
+		return "part of it not known"
+	case s.fill.how == byLog:
+		return "by its log"
 	case s.fill.how == byColour:
 		return "by colour only"
 	case s.fill.how == notKnown:

@@ -136,7 +136,7 @@ func (s *situation) edges() []float64 {
 			l := &w.links[j]
 			x, dx, y, dy := l.lines(w)
 			c := l.rule.pair.class
-			for _, pct := range append([]float64{c.ignored}, c.upTos()...) {
+			for _, pct := range append([]float64{c.ignored, l.held}, c.upTos()...) {
 				for _, line := range [][2]float64{{x, dx}, {y, dy}} {
 					if line[1] == 0 {
 						continue

@@ -27,6 +27,7 @@ func (t *Tables) Mix(q Question) Answer {
 	s.radiator()
 	s.water()
 	s.strange()
+	s.logFinding()
 	s.lookFinding()
 	s.readings()
 	s.refractometer()

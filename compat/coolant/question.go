@@ -13,8 +13,10 @@ type Fluid struct {
 	Presumed    bool     // the first fill, presumed untouched
 
 	// Mixed is what a fill is known to be made of, from the log of what went
-	// in: shares of the concentrate by chemistry. It overrules Chemistries.
-	Mixed []Share
+	// in: shares of the concentrate by chemistry. What is "unknown" among them
+	// is as the rest of the Fluid says.
+	Mixed   []Share
+	Origins []catalog.Origin // where that log stands
 
 	// Contains and FreeOf name inhibitors (silicate, phosphate, nitrite,
 	// molybdate, amine, 2-eha, borate) that a label, a record or a strip says

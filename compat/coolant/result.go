@@ -96,6 +96,9 @@ func (s *situation) months(c chemistry) int {
 		}
 	}
 	take(s.fill.may)
+	for _, comp := range s.fill.mixed {
+		take([]int{comp.family})
+	}
 	if c.outcome == compat.Caution || s.t.is(&s.fill, waterID) {
 		take(s.add.may)
 	}

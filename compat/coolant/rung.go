@@ -112,6 +112,9 @@ func (s *situation) whyOf(r rung) string {
 // mayBe names the pair that makes pouring unsafe.
 func (s *situation) mayBe(fill, top int) string {
 	f, t := s.t.families[fill].name, s.t.families[top].name
+	if s.fill.rest > 0 {
+		return "part of it may be " + f + ", which does not mix with " + t
+	}
 	_, one := s.fill.only()
 	_, other := s.add.only()
 	switch {

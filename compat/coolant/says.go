@@ -67,10 +67,7 @@ func (s *situation) pairWords(c chemistry) string {
 	case !s.fill.exact || !s.add.exact:
 		share = fmt.Sprintf(" (at most %.3g %% of the concentrate)", c.pct)
 	}
-	because := s.t.why(r)[0].says
-	if c.outcome == compat.Caution {
-		because = s.lifeFirst(r)
-	}
+	because := s.pairReason(r, c.outcome)
 	switch {
 	case c.outcome == compat.CannotSay:
 		return "Don't pour yet: " + s.mayBe(r.a, r.b) + ". " + because
@@ -96,6 +93,14 @@ func (s *situation) pairWords(c chemistry) string {
 		return upper(top) + " onto " + fill + share + ": " + c.link.words(c.pct) + ". " + because
 	}
 	return upper(top) + " onto " + fill + share + ": too little to matter."
+}
+
+// pairReason is the reason that is told of a pair.
+func (s *situation) pairReason(r *rule, o compat.Outcome) string {
+	if o == compat.Caution {
+		return s.lifeFirst(r)
+	}
+	return s.t.why(r)[0].says
 }
 
 // lifeFirst tells the shorter life before anything else, where that is among

@@ -126,7 +126,7 @@ func (s *situation) tells(x test) (says string, all, some bool) {
 // stripTells splits the fill by what a strip or a kit would read. A low
 // reading rules a family out only while the fill is in date.
 func (s *situation) stripTells(x test) (says string, all, some bool) {
-	if len(s.fill.mixed) > 0 {
+	if len(s.fill.mixed) > 0 { // a strip tells nothing of the rest of a mix
 		return "", false, false
 	}
 	high, okHigh := s.combine(func(w *world) bool { return s.t.families[s.fill.may[w.fill]].holds[x.column] != minus })
@@ -150,7 +150,7 @@ func (s *situation) stripTells(x test) (says string, all, some bool) {
 func (s *situation) paperTells(x test) (says string, all, some bool) {
 	_, fillKnown := s.fill.only()
 	_, addKnown := s.add.only()
-	fillKnown = fillKnown || len(s.fill.mixed) > 0
+	fillKnown = fillKnown || s.fill.knownMix()
 	if x.fluid == "fill" && !addKnown || !fillKnown && !addKnown {
 		if x.fluid == "fill" {
 			return "", false, false

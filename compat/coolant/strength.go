@@ -1,6 +1,9 @@
 package coolant
 
-import "fitfill/catalog/units"
+import (
+	"fitfill/catalog"
+	"fitfill/catalog/units"
+)
 
 // StrengthNeeded returns the handbook vol % of a glycol that freezes at the
 // given temperature, the inverse of the ASHRAE table. ErrTooCold below the
@@ -74,4 +77,15 @@ func (t *Tables) EffectiveConcentrate(glycol string, mixed units.Percent, freeze
 		return 0, err
 	}
 	return need.Percents() / mixed.Percents(), nil
+}
+
+// BottleStrength returns the strength as poured that the label of a bottle
+// gives, with what a concentrate or a premix usually holds; not known where the
+// label says neither.
+func (t *Tables) BottleStrength(f Fluid) catalog.Stated[units.Percent] {
+	s := t.substance(&f, true, nil)
+	if !s.exact {
+		return catalog.Stated[units.Percent]{}
+	}
+	return catalog.Say(units.Percents(s.low), "", catalog.Origin{})
 }

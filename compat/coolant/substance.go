@@ -26,6 +26,7 @@ type substance struct {
 	how   known
 	may   []int // families, the likeliest first
 	mixed []component
+	rest  float64 // 0 to 1: part of a mixed fill that may be any of may
 
 	low, high float64 // vol % as poured
 	exact     bool    // low and high are one known figure
@@ -66,25 +67,62 @@ func (t *Tables) substance(f *Fluid, bottle bool, loop *catalog.Circuit) substan
 	if !bottle {
 		t.narrowByReadings(&s)
 	}
-	for _, sh := range f.Mixed {
-		if i, ok := t.byID[sh.Chemistry]; ok && sh.Percent.Percents() > 0 {
-			s.mixed = append(s.mixed, component{i, sh.Percent.Fraction()})
-		}
-	}
-	if len(s.mixed) > 0 {
-		s.how, s.may = byLog, nil
-		whole := 0.0
-		for _, c := range s.mixed {
-			whole += c.share
-		}
-		for i := range s.mixed {
-			s.mixed[i].share /= whole
-			s.may = append(s.may, s.mixed[i].family)
-		}
-	}
+	t.mix(&s)
 	t.strengthOf(&s, bottle, loop)
 	return s
 }
+
+// mix takes the shares of a fill that is known to be a mix. What is not known
+// of it may be any of the families found so far; if that is only one, it is
+// known.
+func (t *Tables) mix(s *substance) {
+	whole := 0.0
+	for _, sh := range s.fluid.Mixed {
+		i, known := t.byID[sh.Chemistry]
+		part := sh.Percent.Fraction()
+		switch {
+		case part <= 0:
+			continue
+		case known:
+			s.mixed = merge(s.mixed, component{i, part})
+		case len(s.may) == 1:
+			s.mixed = merge(s.mixed, component{s.may[0], part})
+		default:
+			s.rest += part
+		}
+		whole += part
+	}
+	if len(s.mixed) == 0 {
+		s.rest = 0
+		return
+	}
+	s.how = byLog
+	s.rest /= whole
+	for i := range s.mixed {
+		s.mixed[i].share /= whole
+	}
+	if s.rest > 0 {
+		return
+	}
+	s.may = nil
+	for _, c := range s.mixed {
+		s.may = append(s.may, c.family)
+	}
+}
+
+// merge adds a component to those of its family.
+func merge(list []component, c component) []component {
+	for i := range list {
+		if list[i].family == c.family {
+			list[i].share += c.share
+			return list
+		}
+	}
+	return append(list, c)
+}
+
+// knownMix reports whether all that a mixed fill holds is known.
+func (s *substance) knownMix() bool { return len(s.mixed) > 0 && s.rest == 0 }
 
 // identify fills in what the fluid may be and how that is known.
 func (t *Tables) identify(s *substance, bottle bool, loop *catalog.Circuit) {
@@ -203,7 +241,7 @@ func (t *Tables) holding(list []int, column string, want sign, is bool) []int {
 
 // only returns the family where just one is possible.
 func (s *substance) only() (int, bool) {
-	if len(s.may) == 1 {
+	if len(s.may) == 1 && s.rest == 0 {
 		return s.may[0], true
 	}
 	return 0, false
@@ -258,6 +296,9 @@ func (s *substance) grade(otherwise compat.Grade) compat.Grade {
 
 // evidence cites where the fluid's chemistry was read.
 func (s *substance) evidence() []compat.Evidence {
+	if len(s.fluid.Origins) > 0 {
+		return cite(s.fluid.Origins[len(s.fluid.Origins)-1])
+	}
 	if s.fluid.Product != nil && s.fluid.Product.Chemistry.Origin.Known() {
 		return []compat.Evidence{compat.From(s.fluid.Product.Chemistry.Origin)}
 	}

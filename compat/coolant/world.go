@@ -1,6 +1,7 @@
 package coolant
 
 import (
+	"cmp"
 	"slices"
 
 	"fitfill/compat"
@@ -23,22 +24,26 @@ type world struct {
 type link struct {
 	i, j   int
 	rule   rule
+	held   float64        // per cent, the smaller part of the two in the fill by itself
 	before compat.Outcome // of the fill by itself
 }
+
+// sameShare is how far apart two shares may be that are meant to be equal.
+const sameShare = 1e-12
 
 // makeWorlds lists everything that the fluids may be, the likeliest first.
 func (s *situation) makeWorlds() {
 	fills := [][]component{s.fill.mixed}
-	if len(s.fill.mixed) == 0 {
+	if !s.fill.knownMix() {
 		fills = make([][]component, len(s.fill.may))
 		for i, f := range s.fill.may {
-			fills[i] = []component{{f, 1}}
+			fills[i] = merge(slices.Clone(s.fill.mixed), component{f, cmp.Or(s.fill.rest, 1)})
 		}
 	}
 	for fi, comps := range fills {
 		for ai, a := range s.add.may {
 			w := world{fill: fi, add: ai, comps: comps, top: a}
-			if len(s.fill.mixed) > 0 {
+			if s.fill.knownMix() {
 				w.fill = -1
 			}
 			wet := s.t.byID[waterID]
@@ -81,7 +86,8 @@ func (s *situation) link(w *world) {
 			default:
 				l.rule = rule{pair: s.t.pairs[c.family][d.family], a: c.family, b: d.family}
 			}
-			l.before, _ = l.rule.judge(100*min(c.share, w.comps[j].share), false)
+			l.held = 100 * min(c.share, w.comps[j].share)
+			l.before, _ = l.rule.judge(l.held, false)
 			w.links = append(w.links, l)
 		}
 	}
@@ -134,7 +140,8 @@ func (l *link) lines(w *world) (x, dx, y, dy float64) {
 }
 
 // weigh returns what pouring does in this world, the link that decides it and
-// the share there. A pair that was there before counts only if it gets worse.
+// the share there. A pair that was there before counts only if pouring raises
+// its share or makes it worse.
 func (w *world) weigh(s shares, strong bool) (out compat.Outcome, deciding *link, pct float64) {
 	if w.spent {
 		return compat.No, nil, 0
@@ -144,7 +151,7 @@ func (w *world) weigh(s shares, strong bool) (out compat.Outcome, deciding *link
 		l := &w.links[i]
 		p := l.foreign(w, w.of(s))
 		o, _ := l.rule.judge(p, strong)
-		if l.j >= 0 && !o.Worse(l.before) {
+		if l.j >= 0 && !o.Worse(l.before) && p <= l.held*(1+sameShare) {
 			continue
 		}
 		if deciding == nil || o.Worse(out) {

@@ -25,6 +25,7 @@ type FluidSaid struct {
 
 // MixQuestion asks whether one fluid may go on top of another.
 type MixQuestion struct {
+	Vehicle   string // mark or plate: its engine, and what is in it by its log
 	Engine    string
 	Circuit   string
 	Fill, Add FluidSaid
@@ -37,9 +38,10 @@ type MixQuestion struct {
 // MixAnswer is the judgement with what the question was read as.
 type MixAnswer struct {
 	coolant.Answer
-	Engine string
-	Fill   string // what the fill was read as
-	Add    string
+	Vehicle string
+	Engine  string
+	Fill    string // what the fill was read as
+	Add     string
 }
 
 // Mix judges a top-off.
@@ -49,6 +51,15 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 		cq := coolant.Question{
 			Circuit: q.Circuit, Coldest: s.Settings.Coldest, Altitude: s.Settings.Altitude,
 			TestsAtHand: s.Settings.TestsAtHand, Show: s.Settings.Units, Condition: q.Look,
+		}
+		var car catalog.Vehicle
+		var fills []catalog.Fill
+		if q.Vehicle != "" {
+			var err error
+			if car, fills, err = s.vehicleOf(ctx, v, &q); err != nil {
+				return err
+			}
+			a.Vehicle = car.Mark
 		}
 		if q.Engine != "" {
 			_, family, err := engineKeys(ctx, v, q.Engine)
@@ -77,8 +88,24 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 		if cq.WaterChloride, err = milligrams("--chloride", q.Chloride); err != nil {
 			return err
 		}
-		if cq.Fill, cq.FillVolume, err = s.fluid(ctx, v, "fill", q.Fill, cq.Engine, cq.Circuit); err != nil {
+		said := q.Fill
+		if q.Vehicle != "" && said.What == "" {
+			said.What = "unknown"
+		}
+		if cq.Fill, cq.FillVolume, err = s.fluid(ctx, v, "fill", said, cq.Engine, cq.Circuit); err != nil {
 			return err
+		}
+		if q.Vehicle != "" && q.Fill.What == "" {
+			said := cq.Fill
+			if cq.Fill, err = s.fillOfVehicle(ctx, v, car, fills, &cq); err != nil {
+				return err
+			}
+			if said.Strength.Known { // measured on the vehicle
+				cq.Fill.Strength, cq.Fill.StrengthPM = said.Strength, units.Percent{}
+			}
+			if said.Glycol != "" {
+				cq.Fill.Glycol = said.Glycol
+			}
 		}
 		if cq.Add, cq.AddVolume, err = s.fluid(ctx, v, "add", q.Add, cq.Engine, cq.Circuit); err != nil {
 			return err
@@ -186,7 +213,7 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 	word := strings.ToLower(strings.TrimSpace(f.Said))
 	switch {
 	case word == "":
-		return &UsageError{Problem: "--" + flag + " is missing", Hint: "name a chemistry, a colour, a product number, water or unknown (or set house_coolant)"}
+		return &UsageError{Problem: "--" + flag + " is missing", Hint: missingHint[flag]}
 	case word == "unknown":
 		return nil
 	case word == "factory":
@@ -230,6 +257,11 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 		f.Chemistries = []string{part.Chemistry.Value}
 	}
 	return nil
+}
+
+var missingHint = map[string]string{
+	"fill": "name a chemistry, a colour, a product number, factory, water or unknown, or the --vehicle",
+	"add":  "name a chemistry, a colour, a product number or water, or set house_coolant",
 }
 
 func factoryFill(flag string, f *coolant.Fluid, engine *catalog.EngineFamily, circuit string) error {

@@ -18,7 +18,7 @@ func newMix(e *env) *cobra.Command {
 	var q app.MixQuestion
 	var capPressure, altitude, coldest string
 	c := &cobra.Command{
-		Use:   "mix --fill WHAT --add WHAT",
+		Use:   "mix --fill WHAT|--vehicle MARK --add WHAT",
 		Short: "May this coolant go on top of what is in there",
 		Long: `Judge whether a coolant may be poured on top of what is in the engine, what the
 mixture will freeze and boil at, and how to find out what is not known.
@@ -50,6 +50,7 @@ not-engine), several it may be (oat+iat), a colour, a product number, factory
 		},
 	}
 	f := c.Flags()
+	f.StringVar(&q.Vehicle, "vehicle", "", "mark or plate: what is in it by the log of its fills")
 	f.StringVar(&q.Engine, "engine", "", "engine family")
 	f.StringVar(&q.Circuit, "circuit", "", "circuit, where the engine has several")
 	f.StringVar(&q.Fill.What, "fill", "", "what is in the engine")
@@ -86,7 +87,12 @@ func addTests(f *pflag.FlagSet, t *app.TestsSaid) {
 func (e *env) printMix(a app.MixAnswer, u units.System) {
 	fmt.Fprintf(e.Out, "%s\n", e.style.strong(outcomeMark[a.Outcome]+" "+a.First))
 	where := ""
-	if a.Engine != "" {
+	switch {
+	case a.Vehicle != "" && a.Engine != "":
+		where = " in " + a.Vehicle + " (" + a.Engine + ")"
+	case a.Vehicle != "":
+		where = " in " + a.Vehicle
+	case a.Engine != "":
 		where = " in " + a.Engine
 	}
 	fmt.Fprint(e.Out, wrap("  ", 2, fmt.Sprintf("%s on top of %s%s", a.Add, a.Fill, where)))

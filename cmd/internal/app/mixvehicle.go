@@ -1,0 +1,172 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/catalog/sqlite"
+	"fitfill/compat/coolant"
+)
+
+// vehicleOf finds the vehicle that the question names, and takes its engine
+// where the question names none. A vehicle may be known by its fills alone.
+func (s *Shop) vehicleOf(ctx context.Context, v *sqlite.View, q *MixQuestion) (catalog.Vehicle, []catalog.Fill, error) {
+	car, err := v.Vehicle(ctx, q.Vehicle)
+	if err != nil && !errors.Is(err, sqlite.ErrNotFound) {
+		return car, nil, err
+	}
+	unknown := err != nil
+	fills, err := v.Fills(ctx, q.Vehicle)
+	if err != nil {
+		return car, nil, err
+	}
+	if unknown && len(fills) == 0 {
+		return car, nil, &UsageError{Problem: fmt.Sprintf("no vehicle is on file as %q", q.Vehicle), Hint: "import a sheet --as vehicles or --as fills, or say what is in it with --fill"}
+	}
+	if unknown {
+		last := fills[len(fills)-1]
+		car = catalog.Vehicle{Mark: last.Vehicle, Engine: last.Engine, Origin: last.Origin}
+	}
+	if q.Engine == "" {
+		q.Engine = car.Engine
+	}
+	return car, fills, nil
+}
+
+// fillOfVehicle works out what is in a circuit of a vehicle: its first fill and
+// the log of what went in since.
+func (s *Shop) fillOfVehicle(ctx context.Context, v *sqlite.View, car catalog.Vehicle, fills []catalog.Fill, q *coolant.Question) (coolant.Fluid, error) {
+	f := coolant.Fluid{Said: "what " + car.Mark + " holds"}
+	loop, known := loopMeant(q)
+	if !known && q.Engine != nil && len(q.Engine.Circuits) > 1 {
+		return f, nil // the judgement asks for the circuit first
+	}
+	if err := s.firstFill(ctx, v, car, &f, q); err != nil {
+		return f, err
+	}
+	var log []coolant.Poured
+	var products []*catalog.Part
+	for _, fill := range fills {
+		if c := fill.Circuit; c != "" && known && catalog.Fold(c) != catalog.Fold(loop.Name) || !fill.Volume.Known {
+			continue
+		}
+		p, part, err := s.poured(ctx, v, fill)
+		if err != nil {
+			return f, err
+		}
+		log, products = append(log, p), append(products, part)
+	}
+	if len(log) == 0 {
+		return f, nil
+	}
+	f.Said += " by its log"
+	if !known || !loop.CoolantCapacity.Known {
+		return lastOnly(f, log), nil
+	}
+	f = s.coolant.FillByLog(f, loop.CoolantCapacity.Value, log)
+	if len(f.Mixed) == 1 { // one product alone keeps its label
+		if p := oneProduct(log, products); p != nil {
+			f.Product = p
+		}
+	}
+	return f, nil
+}
+
+// loopMeant returns the circuit that the question is about, where that is
+// clear.
+func loopMeant(q *coolant.Question) (catalog.Circuit, bool) {
+	if q.Engine == nil {
+		return catalog.Circuit{}, false
+	}
+	if q.Circuit == "" && len(q.Engine.Circuits) == 1 {
+		return q.Engine.Circuits[0], true
+	}
+	return q.Engine.Circuit(q.Circuit)
+}
+
+// firstFill reads what a vehicle's own record says of its first fill.
+func (s *Shop) firstFill(ctx context.Context, v *sqlite.View, car catalog.Vehicle, f *coolant.Fluid, q *coolant.Question) error {
+	what := strings.TrimSpace(car.FirstFill)
+	if what == "" {
+		return nil
+	}
+	said := f.Said
+	f.Said = what
+	err := s.identify(ctx, v, "vehicle", f, q.Engine, q.Circuit)
+	f.Said = said
+	var usage *UsageError
+	if errors.As(err, &usage) { // the record says something that nothing is on file of: not known
+		*f = coolant.Fluid{Said: said}
+		return nil
+	}
+	return err
+}
+
+// poured turns a line of the log into what it poured. What its number or
+// chemistry does not say is not known.
+func (s *Shop) poured(ctx context.Context, v *sqlite.View, fill catalog.Fill) (coolant.Poured, *catalog.Part, error) {
+	p := coolant.Poured{Volume: fill.Volume.Value, Drained: fill.Drained, Strength: fill.Strength, Origin: fill.Origin}
+	var part *catalog.Part
+	if fill.Number != "" {
+		var err error
+		var usage *UsageError
+		if part, err = s.coolantProduct(ctx, v, fill.Number); err != nil && !errors.As(err, &usage) {
+			return p, nil, err
+		}
+	}
+	if id := strings.ToLower(strings.TrimSpace(fill.Chemistry)); slices.Contains(s.coolant.Chemistries(), id) {
+		p.Chemistry = id
+	}
+	if part != nil {
+		f := coolant.Fluid{Product: part}
+		if id := part.Chemistry.Value; p.Chemistry == "" && slices.Contains(s.coolant.Chemistries(), id) {
+			p.Chemistry = id
+		}
+		p.Glycol = part.Glycol.Value
+		if !p.Strength.Known {
+			p.Strength = s.coolant.BottleStrength(f)
+		}
+	}
+	return p, part, nil
+}
+
+// lastOnly is what a log tells of a system whose capacity nobody knows: if all
+// that went in is of one kind from a change on, that; otherwise nothing.
+func lastOnly(f coolant.Fluid, log []coolant.Poured) coolant.Fluid {
+	from := 0
+	for i, p := range log {
+		if p.Drained.Known {
+			from = i
+		}
+		f.Origins = append(f.Origins, p.Origin)
+	}
+	id := log[from].Chemistry
+	for _, p := range log[from:] {
+		if p.Chemistry != id && p.Chemistry != "water" {
+			id = ""
+		}
+	}
+	if id != "" && log[from].Drained.Known {
+		f.Chemistries = []string{id}
+	}
+	return f
+}
+
+// oneProduct returns the product that all of a log is, water aside.
+func oneProduct(log []coolant.Poured, products []*catalog.Part) *catalog.Part {
+	var one *catalog.Part
+	for i, p := range products {
+		switch {
+		case log[i].Chemistry == "water":
+		case p == nil || one != nil && (p.ID != one.ID):
+			return nil
+		default:
+			one = p
+		}
+	}
+	return one
+}
