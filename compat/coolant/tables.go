@@ -23,6 +23,8 @@ type Tables struct {
 	standards  []standard
 	cautions   []caution
 	readings   []readingLimit
+	drains     []drainMethod
+	flushLines []flushLine
 	limits     map[string]limit
 	curves     map[string]curve
 	refraction map[string]curve
@@ -56,6 +58,8 @@ func NewTables(ref catalog.Reference) (*Tables, error) {
 		{"coolant_standards", t.loadStandards},
 		{"coolant_cautions", t.loadCautions},
 		{"coolant_limits", t.loadLimits},
+		{"coolant_drains", t.loadDrains},
+		{"coolant_flush", t.loadFlush},
 		{"coolant_properties", t.loadProperties},
 		{"coolant_refraction", t.loadRefraction},
 		{"coolant_freezing", t.loadFreezing},
