@@ -103,6 +103,8 @@ type Allocation struct {
 // Fate is what became of one row.
 type Fate struct {
 	Ref       int
+	Supplier  int // index into Ledger.Suppliers
+	PartType  int // index into Ledger.PartTypes
 	Status    Status
 	Codes     []Code       // in the order they were found
 	Sales     []Allocation // of a return

@@ -145,9 +145,11 @@ func (m *matcher) classify(types spellings) {
 	m.ledger.PartTypes = names
 	for i, s := range m.sales {
 		s.partType = index[keys[i]]
+		s.fate.Supplier, s.fate.PartType = s.lot.supplier, s.partType
 	}
 	for i, r := range m.returns {
 		r.partType = index[returnKeys[i]]
+		r.fate.Supplier, r.fate.PartType = r.lot.supplier, r.partType
 	}
 	m.tallies = make([][]Tally, len(m.ledger.Suppliers))
 	for s := range m.tallies {

@@ -42,12 +42,10 @@ func (s *Shop) returnTables(q SuppliersQuestion) (returns.Settings, returns.Reas
 // books turns the catalogue's events into rows to be matched. Names of one
 // supplier become one; a purchase without a part type gets the one that the
 // supplier's own list states.
-func (s *Shop) books(ctx context.Context, v *sqlite.View, q SuppliersQuestion, bought []catalog.Purchase, back []catalog.Return, reasons returns.Reasons, a *SuppliersAnswer) (returns.Books, error) {
+func (s *Shop) books(ctx context.Context, v *sqlite.View, st *supplierStudy, reasons returns.Reasons) (returns.Books, error) {
 	var b returns.Books
-	canonical, err := supplierNames(ctx, v)
-	if err != nil {
-		return b, err
-	}
+	q := st.q
+	canonical := st.names
 	name := func(text string) string {
 		if n, ok := canonical[catalog.Fold(text)]; ok {
 			return n
@@ -64,7 +62,7 @@ func (s *Shop) books(ctx context.Context, v *sqlite.View, q SuppliersQuestion, b
 			return b, &UsageError{Problem: "--since: " + err.Error(), Hint: "such as --since 2025-01-01"}
 		}
 	}
-	for i, p := range bought {
+	for i, p := range st.bought {
 		if p.Date < since {
 			continue
 		}
@@ -82,18 +80,18 @@ func (s *Shop) books(ctx context.Context, v *sqlite.View, q SuppliersQuestion, b
 		b.SalesFrom = catalog.Say(since, q.Since, catalog.Origin{})
 	}
 	unmapped := map[string]bool{}
-	for i, r := range back {
+	for i, r := range st.back {
 		class, _, ok := reasons.Class(r.Reason)
 		if !ok && !unmapped[r.Reason] {
 			unmapped[r.Reason] = true
-			a.Unmapped = append(a.Unmapped, r.Reason)
+			st.unmapped = append(st.unmapped, r.Reason)
 		}
 		b.Returns = append(b.Returns, returns.Return{
 			Ref: i, Supplier: name(r.Supplier), Part: r.Number, Day: r.Date, Quantity: r.Quantity, Class: class,
 			Document: r.Document, Bought: r.PurchaseDate,
 		})
 	}
-	slices.Sort(a.Unmapped)
+	slices.Sort(st.unmapped)
 	return b, nil
 }
 

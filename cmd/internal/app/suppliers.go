@@ -2,11 +2,9 @@ package app
 
 import (
 	"context"
-	"fmt"
 
 	"fitfill/catalog/sqlite"
 	"fitfill/compat"
-	"fitfill/compat/returns"
 )
 
 // SuppliersQuestion asks whose parts come back.
@@ -15,6 +13,8 @@ type SuppliersQuestion struct {
 	AsOf  string // YYYY-MM-DD; empty: the last day that purchases and returns both cover
 	Since string // count only purchases from that day on
 	Days  []int  // horizons; empty: those of the settings
+
+	Explain string // a supplier: also the rows behind its figures
 }
 
 // SuppliersAnswer is the comparison of all suppliers.
@@ -25,6 +25,8 @@ type SuppliersAnswer struct {
 	Ranked    bool            `json:"ranked"`
 	Notes     []string        `json:"notes"`
 	Unmapped  []string        `json:"reasons_not_known"`
+
+	Explain *SupplierRows `json:"explain,omitempty"`
 }
 
 // Estimate is a figure with its 95 % limits.
@@ -72,52 +74,19 @@ const RateDays = 365
 
 // Suppliers compares the suppliers by what came back of what was bought.
 func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAnswer, error) {
-	a := SuppliersAnswer{Type: q.Type, Suppliers: []SupplierScore{}, Notes: []string{}, Unmapped: []string{}}
-	for _, d := range q.Days {
-		if d < 1 {
-			return a, &UsageError{Problem: fmt.Sprintf("--days %d is no stretch of days", d), Hint: "it is at least 1, such as --days 30"}
-		}
-	}
-	settings, reasons, err := s.returnTables(q)
-	if err != nil {
-		return a, err
-	}
-	err = s.store.View(ctx, func(v *sqlite.View) error {
-		if q.Type, err = s.partType(ctx, v, q.Type); err != nil {
-			return err
-		}
-		a.Type = q.Type
-		bought, err := v.Purchases(ctx)
+	a := SuppliersAnswer{Suppliers: []SupplierScore{}, Notes: []string{}}
+	err := s.store.View(ctx, func(v *sqlite.View) error {
+		st, err := s.study(ctx, v, q)
 		if err != nil {
 			return err
 		}
-		back, err := v.Returns(ctx)
-		if err != nil {
-			return err
+		a.Type, a.Unmapped = st.q.Type, st.unmapped
+		a.fill(st)
+		if q.Explain != "" {
+			if a.Explain, err = st.explain(q.Explain); err != nil {
+				return err
+			}
 		}
-		books, err := s.books(ctx, v, q, bought, back, reasons, &a)
-		if err != nil {
-			return err
-		}
-		if len(books.Sales) == 0 && len(bought) > 0 {
-			return &UsageError{Problem: "nothing was bought from " + q.Since + " on", Hint: "the last purchase on file is of " + bought[len(bought)-1].Date.String()}
-		}
-		if len(books.Sales) == 0 {
-			return &UsageError{Problem: "no purchases are on file", Hint: "import them: fitfill import FILE --as purchases (columns: date, supplier, number, quantity)"}
-		}
-		if err := asOf(q, &books); err != nil {
-			return err
-		}
-		ledger := returns.Match(books, settings)
-		scored := ledger
-		if q.Type != "" {
-			scored = ledger.Only(q.Type)
-		}
-		report, err := returns.Judge(scored, settings)
-		if err != nil {
-			return err
-		}
-		a.fill(q, report, ledger, books, back)
 		for _, sup := range a.Suppliers {
 			if err := fillTexts(ctx, v, sup.Findings); err != nil {
 				return err

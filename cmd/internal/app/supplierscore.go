@@ -6,12 +6,12 @@ import (
 	"slices"
 	"strings"
 
-	"fitfill/catalog"
 	"fitfill/compat"
 	"fitfill/compat/returns"
 )
 
-func (a *SuppliersAnswer) fill(q SuppliersQuestion, r returns.Report, l returns.Ledger, b returns.Books, back []catalog.Return) {
+func (a *SuppliersAnswer) fill(st *supplierStudy) {
+	r, q := st.report, st.q
 	a.AsOf, a.Ranked = r.AsOf.String(), r.Headline.Ranked
 	a.Notes = append(a.Notes, "The clock starts on the day of purchase: time on the shelf counts as time in service.")
 	if r.Headline.Why != "" {
@@ -23,7 +23,7 @@ func (a *SuppliersAnswer) fill(q SuppliersQuestion, r returns.Report, l returns.
 	if len(r.Exclusive) > 0 && q.Type == "" {
 		a.Notes = append(a.Notes, "Bought from one supplier only, so no help in comparing: "+strings.Join(r.Exclusive, ", ")+".")
 	}
-	lines := faultyLines(l, b, back, q.Type)
+	lines := st.faultyLines()
 	for _, s := range r.Suppliers {
 		if s.Tally.Sold == 0 && s.Tally.Unmatched == 0 {
 			continue
@@ -101,18 +101,14 @@ func wordOutcome(w returns.Word) compat.Outcome {
 
 // faultyLines collects the lines of the returns that count as faulty, by
 // supplier.
-func faultyLines(l returns.Ledger, b returns.Books, back []catalog.Return, partType string) map[string][]compat.Evidence {
+func (st *supplierStudy) faultyLines() map[string][]compat.Evidence {
 	lines := map[string][]compat.Evidence{}
-	for i, fate := range l.Returns {
-		r := b.Returns[i]
-		if fate.Status == returns.SetAside || r.Class != returns.QualityFailure && r.Class != returns.DeadOnArrival || len(fate.Sales) == 0 {
-			continue
+	for i, fate := range st.ledger.Returns {
+		r := st.books.Returns[i]
+		if countedAs(fate, r.Class) == countedFaulty && st.asked(fate) {
+			name := st.ledger.Suppliers[fate.Supplier]
+			lines[name] = append(lines[name], compat.From(st.back[r.Ref].Origin))
 		}
-		if partType != "" && catalog.Fold(b.Sales[fate.Sales[0].Sale].PartType) != catalog.Fold(partType) {
-			continue
-		}
-		o := back[r.Ref].Origin
-		lines[r.Supplier] = append(lines[r.Supplier], compat.From(o))
 	}
 	return lines
 }

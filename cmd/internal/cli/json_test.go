@@ -122,6 +122,7 @@ func TestWrongUsageSaysWhatToDo(t *testing.T) {
 		"find stat --type o-ringg":                   {exitUsage, "o-ringg"},
 		"find stat --limit 0":                        {exitUsage, "--limit"},
 		"suppliers --as-of 2030-01-01":               {exitUsage, "last row on file"},
+		"suppliers --explain Ostrell":                {exitUsage, `"Ostrel"`},
 		"suppliers --days 0":                         {exitUsage, "--days"},
 		"fit TKV38 --year 19":                        {exitUsage, "--year"},
 		"fit TKV38 --vin8 1M8GDM9A":                  {exitUsage, "--vin8"},

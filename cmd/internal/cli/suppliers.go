@@ -13,6 +13,7 @@ import (
 
 func newSuppliers(e *env) *cobra.Command {
 	var q app.SuppliersQuestion
+	var all bool
 	c := &cobra.Command{
 		Use:   "suppliers",
 		Short: "Whose parts come back, and is that more than luck",
@@ -20,7 +21,8 @@ func newSuppliers(e *env) *cobra.Command {
 time in service. Wrong orders, changed minds and old cores are counted apart.
 ` + exits(),
 		Example: `  fitfill suppliers
-  fitfill suppliers --type thermostat`,
+  fitfill suppliers --type thermostat
+  fitfill suppliers --explain Ostrel`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return e.with(nil, func(shop *app.Shop) error {
@@ -31,6 +33,10 @@ time in service. Wrong orders, changed minds and old cores are counted apart.
 				if e.asJSON {
 					return writeJSON(e.Out, a)
 				}
+				if a.Explain != nil {
+					e.printSupplierRows(a, all)
+					return nil
+				}
 				e.printSuppliers(a, q.Days)
 				return nil
 			})
@@ -40,6 +46,8 @@ time in service. Wrong orders, changed minds and old cores are counted apart.
 	c.Flags().StringVar(&q.AsOf, "as-of", "", "count up to this day, YYYY-MM-DD (default: the last day that purchases and returns cover)")
 	c.Flags().StringVar(&q.Since, "since", "", "count only what was bought from this day on, YYYY-MM-DD")
 	c.Flags().IntSliceVar(&q.Days, "days", nil, "share that came back within so many days; may be repeated")
+	c.Flags().StringVar(&q.Explain, "explain", "", "show the rows behind this supplier's figures")
+	c.Flags().BoolVar(&all, "all", false, "with --explain: every row")
 	c.AddCommand(newSuppliersAlias(e))
 	return c
 }

@@ -1,0 +1,216 @@
+package app
+
+import (
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/compat"
+	"fitfill/compat/returns"
+)
+
+// SupplierRows are the rows behind one supplier's figures.
+type SupplierRows struct {
+	Supplier  string         `json:"supplier"`
+	ByType    []TypeCount    `json:"by_type"`
+	Purchases RowSum         `json:"purchases"`
+	Returns   RowSum         `json:"returns"`
+	Remarks   []Remark       `json:"remarks"`
+	Back      []SupplierRow  `json:"back"`      // every row of a return
+	SetAside  []SupplierRow  `json:"set_aside"` // purchases that do not count
+	Counts    map[string]int `json:"counted_as"`
+}
+
+// TypeCount is one supplier's count of one part type.
+type TypeCount struct {
+	Type     string  `json:"type"`
+	Sold     int     `json:"sold"`
+	Observed int     `json:"observed_failures"`
+	Expected float64 `json:"expected_failures"`
+}
+
+// RowSum says what became of rows: Read = Used + Flagged + SetAside.
+type RowSum struct {
+	Read     int `json:"rows_read"`
+	Used     int `json:"rows_used"`
+	Flagged  int `json:"rows_used_with_remark"`
+	SetAside int `json:"rows_set_aside"`
+}
+
+// Remark is a remark with the number of rows that carry it.
+type Remark struct {
+	Code string `json:"code"`
+	Rows int    `json:"rows"`
+	Says string `json:"says"`
+}
+
+// SupplierRow is one row of the books.
+type SupplierRow struct {
+	At        compat.Evidence `json:"at"`
+	Date      string          `json:"date"`
+	Number    string          `json:"number"`
+	Type      string          `json:"type"`
+	Quantity  float64         `json:"quantity"`
+	Reason    string          `json:"reason,omitempty"`
+	CountedAs string          `json:"counted_as"`
+	Remarks   []Remark        `json:"remarks,omitempty"`
+	From      []BoughtAt      `json:"bought,omitempty"`
+}
+
+// BoughtAt is the purchase that pieces of a return came from.
+type BoughtAt struct {
+	At     compat.Evidence `json:"at"`
+	Date   string          `json:"date"`
+	Pieces int             `json:"pieces"`
+	Days   int             `json:"days"`
+	By     string          `json:"found_by"`
+}
+
+// What a return counts as, in the order in which they are shown.
+const (
+	countedFaulty   = "faulty"
+	countedLate     = "faulty, outside the time that counts"
+	countedSupply   = "supplied or listed wrong"
+	countedNeutral  = "not their fault"
+	countedUnknown  = "for a reason not known"
+	countedNoSale   = "without a purchase on file"
+	countedSetAside = "set aside"
+)
+
+// CountedAs lists what a return can count as, in the order for showing.
+var CountedAs = []string{countedFaulty, countedLate, countedSupply, countedNeutral, countedUnknown, countedNoSale, countedSetAside}
+
+func countedAs(f returns.Fate, class returns.Class) string {
+	switch {
+	case f.Has(returns.CoreLine):
+		return countedNeutral
+	case f.Unmatched > 0 && len(f.Sales) == 0:
+		return countedNoSale
+	case f.Status == returns.SetAside:
+		return countedSetAside
+	case class == returns.SupplyError:
+		return countedSupply
+	case class == returns.Neutral:
+		return countedNeutral
+	case class == returns.UnknownReason:
+		return countedUnknown
+	case f.Has(returns.OutOfWarranty) || f.Has(returns.BeforeRecording):
+		return countedLate
+	}
+	return countedFaulty
+}
+
+// explain collects the rows of one supplier, known by any of its names.
+func (st *supplierStudy) explain(name string) (*SupplierRows, error) {
+	at, err := st.supplierNamed(name)
+	if err != nil {
+		return nil, err
+	}
+	out := &SupplierRows{Supplier: st.ledger.Suppliers[at], Remarks: []Remark{}, Back: []SupplierRow{}, SetAside: []SupplierRow{}, Counts: map[string]int{}}
+	codes := map[returns.Code]int{}
+	count := func(sum *RowSum, f returns.Fate) {
+		sum.Read++
+		switch f.Status {
+		case returns.Used:
+			sum.Used++
+		case returns.Flagged:
+			sum.Flagged++
+		default:
+			sum.SetAside++
+		}
+		for _, c := range f.Codes {
+			codes[c]++
+		}
+	}
+	for i, f := range st.ledger.Sales {
+		if f.Supplier != at || !st.asked(f) {
+			continue
+		}
+		count(&out.Purchases, f)
+		if f.Status == returns.SetAside {
+			p := st.bought[st.books.Sales[i].Ref]
+			out.SetAside = append(out.SetAside, SupplierRow{
+				At: compat.From(p.Origin), Date: p.Date.String(), Number: p.Number, Type: st.ledger.PartTypes[f.PartType],
+				Quantity: p.Quantity.Float(), CountedAs: countedSetAside, Remarks: remarks(f.Codes),
+			})
+		}
+	}
+	for i, f := range st.ledger.Returns {
+		if f.Supplier != at || !st.asked(f) {
+			continue
+		}
+		count(&out.Returns, f)
+		row := st.returnRow(i)
+		out.Counts[row.CountedAs]++
+		out.Back = append(out.Back, row)
+	}
+	for _, c := range st.ledger.Counts() {
+		if codes[c.Code] > 0 {
+			out.Remarks = append(out.Remarks, Remark{string(c.Code), codes[c.Code], c.Code.Says()})
+		}
+	}
+	out.ByType = st.byType(at)
+	return out, nil
+}
+
+func (st *supplierStudy) returnRow(i int) SupplierRow {
+	f, b := st.ledger.Returns[i], st.books.Returns[i]
+	r := st.back[b.Ref]
+	row := SupplierRow{
+		At: compat.From(r.Origin), Date: r.Date.String(), Number: r.Number, Type: st.ledger.PartTypes[f.PartType],
+		Quantity: r.Quantity.Float(), Reason: r.Reason, CountedAs: countedAs(f, b.Class), Remarks: remarks(f.Codes),
+	}
+	for _, s := range f.Sales {
+		p := st.bought[st.books.Sales[s.Sale].Ref]
+		row.From = append(row.From, BoughtAt{At: compat.From(p.Origin), Date: p.Date.String(), Pieces: s.Pieces, Days: s.Days, By: string(s.Rule)})
+	}
+	return row
+}
+
+func remarks(codes []returns.Code) []Remark {
+	var out []Remark
+	for _, c := range codes {
+		out = append(out, Remark{string(c), 1, c.Says()})
+	}
+	return out
+}
+
+// byType sets observed beside expected failures for every part type of one
+// supplier, most pieces first.
+func (st *supplierStudy) byType(supplier int) []TypeCount {
+	out := []TypeCount{}
+	c := st.report.Headline
+	column := slices.Index(c.Compared, supplier)
+	for _, t := range st.ledger.Tallies {
+		name := st.ledger.PartTypes[t.PartType]
+		if t.Supplier != supplier || st.q.Type != "" && catalog.Fold(name) != catalog.Fold(st.q.Type) {
+			continue
+		}
+		n := TypeCount{Type: name, Sold: t.Sold}
+		if column >= 0 {
+			observed, expected := c.Table.ByType(column, t.PartType)
+			n.Observed, n.Expected = int(observed), round(expected, 2)
+		}
+		out = append(out, n)
+	}
+	slices.SortStableFunc(out, func(a, b TypeCount) int { return b.Sold - a.Sold })
+	return out
+}
+
+// supplierNamed returns the place in the ledger of a supplier known by any of
+// its names. A name that is in no purchase or return is a UsageError.
+func (st *supplierStudy) supplierNamed(name string) (int, error) {
+	folded := catalog.Fold(name)
+	if on, ok := st.names[folded]; ok {
+		folded = catalog.Fold(on)
+	}
+	for i, n := range st.ledger.Suppliers {
+		if catalog.Fold(n) == folded {
+			return i, nil
+		}
+	}
+	return 0, &UsageError{
+		Problem: "nothing was bought from a supplier called " + name,
+		Hint:    nearestHint(name, st.ledger.Suppliers, "known are: "+strings.Join(st.ledger.Suppliers, ", ")),
+	}
+}

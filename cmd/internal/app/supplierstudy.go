@@ -1,0 +1,80 @@
+package app
+
+import (
+	"context"
+	"fmt"
+
+	"fitfill/catalog"
+	"fitfill/catalog/sqlite"
+	"fitfill/compat/returns"
+)
+
+// supplierStudy is one look at the books: the rows, what became of each and
+// what they say of the suppliers.
+type supplierStudy struct {
+	q        SuppliersQuestion // with the part type as the catalogue writes it
+	settings returns.Settings
+	names    map[string]string // folded name of a supplier → the one on file
+	bought   []catalog.Purchase
+	back     []catalog.Return
+	books    returns.Books // Ref of a row is its place in bought or back
+	ledger   returns.Ledger
+	report   returns.Report // of the type asked for
+	unmapped []string
+}
+
+// study reads the books and judges the suppliers.
+func (s *Shop) study(ctx context.Context, v *sqlite.View, q SuppliersQuestion) (*supplierStudy, error) {
+	for _, d := range q.Days {
+		if d < 1 {
+			return nil, &UsageError{Problem: fmt.Sprintf("--days %d is no stretch of days", d), Hint: "it is at least 1, such as --days 30"}
+		}
+	}
+	st := &supplierStudy{q: q, unmapped: []string{}}
+	settings, reasons, err := s.returnTables(q)
+	if err != nil {
+		return nil, err
+	}
+	st.settings = settings
+	if st.q.Type, err = s.partType(ctx, v, q.Type); err != nil {
+		return nil, err
+	}
+	if st.names, err = supplierNames(ctx, v); err != nil {
+		return nil, err
+	}
+	if st.bought, err = v.Purchases(ctx); err != nil {
+		return nil, err
+	}
+	if st.back, err = v.Returns(ctx); err != nil {
+		return nil, err
+	}
+	if st.books, err = s.books(ctx, v, st, reasons); err != nil {
+		return nil, err
+	}
+	if len(st.books.Sales) == 0 && len(st.bought) > 0 {
+		return nil, &UsageError{Problem: "nothing was bought from " + q.Since + " on", Hint: "the last purchase on file is of " + st.bought[len(st.bought)-1].Date.String()}
+	}
+	if len(st.books.Sales) == 0 {
+		return nil, &UsageError{Problem: "no purchases are on file", Hint: "import them: fitfill import FILE --as purchases (columns: date, supplier, number, quantity)"}
+	}
+	if err := asOf(q, &st.books); err != nil {
+		return nil, err
+	}
+	return st, st.judge()
+}
+
+// judge matches the rows and scores the suppliers.
+func (st *supplierStudy) judge() (err error) {
+	st.ledger = returns.Match(st.books, st.settings)
+	scored := st.ledger
+	if st.q.Type != "" {
+		scored = st.ledger.Only(st.q.Type)
+	}
+	st.report, err = returns.Judge(scored, st.settings)
+	return err
+}
+
+// asked reports whether a row is of the part type asked for.
+func (st *supplierStudy) asked(f returns.Fate) bool {
+	return st.q.Type == "" || catalog.Fold(st.ledger.PartTypes[f.PartType]) == catalog.Fold(st.q.Type)
+}

@@ -1,0 +1,68 @@
+package cli
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"fitfill/cmd/internal/app"
+)
+
+// ask runs a command on the demo garage and reads its JSON.
+func ask[T any](t *testing.T, args ...string) T {
+	t.Helper()
+	code, out, errs := call(t, append([]string{"--home", demoHome(t), "--json"}, args...)...)
+	var v T
+	if err := json.Unmarshal([]byte(out), &v); code != exitYes || err != nil {
+		t.Fatalf("%v: exit code %d, %v\n%s%s", args, code, err, out, errs)
+	}
+	return v
+}
+
+func TestRowsBehindASuppliersFigures(t *testing.T) {
+	for _, name := range []string{"Ostrel", "GVT Handel", "Tessimor"} {
+		a := ask[app.SuppliersAnswer](t, "suppliers", "--explain", name)
+		x := a.Explain
+		var score app.SupplierScore
+		for _, s := range a.Suppliers {
+			if s.Supplier == x.Supplier {
+				score = s
+			}
+		}
+		for what, sum := range map[string]app.RowSum{"purchases": x.Purchases, "returns": x.Returns} {
+			if sum.Read == 0 || sum.Read != sum.Used+sum.Flagged+sum.SetAside {
+				t.Errorf("%s, %s: the rows do not add up: %+v", name, what, sum)
+			}
+		}
+		faulty, listed := 0, 0
+		for _, r := range x.Back {
+			if r.At.Sheet == "" || r.At.Line == 0 {
+				t.Errorf("%s: a row without a place: %+v", name, r)
+			}
+			if r.CountedAs == app.CountedAs[0] {
+				for _, b := range r.From {
+					faulty += b.Pieces
+				}
+			}
+		}
+		for _, n := range x.Counts {
+			listed += n
+		}
+		if faulty != score.Faulty || listed != x.Returns.Read || len(x.Back) != listed || len(x.SetAside) != x.Purchases.SetAside {
+			t.Errorf("%s: %d faulty pieces listed, %d counted; %d of %d returns sorted", name, faulty, score.Faulty, listed, x.Returns.Read)
+		}
+		sold, observed := 0, 0
+		for _, n := range x.ByType {
+			sold, observed = sold+n.Sold, observed+n.Observed
+		}
+		if sold != score.Sold || observed != score.Observed {
+			t.Errorf("%s: by type %d sold and %d faulty, in all %d and %d", name, sold, observed, score.Sold, score.Observed)
+		}
+	}
+	_, out, _ := call(t, "--home", demoHome(t), "suppliers", "--explain", "Tessimor")
+	for _, want := range []string{"returns.csv:297", "purchases.csv:", "Purchases set aside", "lies after the last day", "seal"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in\n%s", want, out)
+		}
+	}
+}
