@@ -126,4 +126,3 @@ func worstCheck(a coolant.Answer) string {
 	}
 	return ""
 }
-
