@@ -14,7 +14,8 @@ type Answer struct {
 	NotChecked []compat.Finding // what lacked its fact; moves nothing
 	Settle     []Settle         // how to find out, the cheapest first
 	Result     Result
-	Ladder     []Step
+	Poured     bool   // the amount is known, so the outcome is of that one
+	Ladder     []Step // none where nothing may go on top
 	LadderNote string // what the amounts of the ladder rest on
 	Before     Before
 	GetHome    *GetHome // nil where no water may go in
@@ -28,6 +29,7 @@ type Answer struct {
 type Settle struct {
 	Test  string `json:"test"`
 	Tells string `json:"tells"`
+	Cost  string `json:"cost"` // in time or money
 }
 
 // Figure is a computed value with its uncertainty.

@@ -6,7 +6,7 @@ import (
 )
 
 // getHome is the most water that keeps the engine usable until it is mended,
-// where nothing better may be poured. Never for waterless coolant, a
+// where nothing better may be poured or only water is at hand. Never for waterless coolant, a
 // low-conductivity loop, a loop that is not named or a fill that points to a
 // head gasket.
 //
@@ -14,7 +14,8 @@ import (
 // point, with the table's error, up to that day; otherwise a share of the
 // volume that does little harm.
 func (s *situation) getHome(o compat.Outcome) *GetHome {
-	if o != compat.No && o != compat.CannotSay || s.ask != "" || s.lowConductivityLoop() {
+	bad := o == compat.No || o == compat.CannotSay
+	if !bad && !s.t.is(&s.add, waterID) || s.ask != "" || s.lowConductivityLoop() {
 		return nil
 	}
 	if look, ok := s.look(); ok && !look.getHome {
@@ -84,7 +85,7 @@ func largest(most float64, ok func(float64) bool) float64 {
 // space is the most water that there is room for: what was to be poured, else
 // the free space.
 func (s *situation) space() float64 {
-	if a, ok := s.poured(); ok && a > 0 {
+	if a, ok := s.poured(); ok && a > 0 && !s.t.is(&s.add, waterID) {
 		return a
 	}
 	return s.vol.most

@@ -63,7 +63,7 @@ func (s *situation) nitriteFloor(a float64, poured bool) {
 		return
 	}
 	if !s.q.Nitrite.Known || !poured {
-		missing := "how much goes in"
+		missing := s.amountFact()
 		if !s.q.Nitrite.Known {
 			missing = "the nitrite in the fill"
 		}

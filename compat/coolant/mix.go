@@ -34,7 +34,11 @@ func (t *Tables) Mix(q Question) Answer {
 	if s.ask != "" {
 		return s.askFirst(ans)
 	}
-	ans.Ladder = s.ladder(s.fixed())
+	if s.condemned() {
+		ans.LadderNote = ""
+	} else {
+		ans.Ladder = s.ladder(s.fixed())
+	}
 	chem := chemistry{outcome: compat.Yes}
 	a, poured := s.poured()
 	switch {
@@ -58,7 +62,7 @@ func (t *Tables) Mix(q Question) Answer {
 	ans.Outcome = s.fixed().outcome
 	ans.Findings, ans.NotChecked = s.findings, s.missing
 	ans.Candidates, ans.AddMayBe = s.ids(s.fill.may), s.ids(s.add.may)
-	if poured {
+	if ans.Poured = poured; poured {
 		ans.Result = s.result(a, chem)
 		if ans.Outcome == compat.No || ans.Outcome == compat.CannotSay {
 			ans.Result.Months = 0
@@ -164,10 +168,18 @@ func (s *situation) pourNothing() {
 func (s *situation) amountMissing() {
 	switch {
 	case s.q.AddVolume.Known:
-		s.note(compat.NotChecked("share", "how much the engine holds", "How much the engine holds is not known, so any share had to be judged."))
+		s.note(compat.NotChecked("share", s.amountFact(), "How much the engine holds is not known, so any share had to be judged."))
 	default:
-		s.note(compat.NotChecked("share", "how much goes in", "How much goes in is not said, so any amount had to be judged; see up to where it holds."))
+		s.note(compat.NotChecked("share", s.amountFact(), "How much goes in is not said, so any amount had to be judged; see up to where it holds."))
 	}
+}
+
+// amountFact names what is not known of the amounts.
+func (s *situation) amountFact() string {
+	if s.q.AddVolume.Known {
+		return "how much the engine holds"
+	}
+	return "how much goes in"
 }
 
 // strange notes what was said that is not on file, and a first fill that shows

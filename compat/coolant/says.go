@@ -60,12 +60,12 @@ func (s *situation) liftCounts(c chemistry) bool {
 func (s *situation) pairWords(c chemistry) string {
 	r := &c.link.rule
 	fill, top := s.t.families[r.a].name, s.t.families[r.b].name
-	share := fmt.Sprintf(" (%.3g %% of the concentrate)", c.pct)
+	share := " (" + partly(c.pct) + " of the concentrate)"
 	switch {
 	case c.any:
 		share = ""
 	case !s.fill.exact || !s.add.exact:
-		share = fmt.Sprintf(" (at most %.3g %% of the concentrate)", c.pct)
+		share = " (at most " + partly(c.pct) + " of the concentrate)"
 	}
 	because := s.pairReason(r, c.outcome)
 	switch {
@@ -89,6 +89,8 @@ func (s *situation) pairWords(c chemistry) string {
 		return "This water thins it and is too hard or too salty. " + because
 	case s.t.families[r.b].id == waterID:
 		return "Water thins it; nothing falls out."
+	case c.outcome == compat.Caution && len(s.fill.may) > 1 && len(s.fill.mixed) == 0:
+		return "At worst it is " + fill + ": " + top + " onto that" + share + " " + c.link.words(c.pct) + ". " + because
 	case c.outcome == compat.Caution:
 		return upper(top) + " onto " + fill + share + ": " + c.link.words(c.pct) + ". " + because
 	}
@@ -137,6 +139,14 @@ func (s *situation) glycols() {
 	case !s.glycolKnown() && !s.special():
 		s.note(compat.NotChecked(checkGlycol, "which glycol it is", "The glycol is not stated: judged as ethylene glycol."))
 	}
+}
+
+// partly is a share in per cent with as many digits as it is worth.
+func partly(pct float64) string {
+	if pct < 9.95 {
+		return fmt.Sprintf("%.1f %%", pct)
+	}
+	return fmt.Sprintf("%.0f %%", pct)
 }
 
 func upper(text string) string {

@@ -70,10 +70,10 @@ func (s *situation) settle() []Settle {
 		tells, all, some := s.tells(x)
 		switch {
 		case all && (x.kind != "paper" || len(list) == 0):
-			list = append(list, Settle{x.name, tells})
+			list = append(list, Settle{x.name, tells, x.cost})
 			fluid = x.kind != "paper"
 		case x.kind == "strip" && some && partly == nil:
-			partly = &Settle{x.name, tells}
+			partly = &Settle{x.name, tells, x.cost}
 		}
 	}
 	if partly != nil {
@@ -89,7 +89,7 @@ func (s *situation) settle() []Settle {
 			if len(list) == 0 {
 				says = "nothing at hand can tell; " + says
 			}
-			list = append(list, Settle{x.name, says})
+			list = append(list, Settle{x.name, says, x.cost})
 		}
 	}
 	return list
@@ -131,13 +131,13 @@ func (s *situation) stripTells(x test) (says string, all, some bool) {
 	}
 	high, okHigh := s.combine(func(w *world) bool { return s.t.families[s.fill.may[w.fill]].holds[x.column] != minus })
 	low, okLow := s.combine(func(w *world) bool {
-		return s.t.families[s.fill.may[w.fill]].holds[x.column] != plus || !s.q.Fill.InDate
+		return s.t.families[s.fill.may[w.fill]].holds[x.column] != plus || !s.t.inDate(&s.q.Fill, s.fill.may[w.fill])
 	})
 	if !okHigh || !okLow {
 		return "", false, false
 	}
 	says = x.high + ": " + pourWords(high) + "; " + x.low + ": " + pourWords(low)
-	if s.q.Fill.InDate {
+	if slices.ContainsFunc(s.fill.may, func(i int) bool { return s.t.families[i].holds[x.column] == plus && s.t.inDate(&s.q.Fill, i) }) {
 		says += " (holds because the fill is in date)"
 	} else {
 		says += " (a low reading may only mean that it is used up)"

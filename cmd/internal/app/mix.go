@@ -261,7 +261,7 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 
 var missingHint = map[string]string{
 	"fill": "name a chemistry, a colour, a product number, factory, water or unknown, or the --vehicle",
-	"add":  "name a chemistry, a colour, a product number or water, or set house_coolant",
+	"add":  "name a chemistry, a colour, a product number or water (an empty shelf: how far water gets home), or set house_coolant",
 }
 
 func factoryFill(flag string, f *coolant.Fluid, engine *catalog.EngineFamily, circuit string) error {

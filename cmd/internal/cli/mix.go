@@ -1,22 +1,16 @@
 package cli
 
 import (
-	"fmt"
-	"slices"
-	"strings"
-
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"fitfill/catalog/units"
 	"fitfill/cmd/internal/app"
-	"fitfill/compat"
-	"fitfill/compat/coolant"
 )
 
 func newMix(e *env) *cobra.Command {
 	var q app.MixQuestion
 	var capPressure, altitude, coldest string
+	var explain bool
 	c := &cobra.Command{
 		Use:   "mix --fill WHAT|--vehicle MARK --add WHAT",
 		Short: "May this coolant go on top of what is in there",
@@ -43,7 +37,7 @@ not-engine), several it may be (oat+iat), a colour, a product number, factory
 						return err
 					}
 				} else {
-					e.printMix(a, shop.Settings.Units)
+					e.printMix(a, shop.Settings.Units, explain)
 				}
 				return outcomeExit(a.Outcome)
 			})
@@ -68,6 +62,7 @@ not-engine), several it may be (oat+iat), a colour, a product number, factory
 	addTests(f, &q.Tests)
 	f.StringVar(&q.Hardness, "hardness", "", "hardness of the water in mg/L as CaCO3")
 	f.StringVar(&q.Chloride, "chloride", "", "chloride of the water in mg/L")
+	f.BoolVar(&explain, "explain", false, "show every reason, each computation, all steps and where each comes from")
 	return c
 }
 
@@ -82,114 +77,4 @@ func addTests(f *pflag.FlagSet, t *app.TestsSaid) {
 	f.StringVar(&t.FreezeReads, "freeze-reads", "", "freezing point that a refractometer reads, such as -18 C")
 	f.StringVar(&t.Scale, "scale", "", "the refractometer's scale: ethylene or propylene")
 	f.StringVar(&t.Age, "age", "", "age of the fill, such as 14months or 2years")
-}
-
-func (e *env) printMix(a app.MixAnswer, u units.System) {
-	fmt.Fprintf(e.Out, "%s\n", e.style.strong(outcomeMark[a.Outcome]+" "+a.First))
-	where := ""
-	switch {
-	case a.Vehicle != "" && a.Engine != "":
-		where = " in " + a.Vehicle + " (" + a.Engine + ")"
-	case a.Vehicle != "":
-		where = " in " + a.Vehicle
-	case a.Engine != "":
-		where = " in " + a.Engine
-	}
-	fmt.Fprint(e.Out, wrap("  ", 2, fmt.Sprintf("%s on top of %s%s", a.Add, a.Fill, where)))
-	e.findings(e.Out, a.Findings, false)
-	if a.Ask != "" {
-		fmt.Fprint(e.Out, wrap("    > ", 6, a.Ask))
-	}
-	e.printBefore(a)
-	e.printResult(a.Result, u)
-	e.printLadder(a, u)
-	for i, s := range a.Settle {
-		lead := "  To find out: "
-		if i > 0 {
-			lead = "           or: "
-		}
-		fmt.Fprint(e.Out, wrap(lead, 15, s.Test+": "+s.Tells))
-	}
-	if a.GetHome != nil {
-		fmt.Fprint(e.Out, wrap("  ", 4, a.GetHome.Says))
-	}
-	if len(a.NotChecked) > 0 {
-		var missing []string
-		for _, f := range a.NotChecked {
-			if f.Missing != "" && !slices.Contains(missing, f.Missing) {
-				missing = append(missing, f.Missing)
-			}
-		}
-		fmt.Fprint(e.Out, wrap("  Not checked, for want of: ", 4, strings.Join(missing, "; ")))
-	}
-	if len(a.Cautions) > 0 {
-		fmt.Fprint(e.Out, e.style.faint(wrap("  Mind: ", 8, strings.Join(a.Cautions, " "))))
-	}
-}
-
-// printBefore prints what is wrong with the fill already, as far as no finding
-// has said it.
-func (e *env) printBefore(a app.MixAnswer) {
-	var says []string
-	for _, text := range a.Before.Says {
-		if !slices.ContainsFunc(a.Findings, func(f compat.Finding) bool { return f.Says == text }) {
-			says = append(says, text)
-		}
-	}
-	if len(says) > 0 {
-		fmt.Fprint(e.Out, wrap("  As it is now: ", 4, strings.Join(says, " ")))
-	}
-}
-
-func (e *env) printResult(r coolant.Result, u units.System) {
-	var parts []string
-	if r.Strength != nil {
-		parts = append(parts, fmt.Sprintf("strength %.0f %% (±%.0f)", r.Strength.Value.Percents(), r.Strength.PM.Percents()))
-	}
-	if r.Freeze != nil {
-		parts = append(parts, "freezes at "+plusMinus(u, r.Freeze))
-	}
-	if r.BoilOpen != nil {
-		parts = append(parts, "boils open at "+plusMinus(u, r.BoilOpen))
-	}
-	if r.BoilCapped != nil {
-		parts = append(parts, "under the cap, if it holds, at "+plusMinus(u, r.BoilCapped))
-	}
-	if r.Months > 0 {
-		parts = append(parts, fmt.Sprintf("next change in %d months at the latest", r.Months))
-	}
-	if len(parts) > 0 {
-		fmt.Fprint(e.Out, wrap("  Afterwards: ", 4, strings.Join(parts, "; ")))
-	}
-}
-
-func plusMinus(u units.System, f *coolant.Figure[units.Temperature, units.TempDelta]) string {
-	return u.FormatTemperature(f.Value) + " (±" + strings.TrimPrefix(u.FormatTempDelta(f.PM), "+") + ")"
-}
-
-// printLadder shows up to which amount each verdict holds. Where it gets better
-// again because more than half of the old coolant would have to be out first, it
-// ends: that is no longer a top-off.
-func (e *env) printLadder(a app.MixAnswer, u units.System) {
-	if len(a.Ladder) == 0 {
-		return
-	}
-	all := a.Ladder[len(a.Ladder)-1].UpTo
-	for i, step := range a.Ladder {
-		amount := "up to " + u.FormatVolume(step.UpTo)
-		if i > 0 {
-			before := a.Ladder[i-1]
-			if before.Outcome.Worse(step.Outcome) && before.UpTo.Compare(all.Scale(0.5)) > 0 {
-				fmt.Fprint(e.Out, wrap("      ", 6, "Beyond that most of the old coolant is out: a change, not a top-off."))
-				break
-			}
-			if i == len(a.Ladder)-1 {
-				amount = "more than " + u.FormatVolume(before.UpTo)
-			}
-		}
-		fmt.Fprint(e.Out, wrap("    "+outcomeMark[step.Outcome]+" ", 6, amount+": "+step.Why))
-	}
-	if a.LadderNote != "" {
-		fmt.Fprint(e.Out, wrap("      ", 6, a.LadderNote))
-	}
 }
