@@ -75,7 +75,8 @@ type Fitment struct {
 	VIN8                string // letter or digit at position 8 of the VIN that the line asks for
 	WhereFitted         string
 	Quantity            string
-	Condition           string // note that narrows the line, as written
+	Condition           string      // note that narrows the line, as written
+	Answered            *NoteAnswer // what the garage says the condition means; nil: nobody was asked
 	Origin              Origin
 }
 

@@ -24,7 +24,7 @@ func fitments(r *supplierRow, c *rowContext) ([]catalog.Fitment, *problem) {
 	}
 	base := catalog.Fitment{
 		Make: r.Make.text, Model: r.Model.text, Years: years, YearsText: text, VIN8: r.VIN8.text,
-		WhereFitted: r.WhereFitted.text, Quantity: r.Quantity.text, Condition: r.Condition.text, Origin: c.origin,
+		WhereFitted: r.WhereFitted.text, Quantity: r.Quantity.text, Condition: narrowing(r), Origin: c.origin,
 	}
 	if strings.IndexByte(r.Engine.text, ';') < 0 && strings.IndexByte(r.Engine.text, '|') < 0 {
 		base.Engine = r.Engine.text
@@ -41,6 +41,18 @@ func fitments(r *supplierRow, c *rowContext) ([]catalog.Fitment, *problem) {
 		out[i].Engine = engine
 	}
 	return out, nil
+}
+
+// narrowing returns what may narrow the row's fitment: the column of conditions
+// and the row's remarks, since many lists write "except HD" under Remarks.
+func narrowing(r *supplierRow) string {
+	switch {
+	case r.Notes.text == "" || r.Notes.text == r.Condition.text:
+		return r.Condition.text
+	case r.Condition.text == "":
+		return r.Notes.text
+	}
+	return r.Condition.text + "; " + r.Notes.text
 }
 
 // fitmentYears reads one column of years, or two columns of first and last year.

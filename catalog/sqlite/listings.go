@@ -21,7 +21,7 @@ func (v *View) ListedFor(ctx context.Context, keys []string) (map[int64][]catalo
 }
 
 func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, clause string, args ...any) error {
-	return v.each(ctx, `SELECT f.part_id, f.sheet_id, f.line, make.text, model.text, engine.text, years.text, vin8.text, place.text, cond.text, qty.text
+	err := v.each(ctx, `SELECT f.part_id, f.sheet_id, f.line, make.text, model.text, engine.text, years.text, vin8.text, place.text, cond.text, qty.text
 		FROM application a
 		JOIN fitment f ON f.application_id = a.id
 		JOIN word make ON make.id = a.make JOIN word model ON model.id = a.model JOIN word engine ON engine.id = a.engine
@@ -47,6 +47,17 @@ func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, c
 		into[part] = append(into[part], f)
 		return nil
 	})
+	if err != nil {
+		return err
+	}
+	for _, list := range into {
+		for i := range list {
+			if list[i].Answered, err = v.answered(ctx, list[i].Origin.Supplier, list[i].Condition); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // EngineText is an engine as suppliers' lists write it.

@@ -17,6 +17,8 @@ type View struct {
 	ids    map[string]int64 // SHA-256 and name -> sheet
 
 	corrected map[int64][]Correction // of the sheets that were asked for
+
+	notes map[string]*catalog.NoteAnswer // by supplier and folded text; nil: not read yet
 }
 
 // View calls do with the catalogue as it stands now.

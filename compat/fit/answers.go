@@ -47,7 +47,7 @@ func (t *Tables) answerable(q *Question, cands []Candidate) []answerable {
 				texts[r.on] = Ask{r.ask, r.flag}
 			}
 			if tr.vin8() == "" {
-				for _, l := range tr.vinOfNote(f.Condition) {
+				for _, l := range tr.vinOfNote(&f) {
 					letters[l] = true
 				}
 			}
@@ -133,7 +133,7 @@ func (t *Tables) sizesAsked(q *Question, cands []Candidate, around *field) []ans
 	for i := range cands {
 		tr := t.trial(q, &cands[i], around)
 		for _, f := range cands[i].Listings {
-			for _, c := range tr.casesOf(f.Condition) {
+			for _, c := range tr.conditionCases(&f) {
 				if c.kind == bySize {
 					named[strings.TrimSuffix(c.on(), " L")] = true
 				}

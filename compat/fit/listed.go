@@ -83,7 +83,7 @@ func (t trial) listing(f catalog.Fitment) reading {
 			}
 		}
 	}
-	return r.worse(t.note(f.Condition))
+	return r.worse(t.condition(&f))
 }
 
 // afterExclusion drops what stands before the exclusion in an engine's name:
@@ -120,10 +120,11 @@ func (t trial) rowResult(rows []row, best state, sum tally) result {
 		f.Outcome, res.role = compat.Yes, listed
 		f.Says = what + "."
 		if r.Condition != "" {
-			f.Says = what + "; note: " + oneLine(r.Condition) + "."
+			f.Says = what + "; note: " + oneLine(r.Condition) + howRead(r.Answered) + "."
 		}
 	case open:
 		f.Outcome, res.role, res.short = compat.Caution, unsettled, "ask about "+r.on
+		what += howRead(r.Answered)
 		f.Says = fmt.Sprintf("%s, which hangs on %s.", what, r.on)
 		if best == met { // the supplier's other row covers the vehicle without it
 			f.Outcome, res.role, res.ask = compat.Yes, note, ""

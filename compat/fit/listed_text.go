@@ -32,7 +32,7 @@ func copied(rows []row) string {
 func alike(rows []row) int {
 	n := 1
 	for n < len(rows) && rows[n].supplier == rows[0].supplier && rows[n].reading == rows[0].reading &&
-		rows[n].group == rows[0].group && rows[n].Condition == rows[0].Condition {
+		rows[n].group == rows[0].group && rows[n].Condition == rows[0].Condition && rows[n].Answered == rows[0].Answered {
 		n++
 	}
 	return n
@@ -84,4 +84,23 @@ func orGarage(supplier string) string {
 		return "The garage"
 	}
 	return supplier
+}
+
+// howRead says that a note is read as the garage answered about it.
+func howRead(a *catalog.NoteAnswer) string {
+	if a == nil {
+		return ""
+	}
+	return fmt.Sprintf(" (%s, as you said on %s)", NoteMeaning(*a), a.Day)
+}
+
+// NoteMeaning words what an answer about a note means.
+func NoteMeaning(a catalog.NoteAnswer) string {
+	switch a.Means {
+	case catalog.NoteOnly:
+		return "only for " + a.Words
+	case catalog.NoteExcept:
+		return "not for " + a.Words
+	}
+	return "harmless"
 }

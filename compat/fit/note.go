@@ -85,9 +85,9 @@ func (t trial) casesOf(text string) (out []noteCase) {
 	return out
 }
 
-// vinOfNote returns the VIN characters that a note names.
-func (t trial) vinOfNote(text string) (letters []string) {
-	for _, c := range t.casesOf(text) {
+// vinOfNote returns the VIN characters that the note of a listing names.
+func (t trial) vinOfNote(f *catalog.Fitment) (letters []string) {
+	for _, c := range t.conditionCases(f) {
 		if c.kind == byVIN {
 			for _, l := range c.tokens {
 				letters = append(letters, strings.ToUpper(l))
@@ -109,11 +109,16 @@ func (t trial) conditions(tokens []string) bool {
 
 // excludes judges the cases that an exclusion names.
 func (t trial) excludes(clause string, tokens []string, note string) reading {
-	out := reading{}
 	cases := t.cases(clause, tokens)
 	if len(cases) == 0 {
 		return reading{state: open, on: oneLine(note), ask: "What does the note \"" + oneLine(note) + "\" exclude?"}
 	}
+	return t.excepting(cases, note)
+}
+
+// excepting judges a row that is not for the cases.
+func (t trial) excepting(cases []noteCase, note string) reading {
+	out := reading{}
 	for _, c := range cases {
 		switch fits, known := t.applies(c); {
 		case !known:
@@ -130,8 +135,13 @@ func (t trial) requires(clause string, tokens []string, note string) reading {
 	if !t.conditions(tokens) {
 		return reading{}
 	}
+	return t.onlyFor(t.cases(clause, tokens), note)
+}
+
+// onlyFor judges a row that is for the cases only.
+func (t trial) onlyFor(cases []noteCase, note string) reading {
 	out := reading{}
-	for _, c := range t.cases(clause, tokens) {
+	for _, c := range cases {
 		switch fits, known := t.applies(c); {
 		case !known:
 			out = c.open(note)

@@ -104,7 +104,7 @@ func (c noteCase) open(note string) reading {
 	r := reading{state: open, on: c.on()}
 	switch c.kind {
 	case byYear:
-		r.ask, r.flag = "Which model year?", FlagYear
+		r.on, r.ask, r.flag = "the year ("+r.on+")", "Which model year?", FlagYear
 	case byVIN:
 		r.ask, r.flag = "What is the 8th character of the VIN?", FlagVIN8
 	case bySize:

@@ -64,11 +64,11 @@ func (t trial) builtIn(m units.MonthRange) reading {
 }
 
 // together returns the years of a listing with those of the part's other rows
-// that no note narrows.
+// whose notes leave nothing open.
 func (t trial) together(f catalog.Fitment) units.ModelYears {
 	all := units.ModelYears{Ranges: slices.Clone(f.Years.Ranges)}
 	for _, l := range t.c.Listings {
-		if l.Condition == "" {
+		if t.condition(&l).state == met {
 			all.Ranges = append(all.Ranges, l.Years.Ranges...)
 		}
 	}

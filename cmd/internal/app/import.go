@@ -83,6 +83,17 @@ type ImportAnswer struct {
 	Replaces  []string             `json:"replaces"`
 	Notes     []importers.FileNote `json:"notes"`
 	Report    *ChangeReport        `json:"change_report,omitempty"`
+
+	// Unread counts the notes of the supplier's rows that are not understood
+	// and not answered yet.
+	Unread *UnreadNotes `json:"unread_notes,omitempty"`
+}
+
+// UnreadNotes is how many texts of notes wait for an answer, and on how many
+// rows they stand.
+type UnreadNotes struct {
+	Texts int `json:"texts"`
+	Rows  int `json:"rows"`
 }
 
 // SetAside is a line between or below the rows that was taken for something else.

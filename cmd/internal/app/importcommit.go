@@ -185,6 +185,11 @@ func (s *Shop) commit(ctx context.Context, lock *sqlite.ImportLock, st *sqlite.S
 	if s.store.Purge(after, lock) == nil {
 		s.dropOldIndexes(after)
 	}
+	if a.Kind == catalog.SupplierSheet {
+		if n, err := s.Notes(after, a.Supplier); err == nil && n.OpenTexts > 0 {
+			a.Unread = &UnreadNotes{n.OpenTexts, n.OpenRows}
+		}
+	}
 	return nil
 }
 

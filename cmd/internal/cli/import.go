@@ -235,6 +235,9 @@ func (e *env) printChanges(a app.ImportAnswer) {
 	}
 	fmt.Fprintln(e.Out)
 	e.printReport(a.Report)
+	if n := a.Unread; n != nil {
+		fmt.Fprint(e.Out, wrap("  ", 4, fmt.Sprintf("%s not understood: %s, answered once each: fitfill sheets notes %q", app.Plural(n.Rows, "note", "notes"), app.Plural(n.Texts, "text", "texts"), a.Supplier)))
+	}
 	for _, h := range a.Held[:min(heldShown, len(a.Held))] {
 		e.heldRow(h.Line, h.Column, h.Text, h.Reason)
 	}
