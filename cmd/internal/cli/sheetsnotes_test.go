@@ -75,7 +75,7 @@ func TestTwelveAnswersSettleHundredsOfNotes(t *testing.T) {
 		t.Errorf("exit code %d\n%s", code, out)
 	}
 	next := append(notes[1:], "only with loom Z")
-	if code, out, errs := call(t, "--home", home, "import", writeNotes(t, "varn2.csv", next), "--supplier", "Varn", "--accept", "replaces"); code != exitYes || !strings.Contains(out, "1 note not understood: 1 text") {
+	if code, out, errs := call(t, "--home", home, "import", writeNotes(t, "varn2.csv", next), "--supplier", "Varn", "--accept", "replaces", "--accept", "fit"); code != exitYes || !strings.Contains(out, "1 note not understood: 1 text") {
 		t.Errorf("the next list: exit code %d\n%s%s", code, out, errs)
 	}
 	if code, _, _ := call(t, "--home", home, "sheets", "notes", "Varn", "loom A", "--forget"); code != exitYes {
