@@ -75,8 +75,10 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 func (t trial) foreignLink() bool {
 	own := catalog.Fold(t.c.Part.Supplier)
 	for _, l := range t.c.Links {
-		if l.Origin.Supplier != "" && catalog.Fold(l.Origin.Supplier) != own {
-			return true
+		for _, o := range l.last().Origins {
+			if o.Supplier != "" && catalog.Fold(o.Supplier) != own {
+				return true
+			}
 		}
 	}
 	return false

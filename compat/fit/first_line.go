@@ -42,7 +42,11 @@ func firstLine(outcome compat.Outcome, results []result, lists tally, measured i
 		}
 		if has(results, linked) {
 			if s := short(doubt); s != "" {
-				return cut("cross-reference only: " + s)
+				how := crossReferenceOnly
+				if short(linked) == supersessionOnly {
+					how = supersessionOnly
+				}
+				return cut(how + ": " + s)
 			}
 			return cut("should fit: " + short(linked))
 		}

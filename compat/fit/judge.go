@@ -17,13 +17,14 @@ const (
 	Cap        = "cap"
 )
 
-// Link is a cross-reference or a supersession that leads from a listed part to
-// a candidate.
+// Link is a chain of cross-references and supersessions that leads from a listed
+// part to a candidate.
 type Link struct {
 	Via      catalog.Part // the listed part; supplier and number suffice
 	Relation catalog.Relation
-	Hops     int
+	Hops     int // cross-references on the way, at least 1
 	Origin   catalog.Origin
+	Chain    []Step // the steps from the listed part; empty where Relation and Origin say it all
 }
 
 // Candidate is one supplier's part with all that speaks for or against it.
@@ -32,6 +33,7 @@ type Candidate struct {
 	Listings   []catalog.Fitment // those that the caller resolved to this engine
 	Links      []Link
 	OtherSizes []catalog.Part // the same part as other sheets print it; without a supplier: measured by the garage
+	Poison     *Poison        // the cross-references around it cannot all be right
 }
 
 // Question is what was asked: an engine, a type of part and what is known of
@@ -77,6 +79,7 @@ type evidence struct {
 	Listings   []catalog.Fitment
 	Links      []*Link
 	OtherSizes []*catalog.Part
+	Poison     *Poison
 }
 
 // check looks at one thing and returns what it found, nothing where the part
@@ -154,7 +157,7 @@ func (t trial) checked() []result {
 // tidy returns the evidence of a candidate in one order, whatever order it came
 // in.
 func tidy(c *Candidate) *evidence {
-	e := &evidence{Part: &c.Part, Listings: slices.Clone(c.Listings)}
+	e := &evidence{Part: &c.Part, Listings: slices.Clone(c.Listings), Poison: c.Poison}
 	slices.SortStableFunc(e.Listings, func(a, b catalog.Fitment) int { return byOrigin(a.Origin, b.Origin) })
 	for i := range c.Links {
 		e.Links = append(e.Links, &c.Links[i])

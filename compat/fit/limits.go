@@ -47,6 +47,7 @@ const (
 	clampLow            = "clamp_low"
 	clampHigh           = "clamp_high"
 	capSeatSame         = "cap_seat_same"
+	hopsCounted         = "hops_counted"
 	atmosphere          = "atmosphere"
 )
 
@@ -55,7 +56,7 @@ var limitKeys = []string{
 	fullOpenLow, fullOpenHigh, stampHalfBand, printedFraction, squeezeNoMin, squeezeNoMax,
 	squeezeLowRadial, squeezeLowAxial, squeezeHigh, fillNominal, fillHotDoubt, fillHotNo,
 	stretchDoubt, stretchNo, stretchSlack, rimCompression, crushLow, crushHigh, crushNoMax,
-	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep, clampLow, clampHigh, capSeatSame, atmosphere,
+	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep, clampLow, clampHigh, capSeatSame, hopsCounted, atmosphere,
 }
 
 type limit struct {

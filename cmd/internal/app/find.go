@@ -45,6 +45,7 @@ type Hit struct {
 	StockDate   string       `json:"stock_date,omitempty"`
 	Score       int          `json:"score"`
 	Why         string       `json:"why"`
+	Superseded  *Superseded  `json:"superseded,omitempty"` // what became of the number
 	Part        catalog.Part `json:"-"`
 }
 
@@ -112,7 +113,7 @@ func (s *Shop) Find(ctx context.Context, q FindQuestion) (FindAnswer, error) {
 			tiers = append(tiers, wordTiers(words)...)
 		}
 		a.Total = max(total, len(found))
-		return a.fill(ctx, v, x, found, tiers, q, words, key, filter)
+		return s.fill(ctx, &a, v, x, found, tiers, q, words, key, filter)
 	})
 	return a, err
 }
@@ -129,7 +130,7 @@ func heldNotes(ctx context.Context, v *sqlite.View, keys ...string) ([]HeldNote,
 	return notes, nil
 }
 
-func (a *FindAnswer) fill(ctx context.Context, v *sqlite.View, x *bleveindex.Index, found []placed, tiers []tier, q FindQuestion, words []string, key string, f bleveindex.Filter) error {
+func (s *Shop) fill(ctx context.Context, a *FindAnswer, v *sqlite.View, x *bleveindex.Index, found []placed, tiers []tier, q FindQuestion, words []string, key string, f bleveindex.Filter) error {
 	ids := make([]int64, len(found))
 	at := map[int64]int{}
 	for i, p := range found {
@@ -137,7 +138,11 @@ func (a *FindAnswer) fill(ctx context.Context, v *sqlite.View, x *bleveindex.Ind
 	}
 	if len(ids) == 0 {
 		a.Hint = noHit(q, x.Empty())
-		return nil
+		now, err := replacements(ctx, v, q.Words)
+		if len(now) > 0 {
+			a.Hint = now[0].Says + "; try: fitfill find " + now[0].Number
+		}
+		return err
 	}
 	parts, err := v.Parts(ctx, ids)
 	if err != nil {
@@ -147,8 +152,15 @@ func (a *FindAnswer) fill(ctx context.Context, v *sqlite.View, x *bleveindex.Ind
 		return cmp.Or(cmp.Compare(at[a.ID], at[b.ID]), cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.Key, b.Key), cmp.Compare(a.ID, b.ID))
 	})
 	a.Facets.Supplier = countSuppliers(parts)
-	for _, p := range parts[:min(len(parts), q.Limit)] {
-		a.Hits = append(a.Hits, hit(p, tiers[at[p.ID]]))
+	parts = parts[:min(len(parts), q.Limit)]
+	became, err := s.supersededBy(ctx, v, parts)
+	if err != nil {
+		return err
+	}
+	for _, p := range parts {
+		h := hit(p, tiers[at[p.ID]])
+		h.Superseded = became[p.ID]
+		a.Hits = append(a.Hits, h)
 	}
 	if a.ReadAs == "number" {
 		words = nil

@@ -60,6 +60,7 @@ type PartFit struct {
 	Delivery    string           `json:"delivery,omitempty"`
 	Ask         []string         `json:"ask"`
 	AnswerWith  []string         `json:"answer_with,omitempty"` // the flag that takes each answer, empty where looking settles it
+	Superseded  *Superseded      `json:"superseded,omitempty"`  // what became of the number
 }
 
 func (p *PartFit) priced(part *catalog.Part) {
@@ -151,16 +152,16 @@ func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 				return err
 			}
 		}
-		byType, err := s.candidates(ctx, v, ask, keys)
+		byType, joined, err := s.candidates(ctx, v, ask, keys)
 		if err != nil {
 			return err
 		}
-		return s.judgeFit(ctx, v, ask, family, byType, &a)
+		return s.judgeFit(ctx, v, ask, family, byType, joined, &a)
 	})
 	return a, err
 }
 
-func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family catalog.EngineFamily, byType map[string][]fit.Candidate, a *FitAnswer) error {
+func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family catalog.EngineFamily, byType map[string][]fit.Candidate, joined *fit.Network, a *FitAnswer) error {
 	types := make([]string, 0, len(byType))
 	for t := range byType {
 		types = append(types, t)
@@ -192,6 +193,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 			for _, k := range d.Ask {
 				p.Ask, p.AnswerWith = append(p.Ask, k.Text), append(p.AnswerWith, k.Flag)
 			}
+			p.Superseded = s.superseded(joined, &d.Part, verdicts)
 			if err := fillTexts(ctx, v, p.Findings); err != nil {
 				return err
 			}
@@ -223,14 +225,21 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 	return err
 }
 
-// unknownPart says that no active sheet has a number; a held row about it is
-// the likeliest reason.
-func unknownPart(ctx context.Context, v *sqlite.View, number string) error {
+// unknownPart says that no active sheet has a number. A part that replaces it,
+// or a held row about it, is the likeliest reason.
+func unknownPart(ctx context.Context, v *sqlite.View, engine, number string) error {
+	hint := fmt.Sprintf("try: fitfill find %s", number)
+	now, err := replacements(ctx, v, number)
+	if err != nil {
+		return err
+	}
+	if len(now) > 0 {
+		return &UnknownPart{Number: number, Hint: fmt.Sprintf("%s; try: fitfill fit %s --part %s", now[0].Says, engine, now[0].Number)}
+	}
 	held, err := v.HeldAbout(ctx, []string{catalog.Key(number)})
 	if err != nil {
 		return err
 	}
-	hint := fmt.Sprintf("try: fitfill find %s", number)
 	if len(held) > 0 {
 		hint = fmt.Sprintf("a row about it is held back (%s line %d: %s)", held[0].Origin.Sheet, held[0].Line, held[0].Reason)
 	}

@@ -75,6 +75,7 @@ func (e *env) printFind(a app.FindAnswer) error {
 			}
 		}
 		fmt.Fprint(e.Out, wrap("      ", 6, strings.TrimPrefix(line, "; ")))
+		e.supersededBy(h.Superseded)
 	}
 	if len(a.Hits) < a.Total {
 		fmt.Fprintln(e.Out)

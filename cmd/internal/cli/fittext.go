@@ -117,6 +117,7 @@ func (e *env) fitReasons(p app.PartFit, above, explain, all bool) {
 			fmt.Fprint(e.Out, e.style.faint(wrap("    ", 4, offer)))
 		}
 	}
+	e.supersededBy(p.Superseded)
 	e.findings(e.Out, shown(p.Findings, all), explain)
 	for i, ask := range p.Ask {
 		fmt.Fprint(e.Out, wrap("    > ", 6, ask+answerWith(p.AnswerWith[i])))
