@@ -27,6 +27,8 @@ type Settings struct {
 	ProvisionalAbove float64 // share of unmatched quality returns that makes a score provisional
 	DateTolerance    int     // days a return may be dated before its sale
 	CreditWindow     int     // days between a return and the credit note that pays it
+	CreditShare      float64 // of the price of a failed part that its supplier pays back, 0..1
+	PriceDays        int     // days before the as-of day whose purchases make the price of a part
 }
 
 // SettingsFrom reads the settings by name. A missing name, a value that makes
@@ -53,6 +55,8 @@ func SettingsFrom(get func(name string) (float64, bool)) (Settings, error) {
 		ProvisionalAbove: r.share("provisional_above"),
 		DateTolerance:    r.days("date_tolerance"),
 		CreditWindow:     r.days("credit_window"),
+		CreditShare:      r.read("credit_share", "from 0 to 1", func(v float64) bool { return v >= 0 && v <= 1 }),
+		PriceDays:        r.days("price_days"),
 	}
 	switch {
 	case r.err != nil:

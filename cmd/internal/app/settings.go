@@ -34,6 +34,9 @@ type Settings struct {
 	CapPressure  catalog.Stated[units.Pressure]
 	TestsAtHand  []string
 	HouseCoolant string
+	LabourRate   catalog.Stated[units.Money] // of an hour
+	CoolantPrice catalog.Stated[units.Money] // of a litre ready to pour
+	ComebackCost catalog.Stated[units.Money] // freight and handling of a part that comes back
 }
 
 // settingKey is one setting: its name, its default and what it is for.
@@ -51,6 +54,9 @@ var settingKeys = []settingKey{
 	{"cap_pressure", "", "pressure cap rating where the engine's is not known, such as 15 psi"},
 	{"tests_at_hand", "look, label, records, refractometer, ph-strip, jar", "what the shop can test a coolant with"},
 	{"house_coolant", "", "number of the coolant that the shop keeps in drums"},
+	{"labour_rate", "", "what an hour of labour costs the shop, such as 60 EUR"},
+	{"coolant_price", "", "what a litre of coolant costs, ready to pour, such as 3 EUR"},
+	{"comeback_cost", "", "freight and handling of a part that comes back, such as 5 EUR"},
 }
 
 // SettingHelp lists every setting with its default.
@@ -142,6 +148,20 @@ func parseSettings(v *viper.Viper) (Settings, error) {
 			return s, bad("cap_pressure", err)
 		}
 		s.CapPressure = catalog.Say(p, text, catalog.Origin{})
+	}
+	for name, slot := range map[string]*catalog.Stated[units.Money]{
+		"labour_rate": &s.LabourRate, "coolant_price": &s.CoolantPrice, "comeback_cost": &s.ComebackCost,
+	} {
+		if text := v.GetString(name); text != "" {
+			m, err := units.ParseMoney(text, "")
+			if err == nil && m.TenThousandths() < 0 {
+				err = errors.New("it is below zero")
+			}
+			if err != nil {
+				return s, bad(name, err)
+			}
+			*slot = catalog.Say(m, text, catalog.Origin{})
+		}
 	}
 	s.TestsAtHand = list(v.Get("tests_at_hand"))
 	s.HouseCoolant = v.GetString("house_coolant")

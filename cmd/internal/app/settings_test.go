@@ -59,6 +59,7 @@ func TestEverySettingIsSeenAsAVariable(t *testing.T) {
 	for key, value := range map[string]string{
 		"units": "furlongs", "length": "cubit", "temperature": "warm", "pressure": "stone", "torque": "horse", "volume": "bucket",
 		"coldest": "cold", "altitude": "high", "cap_pressure": "strong",
+		"labour_rate": "dear", "coolant_price": "wet", "comeback_cost": "-5 EUR",
 	} {
 		t.Run(key, func(t *testing.T) {
 			t.Setenv("FITFILL_"+strings.ToUpper(key), value)

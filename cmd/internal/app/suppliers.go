@@ -14,7 +14,8 @@ type SuppliersQuestion struct {
 	Since string // count only purchases from that day on
 	Days  []int  // horizons; empty: those of the settings
 
-	Explain string // a supplier: also the rows behind its figures
+	Explain string    // a supplier: also the rows behind its figures
+	Compare [2]string // two suppliers: also their parts in money
 }
 
 // SuppliersAnswer is the comparison of all suppliers.
@@ -26,7 +27,10 @@ type SuppliersAnswer struct {
 	Notes     []string        `json:"notes"`
 	Unmapped  []string        `json:"reasons_not_known"`
 
-	Explain *SupplierRows `json:"explain,omitempty"`
+	Comeback *Comeback     `json:"comeback,omitempty"` // what one comeback of the type costs
+	NoCost   string        `json:"no_cost,omitempty"`  // why no cost is told
+	Explain  *SupplierRows `json:"explain,omitempty"`
+	Compare  *Rivals       `json:"compare,omitempty"`
 }
 
 // Estimate is a figure with its 95 % limits.
@@ -50,6 +54,7 @@ type SupplierScore struct {
 	ExpectedRank  *float64         `json:"expected_rank"`
 	Group         string           `json:"group"`
 	Words         string           `json:"words"`
+	CostPerJob    *JobCost         `json:"cost_per_job"` // of the type asked for
 	NotTheirFault int              `json:"not_their_fault"`
 	SupplyErrors  int              `json:"supply_errors"`
 	Unknown       int              `json:"reason_unknown"`
@@ -81,7 +86,17 @@ func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAns
 			return err
 		}
 		a.Type, a.Unmapped = st.q.Type, st.unmapped
+		money, err := s.pricing(st)
+		if err != nil {
+			return err
+		}
 		a.fill(st)
+		a.fillCosts(st, money)
+		if q.Compare != [2]string{} {
+			if a.Compare, err = st.rivals(q.Compare, money); err != nil {
+				return err
+			}
+		}
 		if q.Explain != "" {
 			if a.Explain, err = st.explain(q.Explain); err != nil {
 				return err

@@ -19,7 +19,8 @@ type supplierStudy struct {
 	back     []catalog.Return
 	books    returns.Books // Ref of a row is its place in bought or back
 	ledger   returns.Ledger
-	report   returns.Report // of the type asked for
+	report   returns.Report     // of the type asked for
+	overall  returns.Comparison // over all part types
 	unmapped []string
 }
 
@@ -66,11 +67,15 @@ func (s *Shop) study(ctx context.Context, v *sqlite.View, q SuppliersQuestion) (
 // judge matches the rows and scores the suppliers.
 func (st *supplierStudy) judge() (err error) {
 	st.ledger = returns.Match(st.books, st.settings)
-	scored := st.ledger
-	if st.q.Type != "" {
-		scored = st.ledger.Only(st.q.Type)
+	if st.q.Type == "" {
+		st.report, err = returns.Judge(st.ledger, st.settings)
+		st.overall = st.report.Headline
+		return err
 	}
-	st.report, err = returns.Judge(scored, st.settings)
+	if st.report, err = returns.Judge(st.ledger.Only(st.q.Type), st.settings); err != nil {
+		return err
+	}
+	st.overall, err = returns.Compare(st.ledger.Units, len(st.ledger.Suppliers), st.settings)
 	return err
 }
 

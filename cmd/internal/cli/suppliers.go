@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,18 +15,28 @@ import (
 func newSuppliers(e *env) *cobra.Command {
 	var q app.SuppliersQuestion
 	var all bool
+	var compare, labour string
 	c := &cobra.Command{
-		Use:   "suppliers",
+		Use:   "suppliers [--compare A B]",
 		Short: "Whose parts come back, and is that more than luck",
 		Long: `Compare the suppliers by what came back of what was bought: same part types, same
 time in service. Wrong orders, changed minds and old cores are counted apart.
 ` + exits(),
 		Example: `  fitfill suppliers
   fitfill suppliers --type thermostat
-  fitfill suppliers --explain Ostrel`,
-		Args: cobra.NoArgs,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return e.with(nil, func(shop *app.Shop) error {
+  fitfill suppliers --explain Ostrel
+  fitfill suppliers --type thermostat --compare Ostrel Quillmar --labour-rate 60EUR`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if compare == "" && len(args) > 0 || compare != "" && len(args) != 1 {
+				return errors.New("two suppliers are compared with --compare A B; nothing else stands behind the command")
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if compare != "" {
+				q.Compare = [2]string{compare, args[0]}
+			}
+			return e.with(map[string]string{"labour_rate": labour}, func(shop *app.Shop) error {
 				a, err := shop.Suppliers(cmd.Context(), q)
 				if err != nil {
 					return err
@@ -33,11 +44,14 @@ time in service. Wrong orders, changed minds and old cores are counted apart.
 				if e.asJSON {
 					return writeJSON(e.Out, a)
 				}
-				if a.Explain != nil {
+				switch {
+				case a.Compare != nil:
+					e.printRivals(a.Compare)
+				case a.Explain != nil:
 					e.printSupplierRows(a, all)
-					return nil
+				default:
+					e.printSuppliers(a, q.Days)
 				}
-				e.printSuppliers(a, q.Days)
 				return nil
 			})
 		},
@@ -47,6 +61,8 @@ time in service. Wrong orders, changed minds and old cores are counted apart.
 	c.Flags().StringVar(&q.Since, "since", "", "count only what was bought from this day on, YYYY-MM-DD")
 	c.Flags().IntSliceVar(&q.Days, "days", nil, "share that came back within so many days; may be repeated")
 	c.Flags().StringVar(&q.Explain, "explain", "", "show the rows behind this supplier's figures")
+	c.Flags().StringVar(&compare, "compare", "", "set this supplier's parts against another's in money: --compare A B")
+	c.Flags().StringVar(&labour, "labour-rate", "", "what an hour of labour costs the shop, such as 60EUR (default: the setting labour_rate)")
 	c.Flags().BoolVar(&all, "all", false, "with --explain: every row")
 	c.AddCommand(newSuppliersAlias(e))
 	return c
@@ -174,6 +190,7 @@ func (e *env) printSuppliers(a app.SuppliersAnswer, days []int) {
 	}
 	columns(e.Out, e.style, []string{"supplier", ">bought", ">faulty", ">usual", ">% (95 % limits)", "against the rest"}, rows)
 	fmt.Fprintln(e.Out)
+	e.printCosts(a)
 	if a.Ranked {
 		fmt.Fprint(e.Out, wrap("  ", 2, "Usual: what the same part types at the same age would lose. Suppliers that share a letter cannot be told apart."))
 	}

@@ -66,3 +66,37 @@ func TestRowsBehindASuppliersFigures(t *testing.T) {
 		}
 	}
 }
+
+func TestTwoSuppliersInMoney(t *testing.T) {
+	compare := func(args ...string) *app.Rivals {
+		return ask[app.SuppliersAnswer](t, append([]string{"suppliers", "--type", "thermostat", "--labour-rate", "60EUR", "--compare"}, args...)...).Compare
+	}
+	one, other := compare("Ostrel", "Quillmar"), compare("Quillmar", "Ostrel")
+	if one.Cheap != other.Cheap && one.Cheap.Supplier != other.Cheap.Supplier || one.PriceGap != other.PriceGap || one.Says[0] != other.Says[0] {
+		t.Errorf("the order of the names changes the answer: %+v, %+v", one, other)
+	}
+	if one.Cheap.Supplier != "Ostrel" || one.PriceGap != 8.7 || one.PerComeback != 90 || one.Comeback.Hours != 1.5 || one.AllowedOneIn < 10 || one.AllowedOneIn > 11 {
+		t.Errorf("%+v", one)
+	}
+	if gap := one.BreakEven; !(gap.Low < gap.Est && gap.Est < gap.High) || one.Cheap.Cost.Est <= one.Cheap.Price {
+		t.Errorf("%+v", one)
+	}
+	few := compare("Ferrowick", "Quillmar")
+	if few.Word != "too few to tell" || !strings.Contains(few.Says[0], "pays if under 1 in 16 more fail") || !strings.Contains(few.Says[2], "your own count allows") {
+		t.Errorf("%+v", few)
+	}
+	for _, r := range []*app.Rivals{one, few} {
+		if len([]rune(r.Says[0])) > 60 {
+			t.Errorf("first line too long: %s", r.Says[0])
+		}
+	}
+	_, out, _ := call(t, "--home", demoHome(t), "suppliers", "--type", "thermostat", "--labour-rate", "60EUR", "--compare", "Ostrel", "Quillmar")
+	if !strings.HasPrefix(out, one.Says[0]+"\n") || !strings.Contains(out, "level at a price gap of") {
+		t.Errorf("got\n%s", out)
+	}
+	for _, s := range ask[app.SuppliersAnswer](t, "suppliers", "--type", "seal", "--labour-rate", "60EUR").Suppliers {
+		if c := s.CostPerJob; c == nil || c.Type != "seal" || c.Low > c.Est || c.High < c.Est || c.Low < c.Price {
+			t.Errorf("%s: %+v", s.Supplier, c)
+		}
+	}
+}

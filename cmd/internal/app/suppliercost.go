@@ -1,0 +1,214 @@
+package app
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"fitfill/catalog/units"
+	"fitfill/compat"
+	"fitfill/compat/returns"
+)
+
+// JobCost is what a fitted part costs once the comebacks are paid.
+type JobCost struct {
+	Type       string  `json:"type"`
+	Days       int     `json:"days"`
+	Price      float64 `json:"price"` // median of what was paid
+	PricedFrom int     `json:"priced_from_purchases"`
+	PerFailure float64 `json:"per_comeback"`
+	Estimate
+	Currency string `json:"currency"`
+}
+
+// Comeback says what goes into the cost of one comeback.
+type Comeback struct {
+	Type         string            `json:"type"`
+	Hours        float64           `json:"labour_hours"`
+	LabourRate   float64           `json:"labour_rate"`
+	CoolantL     float64           `json:"coolant_l"`
+	CoolantPrice float64           `json:"coolant_price_per_l"`
+	Each         float64           `json:"freight_and_handling"`
+	CreditShare  float64           `json:"credit_share"`
+	Currency     string            `json:"currency"`
+	Origin       []compat.Evidence `json:"origin"`
+}
+
+// paid is the price of a supplier's parts of one type.
+type paid struct {
+	price     float64
+	purchases int
+	old       bool // nothing was bought within the days that make a price
+}
+
+// pricing is what money the books and the settings state.
+type pricing struct {
+	currency  string
+	prices    map[[2]int]paid // by supplier and part type of the ledger
+	comebacks returns.Comebacks
+	rates     returns.Rates
+	notes     []string
+	off       string // why no cost can be told; empty: it can
+}
+
+// pricing collects the prices paid and the shop's own rates. No rate of
+// exchange is assumed: what is stated in another currency than most purchases
+// is left out, and said.
+func (s *Shop) pricing(st *supplierStudy) (pricing, error) {
+	p := pricing{prices: map[[2]int]paid{}}
+	rows, err := s.ref.Table("returns_comebacks")
+	if err != nil {
+		return p, err
+	}
+	if p.comebacks, err = returns.NewComebacks(rows); err != nil {
+		return p, err
+	}
+	p.collect(st)
+	set := s.Settings
+	if !set.LabourRate.Known {
+		p.off = "what an hour of labour costs the shop is not stated: --labour-rate 60EUR, or labour_rate in the settings"
+		return p, nil
+	}
+	p.rates.Credit = st.settings.CreditShare
+	var unset []string
+	for _, m := range []struct {
+		name   string
+		stated units.Money
+		known  bool
+		slot   *float64
+	}{
+		{"labour_rate", set.LabourRate.Value, set.LabourRate.Known, &p.rates.Hour},
+		{"coolant_price", set.CoolantPrice.Value, set.CoolantPrice.Known, &p.rates.Litre},
+		{"comeback_cost", set.ComebackCost.Value, set.ComebackCost.Known, &p.rates.Each},
+	} {
+		switch {
+		case !m.known:
+			unset = append(unset, m.name)
+		case m.stated.Currency() != "" && p.currency != "" && m.stated.Currency() != p.currency:
+			p.off = fmt.Sprintf("%s is in %s, most purchases are in %s: state it in %s", m.name, m.stated.Currency(), p.currency, p.currency)
+		default:
+			*m.slot = m.stated.Units()
+		}
+	}
+	if len(unset) > 0 {
+		p.notes = append(p.notes, "Settings that are not stated and count as nothing: "+strings.Join(unset, ", ")+".")
+	}
+	return p, nil
+}
+
+// collect takes the median price of each supplier's parts of a type, in the
+// currency of most purchases.
+func (p *pricing) collect(st *supplierStudy) {
+	count := map[string]int{}
+	for _, b := range st.bought {
+		if b.UnitPrice.Known && b.UnitPrice.Value.TenThousandths() > 0 {
+			count[b.UnitPrice.Value.Currency()]++
+		}
+	}
+	for c, n := range count {
+		if n > count[p.currency] || n == count[p.currency] && c < p.currency {
+			p.currency = c
+		}
+	}
+	recent, older := map[[2]int][]int64{}, map[[2]int][]int64{}
+	other := map[string]int{}
+	for i, f := range st.ledger.Sales {
+		b := st.bought[st.books.Sales[i].Ref]
+		if f.Status == returns.SetAside || !b.UnitPrice.Known || b.UnitPrice.Value.TenThousandths() <= 0 || b.Quantity.Thousandths() <= 0 {
+			continue
+		}
+		if c := b.UnitPrice.Value.Currency(); c != p.currency {
+			other[c]++
+			continue
+		}
+		key := [2]int{f.Supplier, f.PartType}
+		if int(st.books.AsOf-b.Date) <= st.settings.PriceDays {
+			recent[key] = append(recent[key], b.UnitPrice.Value.TenThousandths())
+		}
+		older[key] = append(older[key], b.UnitPrice.Value.TenThousandths())
+	}
+	for key, all := range older {
+		list, old := recent[key], false
+		if len(list) == 0 {
+			list, old = all, true
+		}
+		p.prices[key] = paid{medianMoney(list), len(list), old}
+	}
+	for _, c := range slices.Sorted(maps.Keys(other)) {
+		p.notes = append(p.notes, fmt.Sprintf("%s priced in %s left out: no rate of exchange is assumed.", Plural(other[c], "purchase", "purchases"), c))
+	}
+}
+
+// medianMoney returns the median of ten-thousandths in whole units.
+func medianMoney(list []int64) float64 {
+	slices.Sort(list)
+	n := len(list)
+	return float64(list[(n-1)/2]+list[n/2]) / 2 / 1e4
+}
+
+// partCost returns what a supplier's part of a type costs, and whether a price
+// is on file.
+func (p pricing) partCost(st *supplierStudy, supplier, partType int) (returns.PartCost, paid, bool) {
+	have, ok := p.prices[[2]int{supplier, partType}]
+	if !ok || p.off != "" {
+		return returns.PartCost{}, have, false
+	}
+	c := p.comebacks.Of(st.ledger.PartTypes[partType])
+	return returns.PartCost{Price: have.price, PerFailure: c.Cost(p.rates, have.price)}, have, true
+}
+
+// jobCost returns what a supplier's part of a type costs with its comebacks;
+// nil where price, rate or comparison is missing.
+func (p pricing) jobCost(st *supplierStudy, supplier, partType int) *JobCost {
+	cost, have, ok := p.partCost(st, supplier, partType)
+	if !ok {
+		return nil
+	}
+	iv, ok := st.overall.CostPerPart(supplier, partType, RateDays, cost, st.settings.Confidence)
+	if !ok {
+		return nil
+	}
+	return &JobCost{
+		Type: st.ledger.PartTypes[partType], Days: RateDays, Price: round(have.price, 4), PricedFrom: have.purchases,
+		PerFailure: round(cost.PerFailure, 2), Estimate: estimate(iv, 2), Currency: p.currency,
+	}
+}
+
+func estimate(iv returns.Interval, digits int) Estimate {
+	return Estimate{round(iv.Est, digits), round(iv.Low, digits), round(iv.High, digits)}
+}
+
+// comeback spells out what goes into a comeback of a part type.
+func (p pricing) comeback(st *supplierStudy, partType string) *Comeback {
+	if p.off != "" {
+		return nil
+	}
+	c := p.comebacks.Of(partType)
+	return &Comeback{
+		Type: partType, Hours: c.Hours, LabourRate: p.rates.Hour, CoolantL: c.Litres, CoolantPrice: p.rates.Litre, Each: p.rates.Each,
+		CreditShare: p.rates.Credit, Currency: p.currency, Origin: []compat.Evidence{compat.Cite(c.Row)},
+	}
+}
+
+// typeIndex returns the place of a part type in the ledger, −1 if it was never
+// bought.
+func (st *supplierStudy) typeIndex(partType string) int {
+	return slices.IndexFunc(st.ledger.PartTypes, func(n string) bool { return strings.EqualFold(n, partType) })
+}
+
+// fillCosts puts the cost of a fitted part beside each supplier, where the
+// question names a part type.
+func (a *SuppliersAnswer) fillCosts(st *supplierStudy, money pricing) {
+	a.NoCost = money.off
+	g := st.typeIndex(st.q.Type)
+	if g < 0 || money.off != "" {
+		return
+	}
+	a.Comeback = money.comeback(st, st.q.Type)
+	a.Notes = append(a.Notes, money.notes...)
+	for i := range a.Suppliers {
+		s := slices.Index(st.ledger.Suppliers, a.Suppliers[i].Supplier)
+		a.Suppliers[i].CostPerJob = money.jobCost(st, s, g)
+	}
+}

@@ -1,0 +1,69 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"fitfill/cmd/internal/app"
+)
+
+// printCosts shows what a fitted part of the type costs from each supplier.
+func (e *env) printCosts(a app.SuppliersAnswer) {
+	if a.Type == "" {
+		return
+	}
+	if a.NoCost != "" {
+		fmt.Fprint(e.Out, wrap("  ", 2, "Cost of a fitted part not told: "+a.NoCost+"."))
+		return
+	}
+	var rows [][]string
+	for _, s := range a.Suppliers {
+		if c := s.CostPerJob; c != nil {
+			rows = append(rows, []string{s.Supplier, fmt.Sprintf("%.2f", c.Price), fmt.Sprintf("%.2f (%.2f-%.2f)", c.Est, c.Low, c.High)})
+		}
+	}
+	if len(rows) == 0 {
+		return
+	}
+	columns(e.Out, e.style, []string{"supplier", ">price", ">with comebacks paid (95 % limits)"}, rows)
+	fmt.Fprintln(e.Out)
+	fmt.Fprint(e.Out, wrap("  ", 2, comebackText(*a.Comeback)))
+}
+
+// comebackText spells out what one comeback costs.
+func comebackText(c app.Comeback) string {
+	parts := []string{fmt.Sprintf("%g h at %.2f", c.Hours, c.LabourRate)}
+	if c.CoolantL > 0 && c.CoolantPrice > 0 {
+		parts = append(parts, fmt.Sprintf("%g L of coolant at %.2f", c.CoolantL, c.CoolantPrice))
+	}
+	if c.Each > 0 {
+		parts = append(parts, fmt.Sprintf("%.2f of freight and handling", c.Each))
+	}
+	text := "A comeback: " + strings.Join(parts, ", ")
+	if c.CreditShare < 1 {
+		text += fmt.Sprintf(", %.0f %% of the price not credited", 100*(1-c.CreditShare))
+	}
+	return text + " " + cite(c.Origin) + "."
+}
+
+// printRivals shows two suppliers' parts in money.
+func (e *env) printRivals(r *app.Rivals) {
+	fmt.Fprintln(e.Out, r.Says[0])
+	for _, s := range r.Says[1:] {
+		fmt.Fprint(e.Out, wrap("  ", 2, s))
+	}
+	fmt.Fprintf(e.Out, "\n%s, %s\n", app.Capital(r.Type), strings.TrimSpace("prices in "+r.Currency))
+	var rows [][]string
+	for _, x := range []app.Rival{r.Cheap, r.Dear} {
+		back, cost := "not known", "not known"
+		if x.BackPct != nil {
+			back = fmt.Sprintf("%.1f (%.1f-%.1f)", x.BackPct.Est, x.BackPct.Low, x.BackPct.High)
+			cost = fmt.Sprintf("%.2f (%.2f-%.2f)", x.Cost.Est, x.Cost.Low, x.Cost.High)
+		}
+		rows = append(rows, []string{x.Supplier, fmt.Sprintf("%.2f", x.Price), back, cost})
+	}
+	columns(e.Out, e.style, []string{"supplier", ">price", ">% faulty in a year", ">with comebacks paid"}, rows)
+	fmt.Fprintln(e.Out)
+	fmt.Fprint(e.Out, wrap("  ", 2, comebackText(*r.Comeback)))
+	fmt.Fprint(e.Out, wrap("  ", 2, "Limits: 95 in 100. A supplier's rate is taken over all its part types, a type's over all suppliers."))
+}
