@@ -76,7 +76,29 @@ type Return struct {
 	Document     string
 	Note         string
 	Origin       Origin
+
+	// What only the garage's own log says of it.
+	Vehicle  string
+	Bath     string // BathOK or BathFaulty: what a test of the part said, empty if there was none
+	Followed Told   // whether the part was fitted as it was told that day
 }
+
+// What a part that came back did when it was tested.
+const (
+	BathOK     = "ok"
+	BathFaulty = "faulty"
+)
+
+// Told is whether a part was fitted as this program had answered. The zero Told
+// is not known.
+type Told byte
+
+// The ways.
+const (
+	ToldNothing Told = iota // nothing on record about it
+	ToldFits                // the answer was that it fits, or should
+	ToldNot                 // the answer was that it does not, or that nobody can say
+)
 
 // Fill is what went into a cooling circuit of a vehicle on one day.
 type Fill struct {

@@ -1,8 +1,10 @@
 package sqlite
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
+	"slices"
 
 	"fitfill/catalog"
 	"fitfill/catalog/units"
@@ -36,12 +38,25 @@ func (e events) origin(sheet sql.NullInt64, line int, content, repeat int64) (o 
 // Purchases returns all purchases of the active sheets, each once, in the order
 // of their day, then sheet and line.
 func (v *View) Purchases(ctx context.Context) ([]catalog.Purchase, error) {
+	return v.purchases(ctx, "")
+}
+
+// PurchasesFor returns those that were made for one vehicle.
+func (v *View) PurchasesFor(ctx context.Context, mark string) ([]catalog.Purchase, error) {
+	words, err := v.markWords(ctx, "purchase", mark)
+	if err != nil {
+		return nil, err
+	}
+	return v.purchases(ctx, "WHERE p.vehicle IN "+words)
+}
+
+func (v *View) purchases(ctx context.Context, where string) ([]catalog.Purchase, error) {
 	var list []catalog.Purchase
 	once := v.events()
 	err := v.each(ctx, `SELECT p.sheet_id, p.line, p.content, p.repeat, p.day, s.text, n.text, t.text, p.quantity, p.price, c.text, pt.text, d.text, ve.text
 		FROM purchase p JOIN word s ON s.id = p.supplier JOIN word n ON n.id = p.number JOIN word t ON t.id = p.type
 		JOIN word c ON c.id = p.currency JOIN word pt ON pt.id = p.price_text JOIN word d ON d.id = p.document JOIN word ve ON ve.id = p.vehicle
-		ORDER BY p.day, p.id`, nil, func(r *sql.Rows) error {
+		`+where+` ORDER BY p.day, p.id`, nil, func(r *sql.Rows) error {
 		var p catalog.Purchase
 		var sheet, price sql.NullInt64
 		var line int
@@ -65,9 +80,17 @@ func (v *View) Purchases(ctx context.Context) ([]catalog.Purchase, error) {
 	return list, err
 }
 
-// Returns returns all returns of the active sheets, each once, in the order of
-// their day, then sheet and line.
+// Returns returns all returns of the active sheets and of the garage's own log,
+// each once, in the order of their day, then sheet and line, the log last.
 func (v *View) Returns(ctx context.Context) ([]catalog.Return, error) {
+	list, err := v.sheetReturns(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return v.withLoggedReturns(ctx, list)
+}
+
+func (v *View) sheetReturns(ctx context.Context) ([]catalog.Return, error) {
 	var list []catalog.Return
 	once := v.events()
 	err := v.each(ctx, `SELECT r.sheet_id, r.line, r.content, r.repeat, r.day, s.text, n.text, r.quantity, re.text, r.purchase_day, pt.text, r.fitted_day, ft.text, d.text, no.text
@@ -100,69 +123,31 @@ func (v *View) Returns(ctx context.Context) ([]catalog.Return, error) {
 	return list, err
 }
 
-// Vehicle returns the vehicle with that mark; ErrNotFound if there is none.
-func (v *View) Vehicle(ctx context.Context, mark string) (catalog.Vehicle, error) {
-	var found *catalog.Vehicle
-	once := v.events()
-	err := v.each(ctx, `SELECT x.sheet_id, x.line, x.content, x.repeat, m.text, vin.text, e.text, f.text FROM vehicle x
-		JOIN word m ON m.id = x.mark JOIN word vin ON vin.id = x.vin JOIN word e ON e.id = x.engine JOIN word f ON f.id = x.first_fill
-		ORDER BY x.id`, nil, func(r *sql.Rows) error {
-		var c catalog.Vehicle
-		var sheet sql.NullInt64
-		var line int
-		var content, repeat int64
-		if err := r.Scan(&sheet, &line, &content, &repeat, &c.Mark, &c.VIN, &c.Engine, &c.FirstFill); err != nil {
-			return err
-		}
-		var active bool
-		if c.Origin, active = once.origin(sheet, line, content, repeat); active && catalog.Key(c.Mark) == catalog.Key(mark) {
-			found = &c
-		}
-		return nil
-	})
+// withLoggedReturns adds the returns that were logged by hand. What only the
+// log says of a return that a sheet tells of as well is told with the sheet's.
+func (v *View) withLoggedReturns(ctx context.Context, list []catalog.Return) ([]catalog.Return, error) {
+	logged, err := v.Logged(ctx, catalog.LogReturn)
+	if err != nil || len(logged) == 0 {
+		return list, err
+	}
+	suppliers, err := v.Suppliers(ctx)
 	if err != nil {
-		return catalog.Vehicle{}, err
+		return nil, err
 	}
-	if found == nil {
-		return catalog.Vehicle{}, notFound(sql.ErrNoRows, "vehicle %q", mark)
+	canonical := map[string]string{}
+	for _, s := range suppliers {
+		for _, n := range append([]string{s.Name}, s.OtherNames...) {
+			canonical[catalog.Fold(n)] = s.Name
+		}
 	}
-	return *found, nil
-}
-
-// Fills returns what was put into a vehicle, oldest first.
-func (v *View) Fills(ctx context.Context, mark string) ([]catalog.Fill, error) {
-	var list []catalog.Fill
-	once := v.events()
-	err := v.each(ctx, `SELECT f.sheet_id, f.line, f.content, f.repeat, f.day, ve.text, e.text, ci.text, n.text, ch.text, co.text,
-		f.strength, st.text, f.volume, vt.text, f.drained, dt.text, no.text
-		FROM fill f JOIN word ve ON ve.id = f.vehicle JOIN word e ON e.id = f.engine JOIN word ci ON ci.id = f.circuit
-		JOIN word n ON n.id = f.number JOIN word ch ON ch.id = f.chemistry JOIN word co ON co.id = f.colour
-		JOIN word st ON st.id = f.strength_text JOIN word vt ON vt.id = f.volume_text JOIN word dt ON dt.id = f.drained_text JOIN word no ON no.id = f.note
-		ORDER BY f.day, f.id`, nil, func(r *sql.Rows) error {
-		var f catalog.Fill
-		var sheet, strength, volume, drained sql.NullInt64
-		var line int
-		var content, repeat int64
-		var st, vt, dt string
-		if err := r.Scan(&sheet, &line, &content, &repeat, &f.Date, &f.Vehicle, &f.Engine, &f.Circuit, &f.Number, &f.Chemistry, &f.Colour,
-			&strength, &st, &volume, &vt, &drained, &dt, &f.Note); err != nil {
-			return err
-		}
-		var active bool
-		if f.Origin, active = once.origin(sheet, line, content, repeat); !active || catalog.Key(f.Vehicle) != catalog.Key(mark) {
-			return nil
-		}
-		if strength.Valid {
-			f.Strength = catalog.Say(units.PercentOf(strength.Int64), st, f.Origin)
-		}
-		if volume.Valid {
-			f.Volume = catalog.Say(units.VolumeOf(volume.Int64), vt, f.Origin)
-		}
-		if drained.Valid {
-			f.Drained = catalog.Say(units.VolumeOf(drained.Int64), dt, f.Origin)
-		}
-		list = append(list, f)
-		return nil
+	name := func(text string) string { return cmp.Or(canonical[catalog.Fold(text)], text) }
+	var hand []catalog.Return
+	for _, l := range logged {
+		hand = append(hand, *l.Return)
+	}
+	list = catalog.Once(list, hand, func(h, s catalog.Return) bool { return catalog.SameReturn(h, s, name) }, func(s *catalog.Return, h catalog.Return) {
+		s.Vehicle, s.Bath, s.Followed = h.Vehicle, h.Bath, h.Followed
 	})
-	return list, err
+	slices.SortStableFunc(list, func(a, b catalog.Return) int { return cmp.Compare(a.Date, b.Date) })
+	return list, nil
 }

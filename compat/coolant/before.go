@@ -81,7 +81,11 @@ func (s *situation) mixedBefore(say func(compat.Outcome, string)) {
 	pair := s.t.families[worst.rule.a].name + " and " + s.t.families[worst.rule.b].name
 	text, out := upper(pair)+" are in it together. ", worst.before
 	if s.fill.rest > 0 {
-		text = fmt.Sprintf("%.0f %% of it is not known. Should that be %s: ", 100*s.fill.rest, s.t.families[worst.rule.a].name)
+		open := worst.rule.a
+		if slices.ContainsFunc(s.fill.mixed, func(c component) bool { return c.family == open }) {
+			open = worst.rule.b
+		}
+		text = fmt.Sprintf("%.0f %% of it is not known. Should that be %s: ", 100*s.fill.rest, s.t.families[open].name)
 		if out == compat.No && better {
 			out = compat.CannotSay
 		}

@@ -260,11 +260,14 @@ var ErrBusy = sqlite.ErrBusy
 func IsUnknown(err error) (hint string, ok bool) {
 	var engine *UnknownEngine
 	var part *UnknownPart
+	var vehicle *UnknownVehicle
 	switch {
 	case errors.As(err, &engine):
 		return engine.Hint, true
 	case errors.As(err, &part):
 		return part.Hint, true
+	case errors.As(err, &vehicle):
+		return vehicle.Hint, true
 	}
 	return "", false
 }

@@ -3,7 +3,6 @@ package app
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -15,26 +14,15 @@ import (
 // vehicleOf finds the vehicle that the question names, and takes its engine
 // where the question names none. A vehicle may be known by its fills alone.
 func (s *Shop) vehicleOf(ctx context.Context, v *sqlite.View, q *MixQuestion) (catalog.Vehicle, []catalog.Fill, error) {
-	car, err := v.Vehicle(ctx, q.Vehicle)
-	if err != nil && !errors.Is(err, sqlite.ErrNotFound) {
-		return car, nil, err
-	}
-	unknown := err != nil
-	fills, err := v.Fills(ctx, q.Vehicle)
+	car, err := vehicleNamed(ctx, v, q.Vehicle)
 	if err != nil {
 		return car, nil, err
-	}
-	if unknown && len(fills) == 0 {
-		return car, nil, &UsageError{Problem: fmt.Sprintf("no vehicle is on file as %q", q.Vehicle), Hint: "import a sheet --as vehicles or --as fills, or say what is in it with --fill"}
-	}
-	if unknown {
-		last := fills[len(fills)-1]
-		car = catalog.Vehicle{Mark: last.Vehicle, Engine: last.Engine, Origin: last.Origin}
 	}
 	if q.Engine == "" {
 		q.Engine = car.Engine
 	}
-	return car, fills, nil
+	fills, err := v.Fills(ctx, car.Mark)
+	return car, fills, err
 }
 
 // fillOfVehicle works out what is in a circuit of a vehicle: its first fill and

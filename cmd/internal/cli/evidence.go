@@ -27,7 +27,7 @@ func cite(list []compat.Evidence) string {
 		case e.Sheet != "" && e.Line == 0: // said or measured just now
 			text = e.Sheet + ": " + e.Text
 		case e.Sheet != "":
-			text = fmt.Sprintf("%s line %d", e.Sheet, e.Line)
+			text = place(e)
 		case e.Mark == string(compat.FromMemory):
 			text = e.Title + ", from memory"
 		case e.Title != "":
@@ -45,6 +45,14 @@ func cite(list []compat.Evidence) string {
 		parts = append(parts[:mostCited], fmt.Sprintf("and %d more", len(parts)-mostCited))
 	}
 	return "[" + strings.Join(parts, "; ") + "]"
+}
+
+// place names a line of a sheet, or an entry of the garage's own log.
+func place(e compat.Evidence) string {
+	if e.SHA256 == "" {
+		return fmt.Sprintf("%s, entry %d", e.Sheet, e.Line)
+	}
+	return fmt.Sprintf("%s line %d", e.Sheet, e.Line)
 }
 
 // findings prints findings as one indented paragraph each.

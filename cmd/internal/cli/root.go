@@ -85,6 +85,7 @@ Settings (in fitfill.toml in the data folder, or as FITFILL_NAME variables):
 	root.AddCommand(
 		newImport(e), newInspect(e), newHeld(e), newSheets(e),
 		newFind(e), newFit(e), newMix(e), newFlush(e), newSuppliers(e),
+		newFill(e), newVehicle(e),
 		newDoctor(e), newDemo(e), newVersion(e),
 	)
 	for _, c := range root.Commands() {

@@ -1,0 +1,105 @@
+package sqlite
+
+import (
+	"cmp"
+	"context"
+	"database/sql"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+)
+
+// Vehicles returns every vehicle that a sheet or the log describes, by its
+// mark. Spellings of one mark are one vehicle; of several descriptions the
+// newest counts, field by field.
+func (v *View) Vehicles(ctx context.Context) ([]catalog.Vehicle, error) {
+	type told struct {
+		catalog.Vehicle
+		at string
+	}
+	var all []told
+	once := v.events()
+	err := v.each(ctx, `SELECT x.sheet_id, x.line, x.content, x.repeat, m.text, vin.text, e.text, f.text, coalesce(s.imported_at, '') FROM vehicle x
+		JOIN word m ON m.id = x.mark JOIN word vin ON vin.id = x.vin JOIN word e ON e.id = x.engine JOIN word f ON f.id = x.first_fill
+		LEFT JOIN sheet s ON s.id = x.sheet_id ORDER BY x.id`, nil, func(r *sql.Rows) error {
+		var c told
+		var sheet sql.NullInt64
+		var line int
+		var content, repeat int64
+		if err := r.Scan(&sheet, &line, &content, &repeat, &c.Mark, &c.VIN, &c.Engine, &c.FirstFill, &c.at); err != nil {
+			return err
+		}
+		var active bool
+		if c.Origin, active = once.origin(sheet, line, content, repeat); active {
+			all = append(all, c)
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	logged, err := v.Logged(ctx, catalog.LogVehicle)
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range logged {
+		all = append(all, told{*l.Vehicle, l.At})
+	}
+	slices.SortStableFunc(all, func(a, b told) int { return strings.Compare(a.at, b.at) })
+	var list []catalog.Vehicle
+	at := map[string]int{}
+	for _, c := range all {
+		key := catalog.Key(c.Mark)
+		i, known := at[key]
+		if !known {
+			at[key] = len(list)
+			list = append(list, c.Vehicle)
+			continue
+		}
+		have := &list[i]
+		have.VIN, have.Engine, have.FirstFill = cmp.Or(c.VIN, have.VIN), cmp.Or(c.Engine, have.Engine), cmp.Or(c.FirstFill, have.FirstFill)
+		have.Origin = c.Origin
+	}
+	slices.SortFunc(list, func(a, b catalog.Vehicle) int { return strings.Compare(a.Mark, b.Mark) })
+	return list, nil
+}
+
+// Vehicle returns the vehicle with that mark, else the one with that VIN;
+// ErrNotFound if there is none.
+func (v *View) Vehicle(ctx context.Context, text string) (catalog.Vehicle, error) {
+	list, err := v.Vehicles(ctx)
+	if err != nil {
+		return catalog.Vehicle{}, err
+	}
+	key := catalog.Key(text)
+	for _, of := range []func(catalog.Vehicle) string{
+		func(c catalog.Vehicle) string { return c.Mark },
+		func(c catalog.Vehicle) string { return c.VIN },
+	} {
+		for _, c := range list {
+			if key != "" && catalog.Key(of(c)) == key {
+				return c, nil
+			}
+		}
+	}
+	return catalog.Vehicle{}, notFound(sql.ErrNoRows, "vehicle %q", text)
+}
+
+// markWords returns the numbers of the words that spell a mark in a column of a
+// table of events, as a list for SQL. There are few spellings and many events.
+func (v *View) markWords(ctx context.Context, table, mark string) (string, error) {
+	var ids []string
+	err := v.each(ctx, "SELECT w.id, w.text FROM (SELECT DISTINCT vehicle FROM "+table+") x JOIN word w ON w.id = x.vehicle", nil, func(r *sql.Rows) error {
+		var id int64
+		var text string
+		if err := r.Scan(&id, &text); err != nil {
+			return err
+		}
+		if catalog.Key(text) == catalog.Key(mark) {
+			ids = append(ids, itoa(id))
+		}
+		return nil
+	})
+	return "(" + strings.Join(ids, ", ") + ")", err
+}
