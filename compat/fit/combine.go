@@ -73,10 +73,10 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 // foreignLink reports whether a cross-reference from somebody else's sheet
 // speaks for the part.
 func (t trial) foreignLink() bool {
-	own := catalog.Fold(t.c.Part.Supplier)
+	own := t.said(catalog.Origin{}, t.c.Part.Supplier).supplier
 	for _, l := range t.c.Links {
 		for _, o := range l.last().Origins {
-			if o.Supplier != "" && catalog.Fold(o.Supplier) != own {
+			if o.Supplier != "" && t.said(o, "").supplier != own {
 				return true
 			}
 		}

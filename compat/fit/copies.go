@@ -19,6 +19,16 @@ func said(o catalog.Origin, supplier string) statement {
 	return statement{catalog.Fold(supplier), o.SHA256, rowText(o.Text)}
 }
 
+// said returns the statement behind an origin; suppliers whose lists of this
+// engine are copies of one another speak as one.
+func (t trial) said(o catalog.Origin, supplier string) statement {
+	s := said(o, supplier)
+	if t.field != nil && t.field.copies[s.supplier] != "" {
+		s.supplier = t.field.copies[s.supplier]
+	}
+	return s
+}
+
 var priceText = regexp.MustCompile(`\d+[.,]\d{2}\b`)
 
 // rowText folds the text of a row for comparison. Numbers with two decimals go:

@@ -14,6 +14,8 @@ type field struct {
 	years   []dated
 	notes   map[string]reading // notes read once, however many rows carry them
 	counts  map[units.Temperature]ratingCount
+	slips   []Slip            // that suppliers' lists of this engine share
+	copies  map[string]string // folded name of a supplier whose list is a copy -> one name for all of them
 }
 
 // rated is an opening temperature that a list gives this engine.
@@ -54,6 +56,14 @@ func (f *field) date(key string, ranges []units.YearRange) {
 // once per rating, and their years.
 func (t *Tables) survey(q *Question, cands []Candidate) *field {
 	f := &field{notes: map[string]reading{}, counts: map[units.Temperature]ratingCount{}}
+	var lines []Listing
+	for i := range cands {
+		for _, l := range cands[i].Listings {
+			lines = append(lines, Listing{cands[i].Part.Supplier, l})
+		}
+	}
+	f.slips = Slips(lines)
+	f.copies = copiesOf(f.slips)
 	for i := range cands {
 		tr := trial{Tables: t, q: q, c: &evidence{Part: &cands[i].Part}, field: f, show: showIn(q.Show)}
 		p := &cands[i].Part
@@ -61,7 +71,7 @@ func (t *Tables) survey(q *Question, cands []Candidate) *field {
 			f.date(partKey(p), l.Years.Ranges)
 		}
 		if at, ok := tr.opening(p); ok && tr.speaks(cands[i].Listings) {
-			f.ratings = append(f.ratings, rated{at, said(p.OpeningTemp.Origin, p.Supplier), p.OpeningTemp.Origin})
+			f.ratings = append(f.ratings, rated{at, tr.said(p.OpeningTemp.Origin, p.Supplier), p.OpeningTemp.Origin})
 		}
 	}
 	slices.SortStableFunc(f.ratings, func(a, b rated) int {

@@ -137,6 +137,7 @@ func kindOf(q *Question, c *Candidate) string {
 
 func (t trial) judge() (Verdict, float64) {
 	results, lists := t.listed()
+	results = append(results, t.copiedList()...)
 	results = append(results, t.linked(lists.met > 0)...)
 	return t.combine(append(results, t.checked()...), lists)
 }

@@ -30,10 +30,10 @@ type row struct {
 // contradiction, a supplier's own narrower row is not.
 func (t trial) listed() ([]result, tally) {
 	rows := make([]row, len(t.c.Listings))
-	sayings := []statement{{supplier: catalog.Fold(t.c.Part.Supplier)}}
+	sayings := []statement{t.said(catalog.Origin{}, t.c.Part.Supplier)}
 	for i, f := range t.c.Listings {
 		rows[i] = row{Fitment: f, reading: t.listing(f), supplier: t.lister(f)}
-		sayings = append(sayings, said(f.Origin, rows[i].supplier))
+		sayings = append(sayings, t.said(f.Origin, rows[i].supplier))
 	}
 	groups, _ := origins(sayings)
 	best := map[int]state{}

@@ -158,7 +158,7 @@ func (t trial) twice(alike func(*catalog.Part) (catalog.Origin, bool)) bool {
 	var all []statement
 	for _, p := range t.sheets() {
 		if o, ok := alike(p); ok {
-			all = append(all, said(o, p.Supplier))
+			all = append(all, t.said(o, p.Supplier))
 		}
 	}
 	return independent(all...) > 1

@@ -74,7 +74,7 @@ func (t *Tables) standings(q *Question, cands []Candidate, shown func(*catalog.P
 		st := standing{cand: &cands[i], tidy: tr.c, linked: len(cands[i].Links) > 0}
 		sayings := []statement{{supplier: catalog.Fold(tr.c.Part.Supplier)}}
 		for _, f := range tr.c.Listings {
-			sayings = append(sayings, said(f.Origin, tr.lister(f)))
+			sayings = append(sayings, tr.said(f.Origin, tr.lister(f)))
 		}
 		groups, _ := origins(sayings)
 		st.own, st.groups = groups[0], groups[1:]

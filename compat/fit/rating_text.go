@@ -69,7 +69,7 @@ func (t trial) openings() []opened {
 		if !ok {
 			continue
 		}
-		o := opened{at, p.OpeningTemp.Origin, said(p.OpeningTemp.Origin, p.Supplier)}
+		o := opened{at, p.OpeningTemp.Origin, t.said(p.OpeningTemp.Origin, p.Supplier)}
 		if o.said.supplier == "" { // read off the part itself
 			return []opened{o}
 		}

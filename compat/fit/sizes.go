@@ -29,13 +29,13 @@ func (t trial) sizes(of func(*catalog.Part) catalog.Stated[units.Length]) (all [
 		if !v.Known {
 			continue
 		}
-		s := sheetSize{v, said(v.Origin, p.Supplier), p}
+		s := sheetSize{v, t.said(v.Origin, p.Supplier), p}
 		if s.said.supplier == "" {
 			return []sheetSize{s}, true
 		}
 		copied := false
 		for _, have := range all {
-			copied = copied || have.said.same(s.said)
+			copied = copied || have.said.same(s.said) && t.printed(have.Stated).span().overlaps(t.printed(v).span())
 		}
 		if !copied {
 			all = append(all, s)
