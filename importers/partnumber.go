@@ -9,11 +9,13 @@ import (
 )
 
 var (
-	exponent  = regexp.MustCompile(`^[+-]?\d([.,]\d+)?[Ee][+-]\d{1,3}$|^[+-]?\d[.,]\d+[Ee]\d{1,3}$|^[+-]\d+[Ee]\d{1,3}$`)
-	plainE    = regexp.MustCompile(`^\d+[Ee]\d{1,3}$`)
-	dayMonth  = regexp.MustCompile(`^\d{1,2}[-. /]{1,2}(\pL{3,})(?:[-. /]\d{2,4})?$`)
-	monthYear = regexp.MustCompile(`^(\pL{3,})[-. /]\d{2,4}$`)
-	fullDate  = regexp.MustCompile(`^(\d{1,2}/\d{1,2}/\d{4}|\d{4}-\d{2}-\d{2}( \d{2}:\d{2}(:\d{2})?)?)$`)
+	exponent       = regexp.MustCompile(`^[+-]?\d([.,]\d+)?[Ee][+-]\d{1,3}$|^[+-]?\d[.,]\d+[Ee]\d{1,3}$|^[+-]\d+[Ee]\d{1,3}$`)
+	plainE         = regexp.MustCompile(`^\d+[Ee]\d{1,3}$`)
+	dayMonth       = regexp.MustCompile(`^\d{1,2}[-. /]{1,2}(\pL{3,})(?:[-. /]\d{2,4})?$`)
+	monthYear      = regexp.MustCompile(`^(\pL{3,})[-. /]\d{2,4}$`)
+	fullDatePoints = regexp.MustCompile(`^\d{1,2}\. ?\d{1,2}\. ?\d{2,4}$`)
+	measureLike    = regexp.MustCompile(`^[\d.,]+ ?\pL*[°"″'%€£$/]?\pL*\.?$`)
+	fullDate       = regexp.MustCompile(`^(\d{1,2}/\d{1,2}/\d{4}|\d{4}-\d{2}-\d{2}( \d{2}:\d{2}(:\d{2})?)?)$`)
 )
 
 // partNumber checks a part number, which is text from the first byte to the

@@ -36,10 +36,11 @@ const (
 	OtherTable         // the row belongs to a second table of other columns
 	ExtraCell          // filled cells beyond the last heading
 	MissingCell        // the row ends before the last heading
+	ShiftedCells       // cells look like values of the columns beside their own
 )
 
 var faultCodes = [...]string{"", "quote-open", "quote-stray", "quote-block", "line-too-long", "encoding-error",
-	"control-char", "field-too-long", "too-many-cells", "other-table", "extra-cell", "missing-cell"}
+	"control-char", "field-too-long", "too-many-cells", "other-table", "extra-cell", "missing-cell", "cells-shifted"}
 
 // Code returns the short name of the fault, as it stands in the ledger.
 func (f Fault) Code() string { return faultCodes[f] }

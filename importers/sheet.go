@@ -38,7 +38,8 @@ type Sheet struct {
 	damaged   bool   // somewhere bytes are no letters in this encoding
 	tail      int    // bytes 0x1A at the end of the text
 	sizes     sizeLimits
-	runnerUp  string // the second best separator, as a hint
+	profile   *profile // what the columns look like
+	runnerUp  string   // the second best separator, as a hint
 	questions []Question
 	answers   Settings // what the questions suggest
 }
@@ -117,6 +118,9 @@ func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sh
 	}
 	s.noteSections(settings)
 	s.judge(settings)
+	if err := s.judgeShifted(voc, settings); err != nil {
+		return nil, err
+	}
 	s.recount()
 	return s, nil
 }

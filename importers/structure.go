@@ -31,6 +31,8 @@ func (s *Sheet) faultReason(i int) string {
 		return fmt.Sprintf("the row has more than %d cells: look whether line ends are missing, or raise --set limit-columns", s.sizes.columns)
 	case OtherTable:
 		return "the row belongs to a second table with other columns: save that table as its own sheet and import it"
+	case ShiftedCells:
+		return s.shiftReason(i)
 	case ExtraCell:
 		return fmt.Sprintf("the row has %d cells where the heading has %d%s", r.Width, len(s.Header), s.extraHint(i))
 	}
