@@ -5,6 +5,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"fitfill/catalog"
 )
 
 // assign gives every column the field that a person said, that was saved for
@@ -86,6 +88,9 @@ func (p *proposal) assignListed(i int, taken map[string]bool) {
 		return
 	}
 	f, unit, currency, ok := p.voc.resolve(p.kind, p.sheet.Header[i])
+	if !ok {
+		f, unit, currency, _, ok = p.voc.priceHeading(p.kind, p.sheet.Header[i])
+	}
 	if ok && !taken[f.name] && !(p.changed && identityFields[f.name]) {
 		p.set(i, f)
 		c.Unit, c.Currency, c.listed = unit, currency, true
@@ -107,6 +112,18 @@ func nameSetOf(names ...string) map[string]bool {
 func (p *proposal) set(i int, f field) {
 	c := &p.columns[i]
 	c.field, c.Field, c.mapped, c.ignored = f, f.name, true, false
+	if f.kind == catalog.KindMoney {
+		if base, basis := p.voc.headingBasis(p.sheet.Header[i]); basis != "" && c.Currency == "" {
+			if c.Currency = p.voc.currency(base); c.Currency != "" {
+				return
+			}
+			for _, part := range headingParts(base) {
+				if c.Currency = p.voc.currency(part.unit); c.Currency != "" {
+					return
+				}
+			}
+		}
+	}
 	if c.Unit == "" && c.Currency == "" {
 		for _, part := range headingParts(p.sheet.Header[i]) {
 			if u, cur := p.voc.unitOf(f.kind, part.unit); u != "" || cur != "" {

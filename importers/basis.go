@@ -31,10 +31,25 @@ func (v *vocabulary) basis(text string) string {
 // so that the price of one piece can be reckoned: the basis stays as the sheet
 // has it, and the pack says how many. A row that states another pack is held.
 func priceBasis(r *supplierRow, c *rowContext, facts []catalog.Fact) ([]catalog.Fact, *problem) {
-	if !digitAt(r.PricePer.text, 0) {
+	basis, written := r.PricePer.text, c.written("price_per")
+	if heading := c.plan.per; heading != nil && r.Price.opt != 0 {
+		switch per := heading.Per; {
+		case basis != "" && basis != per && !(basis == "pack" && digitAt(per, 0)):
+			return facts, &problem{code: "price-basis", field: "price_per", why: fmt.Sprintf(
+				"the heading %q says that prices are per %s, and the row says %s: correct the cell, or say --set per:%s=each", heading.Heading, per, written, quoted(heading.Heading))}
+		case basis == "":
+			basis, written = per, heading.Heading
+			word := per
+			if digitAt(per, 0) {
+				word = "pack"
+			}
+			facts = append(facts, catalog.Fact{Field: "price_per", Word: word, Text: written, Origin: c.origin})
+		}
+	}
+	if !digitAt(basis, 0) {
 		return facts, nil
 	}
-	pieces, err := strconv.Atoi(r.PricePer.text)
+	pieces, err := strconv.Atoi(basis)
 	if err != nil {
 		return facts, nil
 	}
@@ -49,7 +64,7 @@ func priceBasis(r *supplierRow, c *rowContext, facts []catalog.Fact) ([]catalog.
 		}
 	}
 	if !r.Pack.known() {
-		facts = append(facts, catalog.Fact{Field: "pack", Int: thousandths, Text: c.written("price_per"), Origin: c.origin})
+		facts = append(facts, catalog.Fact{Field: "pack", Int: thousandths, Text: written, Origin: c.origin})
 	}
 	return facts, nil
 }

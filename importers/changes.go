@@ -17,7 +17,10 @@ func (p *proposal) compare() {
 	there := 0
 	listed := map[string]bool{}
 	for i := range p.columns {
-		f, _, _, _ := p.voc.resolve(p.kind, p.sheet.Header[i])
+		f, _, _, ok := p.voc.resolve(p.kind, p.sheet.Header[i])
+		if !ok {
+			f, _, _, _, _ = p.voc.priceHeading(p.kind, p.sheet.Header[i])
+		}
 		listed[f.name] = true
 	}
 	for _, old := range saved.Columns {

@@ -98,6 +98,8 @@ func (voc *vocabulary) guessKind(header []string) (catalog.SheetKind, bool) {
 		for _, h := range header {
 			if f, _, _, ok := voc.resolve(k, h); ok {
 				has[f.name] = true
+			} else if f, _, _, _, ok := voc.priceHeading(k, h); ok {
+				has[f.name] = true
 			}
 		}
 		if k.telling != nil && k.telling(func(name string) bool { return has[name] }) {

@@ -204,3 +204,69 @@ func TestACanonicalCellReadsAsItself(t *testing.T) {
 		}
 	})
 }
+
+// A heading that says for how many pieces its prices are is read like a column
+// that says so in every row. The headings are common practice.
+func TestAHeadingSaysForHowManyPiecesAPriceIs(t *testing.T) {
+	for heading, want := range map[string]string{
+		"Price/100": "125000 price_per=pack pack=100000", "EUR per 100 pcs": "125000 EUR price_per=pack pack=100000",
+		"Price EUR per 100": "125000 EUR price_per=pack pack=100000", "Price per 100 (EUR)": "125000 EUR price_per=pack pack=100000",
+		"Preis je 100 St. EUR": "125000 EUR price_per=pack pack=100000", "Price (per 10)": "125000 price_per=pack pack=10000",
+		"EUR/l": "125000 EUR price_per=litre", "Price/each": "125000", "Price EUR": "125000 EUR",
+	} {
+		s, m, questions := propose(t, catalog.SupplierSheet, "Part No;"+heading+"\nP-1;12,50\n", Options{})
+		if len(questions) > 0 {
+			t.Errorf("%s: %+v", heading, questions)
+			continue
+		}
+		rows, report := readAll(t, s, m)
+		if len(rows) != 1 {
+			t.Errorf("%s: %+v", heading, report)
+		} else if got := strings.Join(strings.Fields(say(rows[0])), " "); strings.ReplaceAll(got, "=0 ", "=") != "part P-1: price="+want {
+			t.Errorf("%s: %s, want %s", heading, got, want)
+		}
+	}
+}
+
+func TestAHeadingAndARowThatDisagreeAboutTheBasisHoldTheRow(t *testing.T) {
+	s, m, questions := propose(t, catalog.SupplierSheet, "Part No;Price/100;Price per\nP-1;12,50;\nP-2;12,50;100\nP-3;12,50;each\nP-4;12,50;pack\n", Options{})
+	if len(questions) > 0 {
+		t.Fatal(questions)
+	}
+	if rows, report := readAll(t, s, m); len(rows) != 3 || len(report.Held) != 1 || report.Held[0].Line != 4 || report.Held[0].Code != "price-basis" {
+		t.Errorf("%d rows, %+v", len(rows), report.Held)
+	}
+}
+
+// A heading that speaks of several pieces in words that nobody knows is asked
+// about even where a person said that it holds the price.
+func TestAnUnknownBasisIsAsked(t *testing.T) {
+	raw := "Part No;Price per 100 m\nP-1;12,50\n"
+	o := Options{Maps: map[string]string{"price": "Price per 100 m"}}
+	if _, _, questions := propose(t, catalog.SupplierSheet, raw, o); len(questions) != 1 || questions[0].Code != "price-basis" {
+		t.Errorf("%+v", questions)
+	}
+	o.Settings = Settings{"per:price per 100 M": "100"}
+	s, m, questions := propose(t, catalog.SupplierSheet, raw, o)
+	if len(questions) > 0 {
+		t.Fatalf("%+v", questions)
+	}
+	if rows, _ := readAll(t, s, m); len(rows) != 1 || !strings.Contains(say(rows[0]), "pack=100000") {
+		t.Errorf("%v", rows)
+	}
+}
+
+// Purchases are reckoned by the piece: a price for a hundred is divided.
+func TestABoughtPriceForAHundredIsThatOfOnePiece(t *testing.T) {
+	s, m, questions := propose(t, catalog.PurchasesSheet, "Date;Supplier;Number;Quantity;Price EUR per 100\n2026-01-02;Ostrel;P-1;200;12,55\n", Options{})
+	if len(questions) > 0 {
+		t.Fatal(questions)
+	}
+	rows, report := readAll(t, s, m)
+	if len(rows) != 1 {
+		t.Fatalf("%+v", report)
+	}
+	if p := rows[0].Purchase.UnitPrice; p.Value.TenThousandths() != 1255 || p.Text != "12,55" {
+		t.Errorf("%+v", p)
+	}
+}

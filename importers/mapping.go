@@ -23,6 +23,7 @@ type Column struct {
 	Unit      units.Unit `json:"unit,omitempty"`       // of bare numbers
 	Stated    bool       `json:"stated,omitempty"`     // most cells state their unit, so a bare number lacks its own
 	Currency  string     `json:"currency,omitempty"`   // of bare amounts
+	Per       string     `json:"per,omitempty"`        // what a price is for: a number of pieces, litre, pack; each where a person said so
 	Decimal   string     `json:"decimal,omitempty"`    // comma or point
 	Mixed     bool       `json:"mixed,omitempty"`      // the other mark stands as a decimal mark too, and never for thousands
 	Dates     string     `json:"dates,omitempty"`      // dmy, mdy or ymd

@@ -13,10 +13,11 @@ import (
 type plan struct {
 	kind     *kindSpec
 	columns  []*planColumn
-	required []int // columns by their place in columns
-	identity int   // −1 if the kind has none
-	currency int   // −1 if the sheet has no such column
-	number   int   // column of the part number, −1 if there is none
+	required []int       // columns by their place in columns
+	identity int         // −1 if the kind has none
+	currency int         // −1 if the sheet has no such column
+	per      *planColumn // of prices that are not for one piece
+	number   int         // column of the part number, −1 if there is none
 	notes    notes
 }
 
@@ -37,6 +38,10 @@ func newPlan(voc *vocabulary, m Mapping) (*plan, error) {
 			p.identity = i
 		case "currency":
 			p.currency = i
+		case "price":
+			if c.Per != "" && c.Per != "each" {
+				p.per = c
+			}
 		}
 		if f.name == "number" {
 			p.number = i

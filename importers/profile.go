@@ -87,7 +87,8 @@ func (s Settings) checkMeaning() error {
 	if err := s.check(); err != nil {
 		return err
 	}
-	for name, value := range s {
+	for full, value := range s {
+		name, _, _ := strings.Cut(full, ":")
 		choices, mine := meaningSettings[name]
 		switch {
 		case !mine:

@@ -68,6 +68,7 @@ func suggestWith(voc *vocabulary, k *kindSpec, s *Sheet, opt Options) Proposal {
 	}
 	maps.Copy(p.settings, opt.Settings)
 	p.assign()
+	p.checkColumns()
 	p.study(nil)
 	p.suggest()
 	p.settleDoubles()
@@ -81,6 +82,7 @@ func suggestWith(voc *vocabulary, k *kindSpec, s *Sheet, opt Options) Proposal {
 	p.measure(&m)
 	p.version(&m)
 	p.askDrift(&m)
+	p.writeAnswers()
 	p.result.Mapping, p.result.Command = m, strings.Join(p.accepts, " ")
 	return p.result
 }
@@ -93,8 +95,9 @@ type proposal struct {
 	opt      Options
 	settings Settings
 	columns  []candidate // by column of the sheet
-	changed  bool        // the supplier's last sheet had other headings
-	gone     []Column    // columns of the last sheet that are not in this one
+	readings []openReading
+	changed  bool     // the supplier's last sheet had other headings
+	gone     []Column // columns of the last sheet that are not in this one
 	accepts  []string
 	result   Proposal
 }

@@ -112,6 +112,9 @@ func (c *planColumn) amount(text string) canon {
 		n, currency = m.TenThousandths(), m.Currency()
 	}
 	note := ""
+	if c.field.name == "unit_price" {
+		n = perPiece(n, c.pieces())
+	}
 	switch {
 	case n == 0:
 		return canon{note: "price-zero"}

@@ -70,8 +70,12 @@ type yearsRead struct {
 	err   error
 }
 
+// roomForFacts is how many facts a row can state that no column of its own holds:
+// a second temperature, a price basis and its pack.
+const roomForFacts = 3
+
 // facts returns what the row states about the part or engine as a whole, with
-// room for two facts more.
+// room for those more.
 func (c *rowContext) facts() []catalog.Fact {
 	from := len(c.memory.facts)
 	for j, col := range c.plan.columns {
@@ -85,9 +89,10 @@ func (c *rowContext) facts() []catalog.Fact {
 		}
 	}
 	to := len(c.memory.facts)
-	c.memory.fact()
-	c.memory.fact()
-	return c.memory.facts[from : to : to+2]
+	for range roomForFacts {
+		c.memory.fact()
+	}
+	return c.memory.facts[from : to : to+roomForFacts]
 }
 
 // written returns the cell of a field as the sheet has it.

@@ -26,13 +26,17 @@ import (
 //	dates      dmy, mdy or ymd
 //	unit       the unit of bare numbers; several may stand with commas: "mm,°C"
 //	currency   a code of three letters
+//	per        for how many pieces a price is: each, a number, litre or pack
+//
+// Those about values may be said of one column alone, with its heading behind a
+// colon: "decimal:Net price". That goes before what the column's values show.
 //
 // and the limits limit-file, limit-unpacked, limit-ratio, limit-entries,
 // limit-line, limit-field, limit-columns, limit-rows and limit-minutes, in bytes
 // ("64KiB") or pieces. An encoding is only needed for a file that is not UTF-8 or UTF-16.
 type Settings map[string]string
 
-var settingNames = []string{"sheet", "encoding", "separator", "quote", "escape", "header", "rows", "sections", "tail", "decimal", "dates", "unit", "currency"}
+var settingNames = []string{"sheet", "encoding", "separator", "quote", "escape", "header", "rows", "sections", "tail", "decimal", "dates", "unit", "currency", "per"}
 
 func init() {
 	for _, size := range sizeSettings {
@@ -46,9 +50,16 @@ var separators = map[string]string{
 }
 
 func (s Settings) check() error {
-	for name, value := range s {
-		if !slices.Contains(settingNames, name) {
+	for _, full := range slices.Sorted(maps.Keys(s)) {
+		name, heading, ofColumn := strings.Cut(full, ":")
+		value := s[full]
+		switch {
+		case !slices.Contains(settingNames, name):
 			return fmt.Errorf("there is no setting %q: the settings are %s", name, strings.Join(settingNames, ", "))
+		case ofColumn && !slices.Contains(columnSettings, name):
+			return fmt.Errorf("setting %s is about the whole sheet: of one column may be set %s", name, strings.Join(columnSettings, ", "))
+		case ofColumn && trim(heading) == "":
+			return fmt.Errorf("setting %s: write the heading of the column behind the colon, as in --set %s:\"Their heading\"=%s", name, name, value)
 		}
 		if err := s.checkValue(name, value); err != nil {
 			return err
@@ -80,6 +91,9 @@ func (s Settings) checkValue(name, value string) error {
 		want = "lines and stretches of lines, such as 12,15-18"
 	case "encoding":
 		ok, want = encodingKey(value) != "", strings.Join(encodingNames(), ", ")
+	case "per":
+		ok = value == "each" || value == "litre" || value == "pack" || strings.Trim(value, "0123456789") == "" && len(value) < 7 && strings.TrimLeft(value, "0") == value && value != ""
+		want = "each, litre, pack or a number of pieces"
 	case "currency":
 		ok, want = isCurrencyCode(value), "a code of three capital letters such as EUR"
 	case "unit":
@@ -114,12 +128,28 @@ func headerLines(text string) (first, last int, ok bool) {
 	return first, last, err == nil && first > 0 && first <= last && last-first < maxHeadingRows
 }
 
-// unitFor returns the unit set for quantities of that kind, if any.
-func (s Settings) unitFor(kind catalog.Kind) units.Unit {
-	if s["unit"] == "" {
+// columnSettings may be said of one column.
+var columnSettings = []string{"decimal", "dates", "unit", "currency", "per", "percent", "arrows", "pairs", "point-zero", "pad"}
+
+// ofColumn returns what was said of one column, else what was said of the sheet.
+func (s Settings) ofColumn(name, heading string) (value string, own bool) {
+	if v, ok := s[name+":"+heading]; ok {
+		return v, true
+	}
+	for full, v := range s {
+		if n, h, two := strings.Cut(full, ":"); two && n == name && fold(h) == fold(heading) && fold(h) != "" {
+			return v, true
+		}
+	}
+	return s[name], false
+}
+
+// unitIn returns the first of several units that quantities of that kind have.
+func unitIn(texts string, kind catalog.Kind) units.Unit {
+	if texts == "" {
 		return ""
 	}
-	for _, text := range strings.Split(s["unit"], ",") {
+	for _, text := range strings.Split(texts, ",") {
 		if u, err := units.ParseUnit(text); err == nil && measures(u, kind) {
 			return u
 		}

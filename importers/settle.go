@@ -1,7 +1,6 @@
 package importers
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -24,8 +23,11 @@ func (p *proposal) settleReading(c *candidate) {
 		p.settleDecimal(c)
 		p.settleUnit(c)
 	}
-	if c.field.kind == catalog.KindMoney && c.Currency == "" {
-		c.Currency = p.settings["currency"]
+	if c.field.kind == catalog.KindMoney {
+		if said, own := p.settingFor(c, "currency"); own || c.Currency == "" {
+			c.Currency = said
+		}
+		p.settleBasis(c)
 	}
 	if c.field.kind == catalog.KindPercent {
 		p.settlePercent(c)
@@ -39,9 +41,11 @@ func (p *proposal) settleReading(c *candidate) {
 func (p *proposal) settleDecimal(c *candidate) {
 	e := &c.seen
 	onlyLone := func(votes, lone int) bool { return votes > 0 && votes == lone }
-	said := p.settings["decimal"]
+	said, own := p.settingFor(c, "decimal")
 	c.Mixed = false
 	switch {
+	case own:
+		c.Decimal = said
 	case e.comma > 0 && e.point == 0:
 		c.Decimal = Comma
 	case e.point > 0 && e.comma == 0:
@@ -58,10 +62,10 @@ func (p *proposal) settleDecimal(c *candidate) {
 			c.Decimal = Point
 		}
 	case e.comma > 0 && c.Decimal == "":
-		p.ask("decimal", "--set decimal=comma or --set decimal=point", []string{Comma, Point},
+		p.askReading(c, "decimal", "decimal", []string{Comma, Point},
 			"In column %q as many values have a decimal comma as a decimal point. Which mark is the decimal mark?", c.Heading)
 	case e.unclear > 0 && c.Decimal == "":
-		p.ask("decimal", "--set decimal=comma or --set decimal=point", []string{Comma, Point},
+		p.askReading(c, "decimal", "decimal", []string{Comma, Point},
 			"In column %q every value with a mark has two readings, like %s. Which mark is the decimal mark?", c.Heading, e.unclearText)
 	}
 	few := p.voc.limits.get("mixed_marks_share")
@@ -75,18 +79,21 @@ func (p *proposal) settleDecimal(c *candidate) {
 
 func (p *proposal) settleDates(c *candidate) {
 	e := &c.seen
+	said, own := p.settingFor(c, "dates")
 	switch {
-	case e.dmy > 0 && e.mdy == 0 && p.settings["dates"] != "ymd":
+	case own:
+		c.Dates = said
+	case e.dmy > 0 && e.mdy == 0 && said != "ymd":
 		c.Dates = "dmy"
-	case e.mdy > 0 && e.dmy == 0 && p.settings["dates"] != "ymd":
+	case e.mdy > 0 && e.dmy == 0 && said != "ymd":
 		c.Dates = "mdy"
-	case p.settings["dates"] != "":
-		c.Dates = p.settings["dates"]
+	case said != "":
+		c.Dates = said
 	case e.dmy > 0 && e.mdy > 0 && c.Dates == "":
-		p.ask("dates", "--set dates=dmy or --set dates=mdy", []string{"dmy", "mdy"},
+		p.askReading(c, "dates", "dates", []string{"dmy", "mdy"},
 			"Column %q holds dates with the day first and dates with the month first. Which order do the doubtful ones have?", c.Heading)
 	case e.anyOrder > 0 && c.Dates == "":
-		p.ask("dates", "--set dates=dmy or --set dates=mdy", []string{"dmy", "mdy"},
+		p.askReading(c, "dates", "dates", []string{"dmy", "mdy"},
 			"In column %q no date shows whether the day or the month comes first, like %s. Which comes first?", c.Heading, e.orderText)
 	}
 }
@@ -95,49 +102,55 @@ func (p *proposal) settleDates(c *candidate) {
 // column explains.
 func (p *proposal) settleYears(c *candidate) {
 	e := &c.seen
-	if said := p.settings["arrows"]; said != "" {
+	if said, _ := p.settingFor(c, "arrows"); said != "" {
 		c.Arrows = said
 	}
 	if e.arrows > 0 && c.Arrows == "" {
-		p.ask("arrows", "--set arrows=timeline or --set arrows=compare", []string{"timeline", "compare"},
+		p.askReading(c, "arrows", "arrows", []string{"timeline", "compare"},
 			"In column %q arrows have two readings, like %s. Is the arrow the course of time (>92 is up to 1992) or does it compare (>92 is 1992 and later)?", c.Heading, e.arrowText)
 	}
+	said, own := p.settingFor(c, "pairs")
 	switch {
+	case own:
+		c.Pairs = said
 	case e.pairMonths > 0 && e.pairYears == 0:
 		c.Pairs = "month"
 	case e.pairYears > 0 && e.pairMonths == 0:
 		c.Pairs = "years"
-	case p.settings["pairs"] != "":
-		c.Pairs = p.settings["pairs"]
+	case said != "":
+		c.Pairs = said
 	case e.pairs > 0 && c.Pairs == "":
-		p.ask("pairs", "--set pairs=month or --set pairs=years", []string{"month", "years"},
+		p.askReading(c, "pairs", "pairs", []string{"month", "years"},
 			"In column %q pairs have two readings, like %s. Are they a month and a year, or two years?", c.Heading, e.pairText)
 	}
 }
 
 // settleNumbers asks about part numbers that end in ".0".
 func (p *proposal) settleNumbers(c *candidate) {
-	if said := p.settings["point-zero"]; said != "" {
+	if said, _ := p.settingFor(c, "point-zero"); said != "" {
 		c.PointZero = said
 	}
-	if said := p.settings["pad"]; said != "" {
+	if said, _ := p.settingFor(c, "pad"); said != "" {
 		c.Pad, _ = strconv.Atoi(said)
 	}
 	if s := share(c.seen.pointZero, c.seen.filled); c.PointZero == "" && c.seen.pointZero > 0 && s >= p.voc.limits.get("point_zero_share") {
-		p.ask("point-zero", "--set point-zero=strip or --set point-zero=keep", []string{"strip", "keep"},
+		p.askReading(c, "point-zero", "point-zero", []string{"strip", "keep"},
 			`In column %q %s in ".0", which spreadsheets add to numbers. Should it be taken off?`, c.Heading, percentOf(s, "of the part numbers end"))
 	}
 }
 
 func (p *proposal) settlePercent(c *candidate) {
 	e := &c.seen
+	said, own := p.settingFor(c, "percent")
 	switch {
+	case own:
+		c.Percent = said
 	case c.Unit == percentUnit || e.withUnit > e.bare || e.shares > 0:
 		c.Percent = ""
-	case p.settings["percent"] != "":
-		c.Percent = p.settings["percent"]
+	case said != "":
+		c.Percent = said
 	case e.parts > 0 && c.Percent == "":
-		p.ask("percent", "--set percent=fraction or --set percent=hundred", []string{Fraction, Hundred},
+		p.askReading(c, "percent", "percent", []string{Fraction, Hundred},
 			"In column %q no value is above 1, like %s. Is 0.5 half of the whole (fraction) or half of one per cent (hundred)?", c.Heading, e.shareText)
 	}
 }
@@ -154,7 +167,8 @@ var unitChoices = map[catalog.Kind][]string{
 func (p *proposal) settleUnit(c *candidate) {
 	choices := unitChoices[c.field.kind]
 	c.Stated = choices != nil && c.seen.withUnit > c.seen.bare && c.seen.bare > 0
-	if u := p.settings.unitFor(c.field.kind); u != "" && !p.headingHasUnit(c) {
+	said, own := p.settingFor(c, "unit")
+	if u := unitIn(said, c.field.kind); u != "" && (own || !p.headingHasUnit(c)) {
 		c.Unit = u
 	}
 	if c.Unit != "" || choices == nil || c.seen.bare == 0 || c.seen.withUnit > c.seen.bare {
@@ -163,7 +177,7 @@ func (p *proposal) settleUnit(c *candidate) {
 	if c.field.kind == catalog.KindLength && strings.Contains(c.seen.examples(), "/") {
 		choices = []string{"in", "mm", "cm"} // fractions are inches
 	}
-	p.ask("unit", fmt.Sprintf("--set unit=%q", choices[0]), choices,
+	p.askReading(c, "unit", "unit", choices,
 		"Column %q (%s) holds numbers without a unit. Which unit are they in?", c.Heading, c.seen.examples())
 }
 

@@ -145,6 +145,23 @@ func (p *profile) strange(j int, form, own cellForm, counted bool) bool {
 	return false
 }
 
+// strangeKind reports whether a column holds next to nothing of the kind: a number
+// where words stand, a word where numbers stand.
+func (p *profile) strangeKind(j int, form cellForm, counted bool) bool {
+	sum := 0.0
+	for f := formWhole; f < forms; f++ {
+		if kindOfForm[f] == kindOfForm[form] {
+			n, _ := p.share(j, f, form, counted)
+			sum += n
+		}
+	}
+	return sum < p.voc.limits.get("shift_strange")
+}
+
+// kindOfForm puts the forms together that one column may well mix.
+var kindOfForm = [forms]cellForm{formWhole: formWhole, formDecimal: formWhole, formMeasure: formWhole,
+	formLong: formLong, formDate: formDate, formCode: formCode, formWords: formWords}
+
 // usual reports whether many cells of a column have that form.
 func (p *profile) usual(j int, form, own cellForm, counted bool) bool {
 	n, known := p.share(j, form, own, counted)
@@ -181,23 +198,33 @@ func (p *profile) shiftOf(cells []string, counted bool) (shift, bool) {
 // stretch follows the filled cells beside the empty cell e, to the left where
 // they belong one to the right, and the other way round.
 func (p *profile) stretch(row []cellForm, e, by int, counted bool) (shift, bool) {
-	s, signs := shift{by: by, example: -1}, 0
+	s, signs, clear, cells := shift{by: by, example: -1}, 0, 0, 0
+	most := 0 // signs of a stretch of which at least every other cell is one
 walk:
 	for j := e - by; j >= 0 && j < len(row) && row[j] != formEmpty; j -= by {
 		form, beside := row[j], row[j+by]
+		cells++
 		switch {
 		case form == formNothing:
 		case p.strange(j, form, form, counted) && p.usual(j+by, form, beside, counted):
-			signs++
-			s.example = j
+			if p.strangeKind(j, form, counted) {
+				clear++
+			}
+			if signs++; 2*signs >= cells {
+				most, s.example = signs, j
+			}
 		case p.usual(j, form, form, counted) && p.strange(j+by, form, beside, counted):
 			break walk // the rest stands where it belongs
 		}
 	}
-	if signs > 0 && p.filled(e, counted) {
-		signs++
+	if most > 0 && p.filled(e, counted) {
+		most++
 	}
-	return s, s.example >= 0 && signs >= p.voc.limits.count("shift_signs")
+	need := p.voc.limits.count("shift_signs")
+	if clear == 0 {
+		need++ // a whole number among decimals alone says little
+	}
+	return s, most >= need
 }
 
 // filled reports whether hardly any cell of a column is empty but the one that is

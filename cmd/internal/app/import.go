@@ -36,6 +36,10 @@ func Pairs(flag string, list []string) (map[string]string, error) {
 	pairs := map[string]string{}
 	for _, p := range list {
 		name, value, ok := strings.Cut(p, "=")
+		if strings.Contains(name, ":") { // a setting of one column: its heading may hold the sign too
+			at := strings.LastIndex(p, "=")
+			name, value = p[:at], p[at+1:]
+		}
 		if !ok || name == "" || value == "" {
 			return nil, &UsageError{Problem: fmt.Sprintf("%s %q has no value", flag, p), Hint: "write it like " + flag + ` name="value"`}
 		}
@@ -227,6 +231,9 @@ func (a *ImportAnswer) describe(m importers.Mapping) {
 		}
 		if c.Currency != "" {
 			reading = append(reading, "in "+c.Currency)
+		}
+		if c.Per != "" {
+			reading = append(reading, importers.PerWords(c.Per))
 		}
 		if c.Decimal == importers.Comma {
 			reading = append(reading, "decimal comma")

@@ -60,7 +60,7 @@ func (f *importFlags) add(c *cobra.Command) {
 	fl.StringVar(&f.supplier, "supplier", "", "whose sheet it is (purchases and returns name theirs in a column)")
 	fl.StringArrayVar(&f.maps, "map", nil, `field="Their heading"; may be repeated`)
 	fl.StringArrayVar(&f.ignore, "ignore", nil, `set the column "Their heading" aside; may be repeated`)
-	fl.StringArrayVar(&f.set, "set", nil, "encoding, separator, decimal, dates, unit, currency, header, sections, rows=VALUE or a limit")
+	fl.StringArrayVar(&f.set, "set", nil, `encoding, separator, decimal, dates, unit, currency, per, header, sections, rows=VALUE or a limit; of one column: decimal:"Their heading"=comma`)
 	fl.StringArrayVar(&f.accept, "accept", nil, "go on although a gate asks: its name stands beside the question")
 }
 
