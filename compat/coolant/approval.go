@@ -54,6 +54,34 @@ func approvalsOf(text string) []approval {
 	return list
 }
 
+// Approval is one approval as somebody names it, with how a label stands to it
+// where that is said.
+type Approval struct{ a approval }
+
+// ReadApproval reads the name of one approval, with or without a word for its
+// standing: "TK 1140", "approved: TK 1140", "meets TK 1140".
+func ReadApproval(text string) (Approval, bool) {
+	list := approvalsOf(text)
+	if len(list) != 1 {
+		return Approval{}, false
+	}
+	return Approval{list[0]}, true
+}
+
+// Name returns the approval's number.
+func (x Approval) Name() string { return x.a.name }
+
+// CarriedBy reports whether a label names the approval with no less standing.
+func (x Approval) CarriedBy(label string) bool {
+	as, _ := standingFor(approvalsOf(label), []approval{x.a})
+	return as != noStanding && as >= x.a.as
+}
+
+// AskedBy reports whether the approval is among those that a maker asks for.
+func (x Approval) AskedBy(asks string) bool {
+	return slices.ContainsFunc(approvalsOf(asks), func(a approval) bool { return a.key == x.a.key })
+}
+
 // standingFor returns the best standing that a label has for one of the asked
 // approvals, and the name of that approval.
 func standingFor(has, asked []approval) (standing, string) {

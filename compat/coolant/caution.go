@@ -35,7 +35,7 @@ func (s *situation) cautions() []string {
 		case "low-conductivity":
 			show = s.lowConductivityLoop()
 		case "open-fill":
-			show = s.fill.how == byColour || s.fill.how == notKnown
+			show = s.ask == "" && (s.fill.how == byColour || s.fill.how == notKnown)
 		}
 		if show {
 			list = append(list, c.says)

@@ -3,6 +3,7 @@ package coolant_test
 import (
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"fitfill/catalog"
 	"fitfill/compat"
@@ -278,5 +279,73 @@ func TestAMixingClaimIsNoContent(t *testing.T) {
 	q := coolant.Question{Engine: e, Fill: fluid(50, "p-hoat"), Add: coolant.Fluid{Product: blue, Chemistries: []string{"p-hoat"}, Strength: pct(50)}, AddVolume: vol(0.5)}
 	if a := tables(t).Mix(q); a.Outcome != compat.Yes {
 		t.Errorf("%v: %s", a.Outcome, a.First)
+	}
+}
+
+// Used-coolant practice: 1,200 mg/kg (ASTM D6210, from memory), or with
+// molybdate 780 together and 300 of each; below 800 a dose is due today.
+func TestNitriteForWetLinersNamesTheNextStep(t *testing.T) {
+	tb := tables(t)
+	wet, dry := engine("", 30), engine("", 30)
+	wet.WetLiner, dry.WetLiner = say(true), say(false)
+	for _, c := range []struct {
+		fill               string
+		e                  *catalog.EngineFamily
+		nitrite, molybdate float64
+		want               compat.Outcome
+		words              string
+	}{
+		{"iat-heavy-duty", wet, 1250, 0, compat.Yes, "enough"},
+		{"iat-heavy-duty", wet, 1000, 0, compat.Caution, "dip again"},
+		{"iat-heavy-duty", wet, 500, 0, compat.Caution, "today"},
+		{"iat-heavy-duty", wet, 500, 400, compat.Yes, "enough"},
+		{"iat-heavy-duty", wet, 500, 290, compat.Caution, "today"},
+		{"noat", wet, 250, 0, compat.Caution, "extender"},
+		{"noat", wet, 150, 0, compat.Caution, "drain"},
+		{"noat", wet, 300, 0, compat.Yes, "enough"},
+		{"noat", dry, 150, 0, compat.Yes, ""},
+		{"noat", nil, 150, 0, compat.Yes, "If its liners are wet"},
+	} {
+		q := ask(fluid(50, c.fill), fluid(50, c.fill), 29, 0.1)
+		q.Engine = c.e
+		q.Fill.Readings = []coolant.Reading{{Of: "nitrite", Level: say(c.nitrite)}}
+		if c.molybdate > 0 {
+			q.Fill.Readings = append(q.Fill.Readings, coolant.Reading{Of: "molybdate", Level: say(c.molybdate)})
+		}
+		a := tb.Mix(q)
+		got := compat.Finding{}
+		for _, f := range append(a.Findings, a.NotChecked...) {
+			if f.Check == "nitrite for the liners" {
+				got = f
+			}
+		}
+		if !strings.Contains(got.Says, c.words) || (got.Outcome == compat.Caution) != (c.want == compat.Caution) {
+			t.Errorf("%s, %g and %g: %s %q, want %s saying %q", c.fill, c.nitrite, c.molybdate, got.Outcome, got.Says, c.want, c.words)
+		}
+	}
+}
+
+// Common practice: charged filters dose fills that live on the additive, and
+// over-treat long-life ones.
+func TestChargedAndBlankFilters(t *testing.T) {
+	tb := tables(t)
+	for _, c := range []struct {
+		fill   coolant.Fluid
+		charge string
+		want   compat.Outcome
+	}{
+		{fluid(50, "iat-heavy-duty"), "charged", compat.Yes}, {fluid(50, "hd-oat"), "charged", compat.Caution},
+		{fluid(50, "noat"), "charged", compat.Caution}, {fluid(50, "oat"), "charged", compat.Caution},
+		{coolant.Fluid{}, "charged", compat.Caution}, {coolant.Fluid{}, "blank", compat.Yes},
+		{fluid(50, "iat-heavy-duty"), "", compat.CannotSay},
+	} {
+		f := &catalog.Part{Number: "FC-4", Type: say("filter")}
+		if c.charge != "" {
+			f.FilterCharge = say(c.charge)
+		}
+		a := tb.Filter(coolant.Question{Fill: c.fill}, f)
+		if a.Outcome != c.want || utf8.RuneCountInString(a.First) > 60 {
+			t.Errorf("%s filter on %v: %s %q, want %s", c.charge, c.fill.Chemistries, a.Outcome, a.First, c.want)
+		}
 	}
 }

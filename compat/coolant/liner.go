@@ -1,7 +1,6 @@
 package coolant
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -11,7 +10,6 @@ import (
 
 const (
 	checkLiner    = "wet liners"
-	checkNitrite  = "nitrite for the liners"
 	checkRadiator = "radiator"
 )
 
@@ -54,55 +52,6 @@ func (s *situation) liners() {
 func (s *situation) linerWords() bool {
 	p := s.add.fluid.Product
 	return p != nil && strings.Contains(catalog.Fold(p.Description.Value+" "+p.Notes.Value+" "+p.Approvals.Value), "liner")
-}
-
-// nitriteFloor follows the nitrite of a fill that guards its liners with it.
-func (s *situation) nitriteFloor(a float64, poured bool) {
-	floor, ok := s.floor()
-	if !ok {
-		return
-	}
-	if !s.q.Nitrite.Known || !poured {
-		missing := s.amountFact()
-		if !s.q.Nitrite.Known {
-			missing = "the nitrite in the fill"
-		}
-		s.note(compat.NotChecked(checkNitrite, missing, "Dip a nitrite strip: pouring nitrite-free coolant or water thins it."))
-		return
-	}
-	level := s.nitriteAfter(a)
-	f := compat.Finding{Check: checkNitrite, Outcome: compat.Yes, Grade: compat.Standard, Origin: []compat.Evidence{compat.Cite(floor.row)}}
-	f.Says = fmt.Sprintf("Nitrite would be about %.0f mg/kg, at least the %.0f the liners need.", level, floor.value)
-	if s.nitriteLow(a) {
-		f.Outcome = compat.Caution
-		f.Says = fmt.Sprintf("Nitrite would be about %.0f mg/kg, below the %.0f the liners need: restore it.", level, floor.value)
-	}
-	s.note(f)
-}
-
-// floor returns the nitrite that the fill needs, where wet liners are guarded
-// by nitrite.
-func (s *situation) floor() (limit, bool) {
-	fam, ok := s.fill.only()
-	e := s.q.Engine
-	if !ok || e == nil || !e.WetLiner.Known || !e.WetLiner.Value || s.t.families[fam].liner != nitriteID {
-		return limit{}, false
-	}
-	l, ok := s.t.limits["nitrite_floor_"+s.t.families[fam].id]
-	return l, ok
-}
-
-func (s *situation) nitriteAfter(a float64) float64 {
-	if only, ok := s.add.only(); ok && s.t.families[only].holds[nitriteID] == plus {
-		return s.q.Nitrite.Value
-	}
-	return Diluted(s.q.Nitrite.Value, s.vol.before(a), a)
-}
-
-// nitriteLow reports whether an amount leaves too little nitrite.
-func (s *situation) nitriteLow(a float64) bool {
-	floor, ok := s.floor()
-	return ok && s.q.Nitrite.Known && s.nitriteAfter(a) < floor.value
 }
 
 // Diluted returns what a level in the fill falls to when added litres without

@@ -10,13 +10,14 @@ type Fluid struct {
 	Said        string   // the words used
 	Chemistries []string // one, or several it may be, the likeliest first; empty: not known
 	ByColour    string   // set when only a colour is known
+	ByApproval  string   // the approval that its label names, where no product is known
 	Presumed    bool     // the first fill, presumed untouched
 
 	// Mixed is what a fill is known to be made of, from the log of what went
 	// in: shares of the concentrate by chemistry. What is "unknown" among them
 	// is as the rest of the Fluid says.
 	Mixed   []Share
-	Origins []catalog.Origin // where that log stands
+	Origins []catalog.Origin // where that stands: the log, or what carries the approval
 
 	// Contains and FreeOf name inhibitors (silicate, phosphate, nitrite,
 	// molybdate, amine, 2-eha, borate) that a label, a record or a strip says

@@ -36,7 +36,9 @@ func (s *situation) require() {
 		f.Outcome, f.Says = compat.Caution, e+" asks for "+s.asked[0].name+", which the label does not name."
 	case told:
 		f = chem
-		if as == recommended {
+		if as == recommended && s.q.Add.ByApproval != "" {
+			f.Says += " Read how its label puts it: approved to " + name + ", or only meets or recommended."
+		} else if as == recommended {
 			f.Says += " Its label only recommends it for " + name + "."
 		}
 	case len(s.asked) > 0:

@@ -56,6 +56,9 @@ func (t *Tables) substance(f *Fluid, bottle bool, loop *catalog.Circuit) substan
 		fluid: f, claim: t.claimOf(f.Product), approvals: labelApprovals(f.Product),
 		standards: t.labelStandards(f.Product), glycol: f.Glycol,
 	}
+	if f.ByApproval != "" {
+		s.approvals = append(s.approvals, approvalsOf(f.ByApproval)...)
+	}
 	contains, free := t.labelContents(f.Product)
 	s.contains = append(slices.Clone(f.Contains), contains...)
 	s.free = append(slices.Clone(f.FreeOf), free...)
@@ -194,7 +197,7 @@ func (t *Tables) otherColour(f *Fluid, loop *catalog.Circuit) bool {
 // coolant, even if it does not say which.
 func (t *Tables) coolantLabel(s *substance) bool {
 	p := s.fluid.Product
-	return p != nil && (p.Type.Value == "coolant" || len(s.approvals) > 0 || s.claim != "")
+	return len(s.approvals) > 0 || p != nil && (p.Type.Value == "coolant" || s.claim != "")
 }
 
 // narrow drops the families that what is in the fluid rules out. If nothing

@@ -25,6 +25,8 @@ type Tables struct {
 	readings   []readingLimit
 	drains     []drainMethod
 	flushLines []flushLine
+	nitrite    map[int]nitriteNeed // by family
+	filters    []filterRow
 	limits     map[string]limit
 	curves     map[string]curve
 	refraction map[string]curve
@@ -58,6 +60,8 @@ func NewTables(ref catalog.Reference) (*Tables, error) {
 		{"coolant_standards", t.loadStandards},
 		{"coolant_cautions", t.loadCautions},
 		{"coolant_limits", t.loadLimits},
+		{"coolant_nitrite", t.loadNitrite},
+		{"coolant_filters", t.loadFilters},
 		{"coolant_drains", t.loadDrains},
 		{"coolant_flush", t.loadFlush},
 		{"coolant_properties", t.loadProperties},

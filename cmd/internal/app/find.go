@@ -34,19 +34,20 @@ type FindAnswer struct {
 
 // Hit is one part that was found.
 type Hit struct {
-	Supplier    string       `json:"supplier"`
-	Number      string       `json:"number"`
-	Type        string       `json:"type"`
-	Description string       `json:"description"`
-	Price       string       `json:"price"`
-	PricePer    string       `json:"price_per,omitempty"`
-	Stock       string       `json:"stock,omitempty"`
-	Delivery    string       `json:"delivery,omitempty"`
-	StockDate   string       `json:"stock_date,omitempty"`
-	Score       int          `json:"score"`
-	Why         string       `json:"why"`
-	Superseded  *Superseded  `json:"superseded,omitempty"` // what became of the number
-	Part        catalog.Part `json:"-"`
+	Supplier    string      `json:"supplier"`
+	Number      string      `json:"number"`
+	Type        string      `json:"type"`
+	Description string      `json:"description"`
+	Price       string      `json:"price"`
+	PricePer    string      `json:"price_per,omitempty"`
+	Stock       string      `json:"stock,omitempty"`
+	Delivery    string      `json:"delivery,omitempty"`
+	StockDate   string      `json:"stock_date,omitempty"`
+	Score       int         `json:"score"`
+	Why         string      `json:"why"`
+	Superseded  *Superseded `json:"superseded,omitempty"` // what became of the number
+	PourPrice
+	Part catalog.Part `json:"-"`
 }
 
 // FacetValue is one value to narrow by, with the number of hits that have it.
@@ -115,6 +116,9 @@ func (s *Shop) Find(ctx context.Context, q FindQuestion) (FindAnswer, error) {
 		a.Total = max(total, len(found))
 		return s.fill(ctx, &a, v, x, found, tiers, q, words, key, filter)
 	})
+	for i := range a.Hits {
+		s.pourPrice(&a.Hits[i])
+	}
 	return a, err
 }
 

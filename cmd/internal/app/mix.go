@@ -17,7 +17,7 @@ import (
 // FluidSaid is a fluid as the user names it, with what is known of it. Texts
 // carry their units; empty means not known.
 type FluidSaid struct {
-	What     string // chemistry id, colour, product number, factory, water or unknown; several chemistries with +
+	What     string // chemistry id, colour, product or approval number, factory, water or unknown; several chemistries with +
 	Strength string // vol % as poured
 	Volume   string
 	Glycol   string // ethylene or propylene
@@ -42,6 +42,7 @@ type MixAnswer struct {
 	Engine  string
 	Fill    string // what the fill was read as
 	Add     string
+	Filter  bool // a coolant filter was asked about, no bottle
 }
 
 // Mix judges a top-off.
@@ -114,7 +115,11 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 			return err
 		}
 		a.Fill, a.Add = cq.Fill.Said, cq.Add.Said
-		a.Answer = s.coolant.Mix(cq)
+		if p := cq.Add.Product; p != nil && p.Type.Value == filterType {
+			a.Answer, a.Filter = s.coolant.Filter(cq, p), true
+		} else {
+			a.Answer = s.coolant.Mix(cq)
+		}
 		if err := fillTexts(ctx, v, a.Findings); err != nil {
 			return err
 		}
@@ -205,7 +210,7 @@ func (s *Shop) fluid(ctx context.Context, v *sqlite.View, flag string, said Flui
 }
 
 // identify reads what the user said as a chemistry, a colour, the factory
-// fill or a product number, in that order.
+// fill, a product number or an approval number, in that order.
 func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coolant.Fluid, engine *catalog.EngineFamily, circuit string) error {
 	if f.Said == "" && flag == "add" {
 		f.Said = s.Settings.HouseCoolant
@@ -236,14 +241,17 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 		f.ByColour = word
 		return nil
 	}
-	part, err := s.coolantProduct(ctx, v, f.Said)
+	part, err := s.coolantProduct(ctx, v, f.Said, flag == "add")
 	if err != nil {
 		return err
 	}
 	if part == nil {
+		if ok, err := s.byApproval(ctx, v, f); ok || err != nil {
+			return err
+		}
 		names := append(append(known, s.coolant.Colours()...), "factory", "unknown")
 		return &UsageError{
-			Problem: fmt.Sprintf("--%s %q is no chemistry, colour or product number on file", flag, f.Said),
+			Problem: fmt.Sprintf("--%s %q is no chemistry, colour, product or approval number on file", flag, f.Said),
 			Hint: nearestHint(word, names, "the chemistries are "+strings.Join(known, ", ")) +
 				"; for a product try: fitfill find " + f.Said + " --type coolant",
 		}
@@ -298,13 +306,16 @@ func statedOr[T any](a, b catalog.Stated[T]) catalog.Stated[T] {
 // mixing and for strength.
 func sameFluid(a, b *catalog.Part) bool {
 	return a.Chemistry.Value == b.Chemistry.Value && a.Glycol.Value == b.Glycol.Value && a.Form.Value == b.Form.Value &&
-		a.Strength.Value == b.Strength.Value && a.Approvals.Value == b.Approvals.Value && a.Type.Value == b.Type.Value
+		a.Strength.Value == b.Strength.Value && a.FilterCharge.Value == b.FilterCharge.Value && a.Approvals.Value == b.Approvals.Value && a.Type.Value == b.Type.Value
 }
 
-// coolantProduct returns the fluid with that number. Several suppliers may
+// filterType is the part type of coolant filters.
+const filterType = "filter"
+
+// coolantProduct returns the fluid with that number, or the filter. Several suppliers may
 // sell the same number; if their labels state different chemistries the
 // question cannot be answered before one is named.
-func (s *Shop) coolantProduct(ctx context.Context, v *sqlite.View, number string) (*catalog.Part, error) {
+func (s *Shop) coolantProduct(ctx context.Context, v *sqlite.View, number string, filters bool) (*catalog.Part, error) {
 	ids, err := v.PartIDs(ctx, catalog.Key(number))
 	if err != nil || len(ids) == 0 {
 		return nil, err
@@ -315,7 +326,7 @@ func (s *Shop) coolantProduct(ctx context.Context, v *sqlite.View, number string
 	}
 	var fluids []catalog.Part
 	for _, p := range parts {
-		if p.Type.Value == "coolant" || p.Type.Value == "water" || p.Chemistry.Known {
+		if p.Type.Value == "coolant" || p.Type.Value == "water" || p.Chemistry.Known || filters && p.Type.Value == filterType {
 			fluids = append(fluids, p)
 		}
 	}

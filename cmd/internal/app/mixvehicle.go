@@ -102,7 +102,7 @@ func (s *Shop) poured(ctx context.Context, v *sqlite.View, fill catalog.Fill) (c
 	if fill.Number != "" {
 		var err error
 		var usage *UsageError
-		if part, err = s.coolantProduct(ctx, v, fill.Number); err != nil && !errors.As(err, &usage) {
+		if part, err = s.coolantProduct(ctx, v, fill.Number, false); err != nil && !errors.As(err, &usage) {
 			return p, nil, err
 		}
 	}

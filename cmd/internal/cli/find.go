@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"fitfill/catalog/units"
 	"fitfill/cmd/internal/app"
 )
 
@@ -28,7 +29,7 @@ number that is one letter or digit off is offered, and said to be.
 				if err != nil {
 					return err
 				}
-				return e.printFind(a)
+				return e.printFind(a, shop.Settings.Units)
 			})
 		},
 	}
@@ -39,7 +40,7 @@ number that is one letter or digit off is offered, and said to be.
 	return c
 }
 
-func (e *env) printFind(a app.FindAnswer) error {
+func (e *env) printFind(a app.FindAnswer, u units.System) error {
 	var end error
 	if a.Total == 0 {
 		end = answered(exitCannotSay)
@@ -69,7 +70,7 @@ func (e *env) printFind(a app.FindAnswer) error {
 		}
 		fmt.Fprintf(e.Out, "  %s  %s  %s\n", e.style.strong(fmt.Sprintf("%-16s", h.Number)), fmt.Sprintf("%-18s", h.Supplier), h.Type)
 		line := h.Description
-		for _, more := range []string{price(h), labelled("stock ", h.Stock), labelled("delivery ", h.Delivery), labelled("as of ", h.StockDate)} {
+		for _, more := range []string{price(h), h.Pack(u), labelled("stock ", h.Stock), labelled("delivery ", h.Delivery), labelled("as of ", h.StockDate)} {
 			if more != "" {
 				line += "; " + more
 			}

@@ -66,3 +66,23 @@ func TestAnEmptyShelfIsToldHowFarWaterGetsHome(t *testing.T) {
 		t.Errorf("no way home in\n%s", out)
 	}
 }
+
+// An approval is known by the engine that asks for it and by the products on
+// file that carry it; one that only recommends itself is not left out unless
+// the user says how the label puts it.
+func TestAnApprovalStandsForWhatCarriesIt(t *testing.T) {
+	for _, tc := range []struct {
+		add  string
+		exit int
+		has  string
+	}{
+		{"approved: VS 77-C", exitYes, "approved by the maker"},
+		{"vs77c", exitNo, "psi-oat by Pindle & Rook PR-PS50-5"},
+		{"XQ 11", exitUsage, "approval number on"},
+	} {
+		code, out, errs := call(t, "--home", demoHome(t), "mix", "--engine", "VSR18", "--fill", "factory", "--add", tc.add, "--add-volume", "3L")
+		if code != tc.exit || !strings.Contains(out+errs, tc.has) {
+			t.Errorf("%s: exit code %d, want %d saying %q:\n%s%s", tc.add, code, tc.exit, tc.has, out, errs)
+		}
+	}
+}

@@ -24,13 +24,20 @@ func (e *env) printMix(a app.MixAnswer, u units.System, explain bool) {
 	case a.Engine != "":
 		where = " in " + a.Engine
 	}
-	fmt.Fprint(e.Out, wrap("  ", 2, fmt.Sprintf("%s on top of %s%s", a.Add, a.Fill, where)))
+	joins := "on top of"
+	if a.Filter {
+		joins = "with"
+	}
+	fmt.Fprint(e.Out, wrap("  ", 2, fmt.Sprintf("%s %s %s%s", a.Add, joins, a.Fill, where)))
 	if explain {
 		e.findings(e.Out, a.Findings, true)
 	} else {
 		e.reasons(a.Reasons())
 	}
-	if a.Ask != "" {
+	switch {
+	case a.Ask != "" && slices.ContainsFunc(a.Findings, func(f compat.Finding) bool { return strings.HasPrefix(f.Says, a.Ask) }):
+		fmt.Fprint(e.Out, wrap("    > ", 6, "Read the lid of the bottle, then add --circuit NAME."))
+	case a.Ask != "":
 		fmt.Fprint(e.Out, wrap("    > ", 6, a.Ask))
 	}
 	e.printBefore(a)
