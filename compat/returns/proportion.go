@@ -95,12 +95,12 @@ func MidP(x, n, conf float64) Interval {
 	}
 	// The chance that a binomial share p puts x or more failures on the sheet,
 	// the failures at x itself counted half; it rises with p.
-	atLeast := func(p float64) float64 { return upperMidP(x, n, p) }
+	asMany := func(p float64) float64 { return upperMidP(x, n, p) }
 	if x > 0 {
-		iv.Low = bisect(atLeast, (1-conf)/2, 0, 1)
+		iv.Low = bisect(asMany, (1-conf)/2, 0, 1)
 	}
 	if x < n {
-		iv.High = bisect(atLeast, 1-(1-conf)/2, 0, 1)
+		iv.High = bisect(asMany, 1-(1-conf)/2, 0, 1)
 	}
 	return iv
 }
@@ -108,12 +108,17 @@ func MidP(x, n, conf float64) Interval {
 // upperMidP returns P(X > x) + ½P(X = x) for X ~ Binomial(n, p), continued to
 // real x and n by the incomplete beta function (NIST DLMF 8.17.5).
 func upperMidP(x, n, p float64) float64 {
-	atLeast, above := 1.0, 0.0
-	if x > 0 {
-		atLeast = mathext.RegIncBeta(x, n-x+1, p)
-	}
+	var above float64
 	if x < n {
 		above = mathext.RegIncBeta(x+1, n-x, p)
 	}
-	return (atLeast + above) / 2
+	return (atLeast(x, n, p) + above) / 2
+}
+
+// atLeast returns P(X ≥ x) for X ~ Binomial(n, p), continued in the same way.
+func atLeast(x, n, p float64) float64 {
+	if x <= 0 {
+		return 1
+	}
+	return mathext.RegIncBeta(x, n-x+1, p)
 }

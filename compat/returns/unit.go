@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"sort"
+
+	"fitfill/catalog"
 )
 
 // Unit is one or more sold pieces that were watched over the same days. It is
@@ -19,6 +21,7 @@ type Unit struct {
 	Unknown  bool    // came back on day Exit and nobody wrote down why
 	Weight   float64 // pieces, whole unless scaled
 	Line     int     // sale line the pieces were sold on: they may fail together
+	Sold     catalog.Date
 }
 
 // sorted returns a copy in an order that depends on the content only, so that

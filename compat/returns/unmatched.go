@@ -34,7 +34,7 @@ func (m *matcher) explainUnmatched() {
 		}
 		if r.Class.quality() || r.Class == UnknownReason {
 			m.ledger.Unplaced = append(m.ledger.Unplaced, Unit{Supplier: r.lot.supplier, PartType: r.partType,
-				Entry: -1, Exit: 0, Event: true, Unknown: r.Class == UnknownReason, Weight: float64(r.open), Line: -1 - r.Ref})
+				Entry: -1, Exit: 0, Event: true, Unknown: r.Class == UnknownReason, Weight: float64(r.open), Line: -1 - r.Ref, Sold: r.Day})
 		}
 	}
 	m.ledger.Unplaced = sorted(m.ledger.Unplaced)

@@ -54,7 +54,7 @@ func (m *matcher) buildUnits() {
 			continue
 		}
 		m.tallies[s.lot.supplier][s.partType].Sold += s.pieces
-		unit := Unit{Supplier: s.lot.supplier, PartType: s.partType, Entry: s.entry, Line: s.Ref}
+		unit := Unit{Supplier: s.lot.supplier, PartType: s.partType, Entry: s.entry, Line: s.Ref, Sold: s.Day}
 		rest := s.pieces
 		for _, e := range s.exits {
 			rest -= e.pieces

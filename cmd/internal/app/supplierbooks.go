@@ -57,9 +57,9 @@ func (s *Shop) books(ctx context.Context, v *sqlite.View, st *supplierStudy, rea
 		return b, err
 	}
 	since := catalog.Date(math.MinInt32)
-	if q.Since != "" {
-		if since, err = catalog.ParseDate(q.Since); err != nil {
-			return b, &UsageError{Problem: "--since: " + err.Error(), Hint: "such as --since 2025-01-01"}
+	if q.From != "" {
+		if since, err = catalog.ParseDate(q.From); err != nil {
+			return b, &UsageError{Problem: "--bought-from: " + err.Error(), Hint: "such as --bought-from 2025-01-01"}
 		}
 	}
 	for i, p := range st.bought {
@@ -76,8 +76,8 @@ func (s *Shop) books(ctx context.Context, v *sqlite.View, st *supplierStudy, rea
 			Document: p.Document, Job: p.Vehicle,
 		})
 	}
-	if q.Since != "" {
-		b.SalesFrom = catalog.Say(since, q.Since, catalog.Origin{})
+	if q.From != "" {
+		b.SalesFrom = catalog.Say(since, q.From, catalog.Origin{})
 	}
 	unmapped := map[string]bool{}
 	for i, r := range st.back {

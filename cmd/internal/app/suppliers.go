@@ -11,7 +11,8 @@ import (
 type SuppliersQuestion struct {
 	Type  string
 	AsOf  string // YYYY-MM-DD; empty: the last day that purchases and returns both cover
-	Since string // count only purchases from that day on
+	Since string // also what changed from that day on
+	From  string // count only purchases from that day on
 	Days  []int  // horizons; empty: those of the settings
 
 	Explain string    // a supplier: also the rows behind its figures
@@ -26,6 +27,12 @@ type SuppliersAnswer struct {
 	Ranked    bool            `json:"ranked"`
 	Notes     []string        `json:"notes"`
 	Unmapped  []string        `json:"reasons_not_known"`
+
+	Worsening []string `json:"getting_worse"` // in words, most certain first
+
+	Since   string   `json:"since,omitempty"`
+	Then    string   `json:"then_as_of,omitempty"`
+	Changed []string `json:"changed,omitempty"`
 
 	Comeback *Comeback     `json:"comeback,omitempty"` // what one comeback of the type costs
 	NoCost   string        `json:"no_cost,omitempty"`  // why no cost is told
@@ -55,6 +62,8 @@ type SupplierScore struct {
 	Group         string           `json:"group"`
 	Words         string           `json:"words"`
 	CostPerJob    *JobCost         `json:"cost_per_job"` // of the type asked for
+	Trend         *SupplierTrend   `json:"trend"`
+	Then          *ThenScore       `json:"then,omitempty"` // what was known the day before Since
 	NotTheirFault int              `json:"not_their_fault"`
 	SupplyErrors  int              `json:"supply_errors"`
 	Unknown       int              `json:"reason_unknown"`
@@ -79,7 +88,7 @@ const RateDays = 365
 
 // Suppliers compares the suppliers by what came back of what was bought.
 func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAnswer, error) {
-	a := SuppliersAnswer{Suppliers: []SupplierScore{}, Notes: []string{}}
+	a := SuppliersAnswer{Suppliers: []SupplierScore{}, Notes: []string{}, Worsening: []string{}}
 	err := s.store.View(ctx, func(v *sqlite.View) error {
 		st, err := s.study(ctx, v, q)
 		if err != nil {
@@ -92,6 +101,13 @@ func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAns
 		}
 		a.fill(st)
 		a.fillCosts(st, money)
+		table, err := s.thresholds()
+		if err != nil {
+			return err
+		}
+		if err := a.fillTrends(st, table); err != nil {
+			return err
+		}
 		if q.Compare != [2]string{} {
 			if a.Compare, err = st.rivals(q.Compare, money); err != nil {
 				return err

@@ -53,7 +53,7 @@ func (s *Shop) study(ctx context.Context, v *sqlite.View, q SuppliersQuestion) (
 		return nil, err
 	}
 	if len(st.books.Sales) == 0 && len(st.bought) > 0 {
-		return nil, &UsageError{Problem: "nothing was bought from " + q.Since + " on", Hint: "the last purchase on file is of " + st.bought[len(st.bought)-1].Date.String()}
+		return nil, &UsageError{Problem: "nothing was bought from " + q.From + " on", Hint: "the last purchase on file is of " + st.bought[len(st.bought)-1].Date.String()}
 	}
 	if len(st.books.Sales) == 0 {
 		return nil, &UsageError{Problem: "no purchases are on file", Hint: "import them: fitfill import FILE --as purchases (columns: date, supplier, number, quantity)"}

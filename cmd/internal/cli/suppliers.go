@@ -21,10 +21,17 @@ func newSuppliers(e *env) *cobra.Command {
 		Short: "Whose parts come back, and is that more than luck",
 		Long: `Compare the suppliers by what came back of what was bought: same part types, same
 time in service. Wrong orders, changed minds and old cores are counted apart.
+
+--compare A B sets the parts of one type in money: a comeback costs labour and
+fluid (the tables of the program; the shop's own rates are settings), and the
+answer says at which price gap the two are level. --since DATE tells what changed
+and who is getting worse. --explain NAME lists the rows behind a supplier's
+figures, and those that were set aside, with the reason.
 ` + exits(),
 		Example: `  fitfill suppliers
   fitfill suppliers --type thermostat
   fitfill suppliers --explain Ostrel
+  fitfill suppliers --since 2026-01-01
   fitfill suppliers --type thermostat --compare Ostrel Quillmar --labour-rate 60EUR`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if compare == "" && len(args) > 0 || compare != "" && len(args) != 1 {
@@ -49,6 +56,8 @@ time in service. Wrong orders, changed minds and old cores are counted apart.
 					e.printRivals(a.Compare)
 				case a.Explain != nil:
 					e.printSupplierRows(a, all)
+				case a.Since != "":
+					e.printSince(a)
 				default:
 					e.printSuppliers(a, q.Days)
 				}
@@ -58,7 +67,8 @@ time in service. Wrong orders, changed minds and old cores are counted apart.
 	}
 	c.Flags().StringVar(&q.Type, "type", "", "only this type of part")
 	c.Flags().StringVar(&q.AsOf, "as-of", "", "count up to this day, YYYY-MM-DD (default: the last day that purchases and returns cover)")
-	c.Flags().StringVar(&q.Since, "since", "", "count only what was bought from this day on, YYYY-MM-DD")
+	c.Flags().StringVar(&q.Since, "since", "", "what changed from this day on, YYYY-MM-DD, and who is getting worse")
+	c.Flags().StringVar(&q.From, "bought-from", "", "count only what was bought from this day on, YYYY-MM-DD")
 	c.Flags().IntSliceVar(&q.Days, "days", nil, "share that came back within so many days; may be repeated")
 	c.Flags().StringVar(&q.Explain, "explain", "", "show the rows behind this supplier's figures")
 	c.Flags().StringVar(&compare, "compare", "", "set this supplier's parts against another's in money: --compare A B")
@@ -205,7 +215,7 @@ func (e *env) printSuppliers(a app.SuppliersAnswer, days []int) {
 		}
 	}
 	fmt.Fprint(e.Out, wrap("  ", 2, "Not their fault: ordered wrong, changed mind, cores and deposits."))
-	for _, n := range a.Notes {
+	for _, n := range append(a.Worsening, a.Notes...) {
 		fmt.Fprint(e.Out, wrap("  ", 2, n))
 	}
 	if len(a.Unmapped) > 0 {

@@ -100,3 +100,34 @@ func TestTwoSuppliersInMoney(t *testing.T) {
 		}
 	}
 }
+
+func TestWhatChangedSinceADay(t *testing.T) {
+	const day = "2025-07-01"
+	now := ask[app.SuppliersAnswer](t, "suppliers", "--since", day)
+	then := ask[app.SuppliersAnswer](t, "suppliers", "--as-of", "2025-06-30")
+	old := map[string]app.SupplierScore{}
+	for _, s := range then.Suppliers {
+		old[s.Supplier] = s
+	}
+	for _, s := range now.Suppliers {
+		if s.Then == nil || s.Then.Sold == 0 {
+			if _, known := old[s.Supplier]; known {
+				t.Errorf("%s was known before %s", s.Supplier, day)
+			}
+			continue
+		}
+		was := old[s.Supplier]
+		if s.Then.Words != was.Words || s.Then.Sold != was.Sold || s.Then.Observed != was.Observed {
+			t.Errorf("%s: then %+v, asked for that day %+v", s.Supplier, s.Then, was)
+		}
+		if f := s.Trend.Before.Faulty + s.Trend.After.Faulty; int(f+0.5) != s.Observed {
+			t.Errorf("%s: %.1f faulty before and since, %d in all", s.Supplier, f, s.Observed)
+		}
+	}
+	_, out, _ := call(t, "--home", demoHome(t), "suppliers", "--since", day)
+	for _, want := range []string{"What changed from " + day, "Ferrowick is new", "times as often"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in\n%s", want, out)
+		}
+	}
+}
