@@ -84,7 +84,7 @@ Settings (in fitfill.toml in the data folder, or as FITFILL_NAME variables):
 	root.SetHelpCommand(&cobra.Command{Hidden: true})
 	root.AddCommand(
 		newImport(e), newInspect(e), newHeld(e), newSheets(e),
-		newFind(e), newFit(e), newMix(e), newFlush(e), newSuppliers(e),
+		newFind(e), newChecks(e), newFit(e), newMix(e), newFlush(e), newSuppliers(e),
 		newFill(e), newVehicle(e),
 		newDoctor(e), newDemo(e), newVersion(e),
 	)
