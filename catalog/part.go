@@ -77,7 +77,16 @@ type Fitment struct {
 	Quantity            string
 	Condition           string      // note that narrows the line, as written
 	Answered            *NoteAnswer // what the garage says the condition means; nil: nobody was asked
+	Resolved            *Resolved   // nil where the list names the engine outright
 	Origin              Origin
+}
+
+// Resolved says how a listing that describes its engine was taken for a family.
+type Resolved struct {
+	Family   string
+	Others   []EngineFamily // that the same words mean
+	Words    []string       // that nothing on file settles
+	NoEngine bool           // the list names a model and no engine
 }
 
 // Relation says what a cross-reference claims.

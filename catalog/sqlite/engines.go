@@ -12,6 +12,9 @@ import (
 // Families returns every engine family of the garage's own sheets, by name;
 // spellings of one name are one family.
 func (v *View) Families(ctx context.Context) ([]catalog.EngineFamily, error) {
+	if v.families != nil {
+		return slices.Clone(v.families), nil
+	}
 	var list []catalog.EngineFamily
 	at := map[string]int{}
 	err := v.each(ctx, `SELECT e.family, e.circuit, e.field, e.sheet_id, e.line, e.value, e.word, e.text
@@ -43,6 +46,9 @@ func (v *View) Families(ctx context.Context) ([]catalog.EngineFamily, error) {
 		return e.Apply(circuit, f)
 	})
 	slices.SortFunc(list, func(a, b catalog.EngineFamily) int { return strings.Compare(a.Family, b.Family) })
+	if err == nil {
+		v.families = slices.Clone(list)
+	}
 	return list, err
 }
 
@@ -71,4 +77,25 @@ func (v *View) EngineName(ctx context.Context, key string) (string, error) {
 	err := v.tx.QueryRowContext(ctx, `SELECT w.text FROM engine_name n JOIN word w ON w.id = n.word_id
 		WHERE n.key = ? ORDER BY w.text LIMIT 1`, key).Scan(&text)
 	return text, notFound(err, "engine %q", key)
+}
+
+// EngineKeysLike returns the keys of the engine texts in lists that hold one of
+// the patterns (SQL LIKE; capitals do not matter).
+func (v *View) EngineKeysLike(ctx context.Context, patterns []string) ([]string, error) {
+	if len(patterns) == 0 {
+		return nil, nil
+	}
+	args := make([]any, len(patterns))
+	for i, p := range patterns {
+		args[i] = p
+	}
+	var keys []string
+	err := v.each(ctx, `SELECT DISTINCT n.key FROM engine_name n JOIN word w ON w.id = n.word_id
+		WHERE w.text LIKE ?`+strings.Repeat(" OR w.text LIKE ?", len(patterns)-1)+" ORDER BY 1", args, func(r *sql.Rows) error {
+		var k string
+		err := r.Scan(&k)
+		keys = append(keys, k)
+		return err
+	})
+	return keys, err
 }

@@ -20,6 +20,14 @@ func (v *View) ListedFor(ctx context.Context, keys []string) (map[int64][]catalo
 	return listed, nil
 }
 
+// ListedForMake returns the fitments of active sheets that name the make and no
+// engine, by part, in the order of sheet and line.
+func (v *View) ListedForMake(ctx context.Context, name string) (map[int64][]catalog.Fitment, error) {
+	listed := map[int64][]catalog.Fitment{}
+	err := v.fitments(ctx, listed, "WHERE a.engine = (SELECT id FROM word WHERE text = '') AND make.text = ? COLLATE NOCASE", name)
+	return listed, err
+}
+
 func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, clause string, args ...any) error {
 	err := v.each(ctx, `SELECT f.part_id, f.sheet_id, f.line, make.text, model.text, engine.text, years.text, vin8.text, place.text, cond.text, qty.text
 		FROM application a

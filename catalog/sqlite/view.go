@@ -18,6 +18,8 @@ type View struct {
 
 	corrected map[int64][]Correction // of the sheets that were asked for
 
+	families []catalog.EngineFamily // nil: not read yet
+
 	notes map[string]*catalog.NoteAnswer // by supplier and folded text; nil: not read yet
 }
 

@@ -49,6 +49,7 @@ const (
 	capSeatSame         = "cap_seat_same"
 	hopsCounted         = "hops_counted"
 	atmosphere          = "atmosphere"
+	sameSizeLitres      = "same_size"
 )
 
 var limitKeys = []string{
@@ -56,7 +57,7 @@ var limitKeys = []string{
 	fullOpenLow, fullOpenHigh, stampHalfBand, printedFraction, squeezeNoMin, squeezeNoMax,
 	squeezeLowRadial, squeezeLowAxial, squeezeHigh, fillNominal, fillHotDoubt, fillHotNo,
 	stretchDoubt, stretchNo, stretchSlack, rimCompression, crushLow, crushHigh, crushNoMax,
-	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep, clampLow, clampHigh, capSeatSame, hopsCounted, atmosphere,
+	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep, clampLow, clampHigh, capSeatSame, hopsCounted, atmosphere, sameSizeLitres,
 }
 
 type limit struct {

@@ -72,7 +72,7 @@ func (t trial) listed() ([]result, tally) {
 // listing reads one row. A row for other years or another VIN says nothing
 // about this vehicle, so what its note excludes does not matter either.
 func (t trial) listing(f catalog.Fitment) reading {
-	r := t.years(f).worse(t.vin(f))
+	r := t.years(f).worse(t.vin(f)).worse(t.resolved(&f))
 	if r.state == other {
 		return r
 	}

@@ -76,6 +76,9 @@ func describe(f catalog.Fitment) string {
 	if f.VIN8 != "" {
 		text += ", VIN " + f.VIN8
 	}
+	if f.Resolved != nil {
+		text += " (taken for " + f.Resolved.Family + ")"
+	}
 	return text
 }
 

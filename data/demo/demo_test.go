@@ -181,7 +181,7 @@ func TestEveryCaseAsksAboutWhatIsThere(t *testing.T) {
 			t.Errorf("case %s stands twice, or not in README.md", id)
 		}
 		seen[id] = true
-		if words[0] == "fit" && !s.engines[words[1]] {
+		if words[0] == "fit" && !s.engines[words[1]] && r[3] != "4" { // 4: cannot say which engine
 			t.Errorf("case %s: engine %s is in no sheet", id, words[1])
 		}
 		for i, w := range words[:len(words)-1] {

@@ -138,7 +138,7 @@ func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 			return err
 		}
 		ask.Supplier, ask.Type, a.Type = q.Supplier, q.Type, q.Type
-		keys, family, err := engineKeys(ctx, v, q.Engine)
+		keys, family, err := s.fitEngine(ctx, v, ask)
 		if err != nil {
 			return err
 		}
@@ -152,7 +152,7 @@ func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 				return err
 			}
 		}
-		byType, joined, err := s.candidates(ctx, v, ask, keys)
+		byType, joined, err := s.candidates(ctx, v, ask, keys, &family)
 		if err != nil {
 			return err
 		}
@@ -261,7 +261,10 @@ func IsUnknown(err error) (hint string, ok bool) {
 	var engine *UnknownEngine
 	var part *UnknownPart
 	var vehicle *UnknownVehicle
+	var several *SeveralEngines
 	switch {
+	case errors.As(err, &several):
+		return several.Hint, true
 	case errors.As(err, &engine):
 		return engine.Hint, true
 	case errors.As(err, &part):

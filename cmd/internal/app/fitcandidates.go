@@ -11,8 +11,8 @@ import (
 )
 
 // candidates collects the parts that could be meant, by type.
-func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine []string) (map[string][]fit.Candidate, *fit.Network, error) {
-	listed, err := v.ListedFor(ctx, engine)
+func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine []string, family *catalog.EngineFamily) (map[string][]fit.Candidate, *fit.Network, error) {
+	listed, err := s.listedFor(ctx, v, engine, family)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -117,7 +117,7 @@ func (s *Shop) EnginesTemplate(ctx context.Context, w io.Writer, fromLists bool)
 			return err
 		}
 		for _, t := range texts {
-			if described[t.Key] {
+			if described[t.Key] || s.describesAny(t, families) {
 				continue
 			}
 			row := make([]string, len(header))
