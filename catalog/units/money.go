@@ -126,3 +126,17 @@ func (m Money) Exact() string {
 
 // String is Exact.
 func (m Money) String() string { return m.Exact() }
+
+// Times returns n pieces' worth of m.
+func (m Money) Times(n int64) Money { return Money{m.e4 * n, m.currency} }
+
+// Scale returns m times f, rounded to 0.0001 of the currency unit.
+func (m Money) Scale(f float64) Money { return Money{round(float64(m.e4) * f), m.currency} }
+
+// Plus adds two amounts. It reports false where their currencies differ.
+func (m Money) Plus(n Money) (Money, bool) {
+	if m.currency != n.currency {
+		return Money{}, false
+	}
+	return Money{m.e4 + n.e4, m.currency}, true
+}

@@ -149,22 +149,29 @@ func (p *flushing) judgeAfter(high, low brew) {
 	}
 }
 
+// CleanerLabel reads whether a cleaner's label says that aluminium stands it.
+func (t *Tables) CleanerLabel(b *catalog.Part) compat.Finding {
+	for _, cell := range []catalog.Stated[string]{b.Description, b.Notes} {
+		if text := catalog.Fold(cell.Value); strings.Contains(text, "alumini") && !strings.Contains(text, "not for alumini") || strings.Contains(text, "aluminum") && !strings.Contains(text, "not for aluminum") {
+			return compat.Finding{Check: checkCleaner, Outcome: compat.Yes, Grade: compat.Label, Says: "The cleaner's label names aluminium.", Origin: cite(cell.Origin)}
+		}
+	}
+	return compat.Finding{
+		Check: checkCleaner, Outcome: compat.Caution, Grade: compat.Label, Origin: cite(b.Description.Origin),
+		Says: "Nothing on " + b.Supplier + " " + b.Number + " says that aluminium stands it: ask its maker, and neutralise it.",
+	}
+}
+
 // cleaner reads the cleaner's label. It costs a round, and one to neutralise it
 // where the label does not say that aluminium stands it.
 func (p *flushing) cleaner() {
-	b := p.q.Cleaner
-	if b == nil {
+	if p.q.Cleaner == nil {
 		return
 	}
-	f := compat.Finding{Check: checkCleaner, Outcome: compat.Yes, Grade: compat.Label, Says: "The cleaner's label names aluminium."}
-	for _, cell := range []catalog.Stated[string]{b.Description, b.Notes} {
-		if text := catalog.Fold(cell.Value); strings.Contains(text, "alumini") && !strings.Contains(text, "not for alumini") || strings.Contains(text, "aluminum") && !strings.Contains(text, "not for aluminum") {
-			p.extra, f.Origin = 1, cite(cell.Origin)
-		}
-	}
-	if p.extra == 0 {
-		p.extra, f.Outcome, f.Origin = 2, compat.Caution, cite(b.Description.Origin)
-		f.Says = "Nothing on " + b.Supplier + " " + b.Number + " says that aluminium stands it: ask its maker, and neutralise it."
+	f := p.t.CleanerLabel(p.q.Cleaner)
+	p.extra = 1
+	if f.Outcome != compat.Yes {
+		p.extra = 2
 	}
 	p.note(f)
 }

@@ -8,10 +8,13 @@ import (
 	"fitfill/compat"
 )
 
+// Direction is the check that says which way round a thermostat goes in.
+const Direction = "direction"
+
 // direction says which way round a thermostat goes in. It moves nothing.
 func (t trial) direction() []result {
 	side := t.q.Engine.ThermostatSide
-	f := compat.Finding{Check: "direction", Outcome: compat.Yes, Grade: compat.CommonPractice, Origin: cite(from(side.Origin), t.limits.cite(flangeLoose)...)}
+	f := compat.Finding{Check: Direction, Outcome: compat.Yes, Grade: compat.CommonPractice, Origin: cite(from(side.Origin), t.limits.cite(flangeLoose)...)}
 	switch words := strings.Fields(catalog.Fold(side.Value)); {
 	case slices.Contains(words, "outlet"):
 		f.Says = "Outlet side: the wax goes towards the engine, an arrow towards the radiator."

@@ -256,15 +256,20 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 				"; for a product try: fitfill find " + f.Said + " --type coolant",
 		}
 	}
+	*f = ofProduct(*f, part)
+	return nil
+}
+
+// ofProduct is a fluid out of a bottle, with what is said of it besides.
+func ofProduct(f coolant.Fluid, part *catalog.Part) coolant.Fluid {
 	f.Product, f.Said = part, part.Supplier+" "+part.Number
-	if part.Type.Value == "water" {
+	switch {
+	case part.Type.Value == "water":
 		f.Product, f.Chemistries = nil, []string{"water"}
-		return nil
-	}
-	if part.Chemistry.Known {
+	case part.Chemistry.Known:
 		f.Chemistries = []string{part.Chemistry.Value}
 	}
-	return nil
+	return f
 }
 
 var missingHint = map[string]string{

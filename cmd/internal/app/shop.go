@@ -13,6 +13,7 @@ import (
 	"fitfill/compat"
 	"fitfill/compat/coolant"
 	"fitfill/compat/fit"
+	"fitfill/compat/job"
 	"fitfill/data"
 )
 
@@ -24,6 +25,7 @@ type Shop struct {
 	ref     catalog.Reference
 	fit     *fit.Tables
 	coolant *coolant.Tables
+	job     *job.Tables
 	now     func() time.Time
 }
 
@@ -43,6 +45,9 @@ func Open(home string, overrides map[string]string) (*Shop, error) {
 		return nil, err
 	}
 	if s.coolant, err = coolant.NewTables(ref); err != nil {
+		return nil, err
+	}
+	if s.job, err = job.NewTables(ref); err != nil {
 		return nil, err
 	}
 	if s.store, err = sqlite.Open(home); err != nil {

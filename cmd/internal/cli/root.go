@@ -83,10 +83,22 @@ Settings (in fitfill.toml in the data folder, or as FITFILL_NAME variables):
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetHelpCommand(&cobra.Command{Hidden: true})
 	root.AddCommand(
-		newImport(e), newInspect(e), newHeld(e), newSheets(e),
-		newFind(e), newChecks(e), newFit(e), newMix(e), newFlush(e), newSuppliers(e),
-		newFill(e), newVehicle(e),
-		newDoctor(e), newDemo(e), newVersion(e),
+		newImport(e),
+		newInspect(e),
+		newHeld(e),
+		newSheets(e),
+		newFind(e),
+		newChecks(e),
+		newFit(e),
+		newMix(e),
+		newFlush(e),
+		newSuppliers(e),
+		newFill(e),
+		newVehicle(e),
+		newJob(e),
+		newDoctor(e),
+		newDemo(e),
+		newVersion(e),
 	)
 	for _, c := range root.Commands() {
 		usageArgs(c)

@@ -1,0 +1,243 @@
+package app
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/catalog/sqlite"
+	"fitfill/catalog/units"
+	"fitfill/compat"
+	"fitfill/compat/fit"
+	"fitfill/compat/job"
+)
+
+// JobQuestion asks for everything that a job on an engine takes.
+type JobQuestion struct {
+	Engine, Job string
+	Take        []string // role=NUMBER: a part that is wanted for a role
+	Vehicle     FitQuestion
+	Fill        FluidSaid // what is in it; empty: the engine's own coolant
+	Add         string    // coolant that is wanted; empty: the best on file
+	Drained     string    // what came out; empty: what the engine's sheet says
+	Rounds      bool      // the old coolant is to come out: with rinses
+}
+
+// JobAnswer is the list: parts, fluids, and what has to be minded.
+type JobAnswer struct {
+	Engine   string        `json:"engine"`
+	Job      string        `json:"job"`
+	Title    string        `json:"title"`
+	Lines    []JobLine     `json:"lines"`
+	Problems []string      `json:"problems,omitempty"`
+	Total    []string      `json:"total"`
+	Maybe    []string      `json:"total_of_what_may_be_needed,omitempty"`
+	Notes    []job.Note    `json:"notes"`
+	Torque   *TorqueAnswer `json:"torque,omitempty"`
+	First    []string      `json:"checks_first"`
+	Cautions []string      `json:"cautions"`
+}
+
+// JobLine is one line of the list. Quantity is in pieces or in litres.
+type JobLine struct {
+	Role        string           `json:"role"`
+	Need        string           `json:"need,omitempty"` // empty: always
+	Supplier    string           `json:"supplier,omitempty"`
+	Number      string           `json:"number,omitempty"`
+	Description string           `json:"description,omitempty"`
+	Quantity    float64          `json:"quantity"`
+	Unit        string           `json:"unit"`
+	Why         string           `json:"why"`
+	Outcome     compat.Outcome   `json:"outcome"`
+	Findings    []compat.Finding `json:"findings,omitempty"`
+	Each        string           `json:"price_each,omitempty"`
+	Sum         string           `json:"price,omitempty"`
+	Packs       string           `json:"packs,omitempty"`
+	Stock       string           `json:"stock,omitempty"`
+	StockDate   string           `json:"stock_date,omitempty"`
+	Delivery    string           `json:"delivery,omitempty"`
+	RunnerUp    *JobRunnerUp     `json:"runner_up,omitempty"`
+	Missing     string           `json:"missing,omitempty"`
+
+	sum    catalog.Stated[units.Money]
+	litres units.Volume
+}
+
+// JobRunnerUp is the next best part for a role.
+type JobRunnerUp struct {
+	Supplier string         `json:"supplier"`
+	Number   string         `json:"number"`
+	Outcome  compat.Outcome `json:"outcome"`
+	First    string         `json:"first"`
+	Each     string         `json:"price_each,omitempty"`
+}
+
+// Outcome is what the list comes to: the worst of its lines, where a line that
+// nothing fills leaves it open.
+func (a JobAnswer) Outcome() compat.Outcome {
+	worst := compat.Yes
+	for _, l := range a.Lines {
+		if l.Need == "" && l.Outcome.Worse(worst) {
+			worst = l.Outcome
+		}
+	}
+	if len(a.Problems) > 0 {
+		worst = compat.Worst(worst, compat.Caution)
+	}
+	return worst
+}
+
+// Job puts everything that a job takes on one list.
+func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
+	var a JobAnswer
+	j, known := s.job.Find(q.Job)
+	if !known {
+		names := s.job.Jobs()
+		if q.Job == "" {
+			return a, &UsageError{Problem: "which job?", Hint: "the jobs are " + strings.Join(names, ", ")}
+		}
+		return a, &UsageError{Problem: fmt.Sprintf("there is no job %q", q.Job), Hint: nearestHint(q.Job, names, "the jobs are "+strings.Join(names, ", "))}
+	}
+	q.Vehicle.Engine = q.Engine
+	ask, err := s.readAsked(q.Vehicle)
+	if err != nil {
+		return a, err
+	}
+	take, err := readTake(j, q.Take)
+	if err != nil {
+		return a, err
+	}
+	err = s.store.View(ctx, func(v *sqlite.View) error {
+		keys, family, err := engineKeys(ctx, v, q.Engine)
+		if err != nil {
+			return err
+		}
+		a = JobAnswer{Engine: family.Family, Job: j.ID, Title: j.Title, Lines: []JobLine{}, Notes: []job.Note{}, First: []string{}, Cautions: []string{}}
+		p := jobParts{shop: s, ask: ask, keys: keys, family: &family, take: take, lines: map[int64][]catalog.Fitment{}}
+		if err := p.gather(ctx, v, j); err != nil {
+			return err
+		}
+		parts, problems := s.job.Parts(job.Question{Engine: &family, Job: j, Candidates: p.roles, Take: take, Together: p.together})
+		a.Problems = problems
+		thermostats := 0
+		for _, l := range parts {
+			a.Lines = append(a.Lines, jobLine(l))
+			if l.Part != nil && l.Part.Type.Value == fit.Thermostat {
+				thermostats = l.Pieces
+				a.Notes = append(a.Notes, direction(l.Findings)...)
+			}
+		}
+		drained := catalog.Stated[units.Volume]{}
+		if j.Opens {
+			if drained, err = s.jobFluids(ctx, v, q, j, &family, &a); err != nil {
+				return err
+			}
+		}
+		a.Notes = append(a.Notes, s.job.Notes(j, &family, drained, thermostats, s.Settings.Units)...)
+		slices.SortStableFunc(a.Notes, func(x, y job.Note) int { return x.Phase.Compare(y.Phase) })
+		for _, n := range a.Notes {
+			if n.Phase == job.First {
+				a.First = append(a.First, n.Text)
+			}
+		}
+		if slices.ContainsFunc(j.Roles, func(r job.Role) bool { return r.Type == "bolt" }) {
+			if a.Torque, err = s.torque(ctx, v, ask, family, []string{fit.Thermostat}); err != nil {
+				return err
+			}
+		}
+		a.total()
+		for i := range a.Lines {
+			if err := fillTexts(ctx, v, a.Lines[i].Findings); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	return a, err
+}
+
+// readTake reads "seal=QM-2038".
+func readTake(j job.Job, said []string) (map[string]string, error) {
+	take := map[string]string{}
+	var roles []string
+	for _, r := range j.Roles {
+		roles = append(roles, r.Name)
+	}
+	for _, t := range said {
+		role, number, ok := strings.Cut(t, "=")
+		role = strings.ToLower(strings.TrimSpace(role))
+		if !ok || strings.TrimSpace(number) == "" || !slices.Contains(roles, role) {
+			return nil, &UsageError{Problem: fmt.Sprintf("--take %q names no place on this list", t), Hint: "write it like --take " + roles[0] + "=NUMBER; the places are " + strings.Join(roles, ", ")}
+		}
+		take[role] = strings.TrimSpace(number)
+	}
+	return take, nil
+}
+
+func jobLine(l job.Line) JobLine {
+	out := JobLine{Role: l.Role, Need: l.Need, Quantity: float64(l.Pieces), Unit: "piece", Missing: l.Missing, Why: l.Missing}
+	if l.Part == nil {
+		return out
+	}
+	offer := PartFit{Stock: l.Part.Stock.Value, Delivery: l.Part.Delivery.Value}
+	offer.priced(l.Part)
+	out.Supplier, out.Number, out.Description = l.Part.Supplier, l.Part.Number, l.Part.Description.Value
+	out.Outcome, out.Findings = l.Outcome, l.Findings
+	out.Why = l.First + "; " + string(l.Ground)
+	if l.Brings != "" {
+		out.Why += "; its " + l.Brings + " is in the bag"
+	}
+	out.Stock, out.StockDate, out.Delivery = offer.Stock, offer.StockDate, offer.Delivery
+	if l.Each.Known {
+		out.Each, out.sum = l.Each.Value.String(), l.Sum()
+		out.Sum = out.sum.Value.String()
+	}
+	if r := l.RunnerUp; r != nil {
+		out.RunnerUp = &JobRunnerUp{Supplier: r.Part.Supplier, Number: r.Part.Number, Outcome: r.Outcome, First: r.First}
+		if each := r.Part.PriceEach(); each.Known {
+			out.RunnerUp.Each = each.Value.String()
+		}
+	}
+	return out
+}
+
+// direction takes from a thermostat's verdict which way round it goes in.
+func direction(findings []compat.Finding) []job.Note {
+	for _, f := range findings {
+		if f.Check == fit.Direction {
+			return []job.Note{{Phase: job.In, Text: f.Says, Grade: f.Grade, Origin: f.Origin}}
+		}
+	}
+	return nil
+}
+
+// total adds up what is always needed, and what may be, by currency.
+func (a *JobAnswer) total() {
+	add := func(sums map[string]units.Money, m units.Money) {
+		if was, ok := sums[m.Currency()]; ok {
+			m, _ = was.Plus(m)
+		}
+		sums[m.Currency()] = m
+	}
+	always, maybe := map[string]units.Money{}, map[string]units.Money{}
+	for _, l := range a.Lines {
+		switch {
+		case l.sum.Known && l.Need == "":
+			add(always, l.sum.Value)
+		case l.sum.Known:
+			add(maybe, l.sum.Value)
+		}
+	}
+	a.Total, a.Maybe = amounts(always), amounts(maybe)
+}
+
+func amounts(sums map[string]units.Money) []string {
+	out := []string{}
+	for _, m := range sums {
+		out = append(out, m.String())
+	}
+	slices.Sort(out)
+	return out
+}

@@ -1,0 +1,303 @@
+package app
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/catalog/sqlite"
+	"fitfill/catalog/units"
+	"fitfill/compat"
+	"fitfill/compat/coolant"
+	"fitfill/compat/job"
+)
+
+// wholePercent is the step in which strengths are told.
+const wholePercent = 1.0
+
+const (
+	roleCoolant = "coolant"
+	roleWater   = "distilled water"
+)
+
+// pour is one coolant that could go in, with how much of it.
+type pour struct {
+	part          *catalog.Part
+	outcome       compat.Outcome
+	first         string
+	findings      []compat.Finding
+	bottle, water units.Volume
+	ends          string
+	cost          catalog.Stated[units.Money]
+	packs         string
+}
+
+// jobFluids puts coolant and water on the list: what came out goes back in, at
+// the engine's strength. It returns what came out, where somebody said so.
+func (s *Shop) jobFluids(ctx context.Context, v *sqlite.View, q JobQuestion, j job.Job, family *catalog.EngineFamily, a *JobAnswer) (catalog.Stated[units.Volume], error) {
+	told, err := s.volume("--drained", q.Drained, "4.4L")
+	if err != nil {
+		return told, err
+	}
+	loop := engineLoop(family)
+	drained, capacity := statedOr(told, loop.DrainVolume), loop.CoolantCapacity
+	if told.Known && capacity.Known && told.Value.Compare(capacity.Value) > 0 {
+		return told, &UsageError{Problem: fmt.Sprintf("--drained %s is more than the %s that %s holds", q.Drained, s.Settings.Units.FormatVolume(capacity.Value), family.Family), Hint: "say what came out of the engine, without the rinses"}
+	}
+	fill, problem, err := s.jobFill(ctx, v, q, family, loop)
+	if err != nil {
+		return told, err
+	}
+	line := JobLine{Role: roleCoolant, Unit: "litre"}
+	switch {
+	case problem != "":
+		line.Missing = problem
+	case !drained.Known || drained.Value.Nanolitres() == 0:
+		line.Missing = fmt.Sprintf("how much is not on file: measure what comes out (--drained), and have %.0f %% more ready", s.job.Spare().Percents())
+	}
+	note := ""
+	if !capacity.Known { // then what came out is filled as if it were all
+		drained.Value = drained.Value.Scale(1 + s.job.Spare().Fraction())
+		capacity = drained
+		note = fmt.Sprintf("; what it holds is not on file: %.0f %% more than came out", s.job.Spare().Percents())
+	}
+	if j.Some && !told.Known {
+		note += "; at most: only what runs out is lost"
+	}
+	if line.Missing != "" {
+		line.Why = line.Missing
+		a.Lines = append(a.Lines, line)
+		return told, nil
+	}
+	pours, err := s.pours(ctx, v, q, j, family, loop, fill, capacity.Value, drained)
+	if err != nil {
+		return told, err
+	}
+	if len(pours) == 0 {
+		line.Missing = fmt.Sprintf("no coolant on file goes into %s; %s came out", family.Family, s.Settings.Units.FormatVolume(drained.Value))
+		line.Quantity, line.Why = drained.Value.Litres(), line.Missing
+		a.Lines = append(a.Lines, line)
+		return told, nil
+	}
+	chosen := s.pourLine(pours)
+	chosen.Why += note
+	a.Lines = append(a.Lines, chosen)
+	if pours[0].water.Nanolitres() > 0 {
+		water, err := s.waterLine(ctx, v, pours[0].water)
+		if err != nil {
+			return told, err
+		}
+		a.Lines = append(a.Lines, water)
+	}
+	a.Cautions = s.coolant.Mix(coolant.Question{Engine: family, Circuit: loop.Name, Fill: fill, Add: ofProduct(coolant.Fluid{}, pours[0].part)}).Cautions
+	return told, nil
+}
+
+// engineLoop is the loop that these jobs open: the engine's.
+func engineLoop(family *catalog.EngineFamily) catalog.Circuit {
+	if c, ok := family.Circuit(catalog.DefaultCircuit); ok {
+		return c
+	}
+	if len(family.Circuits) == 1 {
+		return family.Circuits[0]
+	}
+	return catalog.Circuit{Name: catalog.DefaultCircuit}
+}
+
+// jobFill is what is in the engine: as told, else its own coolant.
+func (s *Shop) jobFill(ctx context.Context, v *sqlite.View, q JobQuestion, family *catalog.EngineFamily, loop catalog.Circuit) (coolant.Fluid, string, error) {
+	said := q.Fill
+	if said.What == "" {
+		if !loop.CoolantChem.Known {
+			return coolant.Fluid{}, "what is in it is not on file: say it with --fill", nil
+		}
+		said.What = "factory"
+	}
+	fill, _, err := s.fluid(ctx, v, "fill", said, family, loop.Name)
+	return fill, "", err
+}
+
+// pours judges every coolant on file for the job, the best first: by outcome,
+// the house coolant before others, then by what the amount costs.
+func (s *Shop) pours(ctx context.Context, v *sqlite.View, q JobQuestion, j job.Job, family *catalog.EngineFamily, loop catalog.Circuit, fill coolant.Fluid, capacity units.Volume, drained catalog.Stated[units.Volume]) ([]pour, error) {
+	products, err := s.coolantsOnFile(ctx, v, q.Add)
+	if err != nil {
+		return nil, err
+	}
+	var out []pour
+	for i := range products {
+		p, ok := s.pour(j, q.Rounds, family, loop, fill, &products[i], capacity, drained)
+		if ok && (p.outcome == compat.Yes || p.outcome == compat.Caution) {
+			out = append(out, p)
+		}
+	}
+	house := catalog.Key(s.Settings.HouseCoolant)
+	slices.SortStableFunc(out, func(x, y pour) int {
+		switch {
+		case x.outcome != y.outcome:
+			return map[bool]int{true: 1, false: -1}[x.outcome.Worse(y.outcome)]
+		case (x.part.Key == house) != (y.part.Key == house):
+			return map[bool]int{true: -1, false: 1}[x.part.Key == house]
+		case x.cost.Known && y.cost.Known && x.cost.Value != y.cost.Value:
+			return map[bool]int{true: -1, false: 1}[x.cost.Value.TenThousandths() < y.cost.Value.TenThousandths()]
+		case x.cost.Known != y.cost.Known:
+			return map[bool]int{true: -1, false: 1}[x.cost.Known]
+		}
+		return strings.Compare(x.part.Number, y.part.Number)
+	})
+	return out, nil
+}
+
+// coolantsOnFile returns the coolants in the sheets, or the one that is wanted.
+func (s *Shop) coolantsOnFile(ctx context.Context, v *sqlite.View, wanted string) ([]catalog.Part, error) {
+	if wanted != "" {
+		p, err := s.coolantProduct(ctx, v, wanted)
+		if err != nil || p == nil {
+			if err == nil {
+				err = &UsageError{Problem: fmt.Sprintf("--add %q is no product number on file", wanted), Hint: "see: fitfill find coolant --type coolant"}
+			}
+			return nil, err
+		}
+		return []catalog.Part{*p}, nil
+	}
+	ids, err := v.PartIDsOfType(ctx, "coolant")
+	if err != nil {
+		return nil, err
+	}
+	return v.Parts(ctx, ids)
+}
+
+// pour judges one coolant and computes its amount. It reports false where its
+// label does not say how strong it is.
+func (s *Shop) pour(j job.Job, rounds bool, family *catalog.EngineFamily, loop catalog.Circuit, fill coolant.Fluid, part *catalog.Part, capacity units.Volume, drained catalog.Stated[units.Volume]) (pour, bool) {
+	p := pour{part: part}
+	add := ofProduct(coolant.Fluid{}, part)
+	target := s.job.Strength()
+	if loop.Strength.Known {
+		target = loop.Strength.Value
+	}
+	if rounds || j.ID == roleCoolant && fill.ByColour+strings.Join(fill.Chemistries, "") != strings.Join(add.Chemistries, "") {
+		plan, err := s.coolant.Flush(coolant.FlushQuestion{Engine: family, Circuit: loop.Name, From: fill, To: add, Drain: drained, Coldest: s.Settings.Coldest, Show: s.Settings.Units})
+		if err != nil || plan.Final == nil {
+			return p, false
+		}
+		p.outcome, p.first, p.findings, p.bottle, p.water = plan.Outcome, plan.First, plan.Findings, plan.Bottle, deionised(plan)
+		return s.priced(p), true
+	}
+	strength := s.coolant.BottleStrength(add)
+	if !strength.Known {
+		return p, false
+	}
+	present := statedOr(fill.Strength, catalog.Say(target, "", catalog.Origin{}))
+	r := job.Refilled(capacity, drained.Value, present.Value, target, strength.Value, part.Form.Value != "concentrate")
+	p.bottle, p.water = r.Bottle, r.Water
+	p.ends = fmt.Sprintf("; ends at %.0f %%", r.Ends.Percents())
+	if r.DrainMore {
+		p.ends += ": for more, drain more"
+	}
+	add.Strength = catalog.Say(units.Percents(100*r.Bottle.Ratio(drained.Value)*strength.Value.Fraction()), "", strength.Origin) // as it is mixed
+	short := r.Ends.Percents() < target.Percents()-wholePercent/2
+	a := s.coolant.Mix(coolant.Question{
+		Engine: family, Circuit: loop.Name, Fill: fill, Add: add, AddVolume: drained, Coldest: s.Settings.Coldest,
+		Altitude: s.Settings.Altitude, CapPressure: statedOr(s.Settings.CapPressure, family.CapPressure), TestsAtHand: s.Settings.TestsAtHand, Show: s.Settings.Units,
+	})
+	p.outcome, p.first, p.findings = a.Outcome, a.First, a.Findings
+	if short {
+		p.outcome = compat.Worst(p.outcome, compat.Caution)
+		p.ends += fmt.Sprintf(", the engine takes %.0f %%", target.Percents())
+	}
+	return s.priced(p), true
+}
+
+// deionised is the water of a plan that has to be so: what goes in with the
+// coolant, and the rinse before it, because part of that stays in.
+func deionised(plan coolant.FlushPlan) units.Volume {
+	var sum units.Volume
+	for i, r := range plan.Rounds {
+		if r.With == coolant.RinseCoolant || i+1 < len(plan.Rounds) && plan.Rounds[i+1].With == coolant.RinseCoolant {
+			sum = sum.Add(r.Water)
+		}
+	}
+	return sum
+}
+
+// priced works out what the amount costs: whole packs, but the house coolant by
+// the litre, because its drum is open.
+func (s *Shop) priced(p pour) pour {
+	price, pack := p.part.Price, p.part.PackVolume
+	if p.part.PricePer.Value == "litre" {
+		if price.Known {
+			p.cost = catalog.Say(price.Value.Scale(p.bottle.Litres()), "", price.Origin)
+		}
+		return p
+	}
+	if !pack.Known || pack.Value.Nanolitres() <= 0 {
+		return p
+	}
+	share := p.bottle.Ratio(pack.Value)
+	packs := int64(math.Ceil(share - 1e-9))
+	p.packs = fmt.Sprintf("%d x %s", packs, s.Settings.Units.FormatVolume(pack.Value))
+	each := p.part.PriceEach()
+	switch {
+	case !each.Known:
+	case p.part.Key == catalog.Key(s.Settings.HouseCoolant):
+		p.packs = "out of the house drum"
+		p.cost = catalog.Say(each.Value.Scale(share), "", price.Origin)
+	default:
+		p.cost = catalog.Say(each.Value.Times(packs), "", price.Origin)
+	}
+	return p
+}
+
+// pourLine is the line of the coolant that was chosen.
+func (s *Shop) pourLine(pours []pour) JobLine {
+	p := pours[0]
+	offer := PartFit{Stock: p.part.Stock.Value, Delivery: p.part.Delivery.Value}
+	offer.priced(p.part)
+	l := JobLine{
+		Role: roleCoolant, Supplier: p.part.Supplier, Number: p.part.Number, Description: p.part.Description.Value,
+		Quantity: p.bottle.Litres(), Unit: "litre", Outcome: p.outcome, Findings: p.findings, Packs: p.packs,
+		Why: p.first + p.ends, Each: offer.Price, Stock: offer.Stock, StockDate: offer.StockDate, Delivery: offer.Delivery, sum: p.cost, litres: p.bottle,
+	}
+	if p.cost.Known {
+		l.Sum = p.cost.Value.String()
+	}
+	if len(pours) > 1 {
+		r := pours[1]
+		offer.priced(r.part)
+		l.RunnerUp = &JobRunnerUp{Supplier: r.part.Supplier, Number: r.part.Number, Outcome: r.outcome, First: r.first, Each: offer.Price}
+	}
+	return l
+}
+
+// waterLine is the distilled water that goes in beside a concentrate: the
+// cheapest amount on file.
+func (s *Shop) waterLine(ctx context.Context, v *sqlite.View, amount units.Volume) (JobLine, error) {
+	line := JobLine{Role: roleWater, Quantity: amount.Litres(), Unit: "litre", litres: amount, Outcome: compat.Yes}
+	ids, err := v.PartIDsOfType(ctx, "water")
+	if err != nil {
+		return line, err
+	}
+	parts, err := v.Parts(ctx, ids)
+	if err != nil {
+		return line, err
+	}
+	var best *pour
+	for i := range parts {
+		p := s.priced(pour{part: &parts[i], bottle: amount})
+		if best == nil || p.cost.Known && (!best.cost.Known || p.cost.Value.TenThousandths() < best.cost.Value.TenThousandths()) {
+			best = &p
+		}
+	}
+	if best == nil {
+		line.Outcome, line.Missing = compat.CannotSay, "no sheet lists distilled water"
+		line.Why = line.Missing
+		return line, nil
+	}
+	filled := s.pourLine([]pour{*best})
+	filled.Role, filled.Outcome, filled.Why = line.Role, line.Outcome, "for the concentrate and the last rinse"
+	return filled, nil
+}

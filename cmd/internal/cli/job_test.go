@@ -1,0 +1,150 @@
+package cli
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+type jobJSON struct {
+	Engine, Job string
+	Lines       []struct {
+		Role, Supplier, Number, Unit, Outcome, Why, Need, Missing string
+		Quantity                                                  float64
+	}
+	Notes  []struct{ Text, Grade string }
+	Torque *struct {
+		Stated *struct{ Low, High float64 } `json:"stated_nm"`
+		Basis  string
+		Above  *float64 `json:"implausible_above_nm"`
+	}
+	ChecksFirst []string `json:"checks_first"`
+	Problems    []string
+	Total       []string
+}
+
+func askJob(t *testing.T, args ...string) (int, jobJSON) {
+	t.Helper()
+	code, out, errs := call(t, append([]string{"--home", demoHome(t), "--json", "job"}, args...)...)
+	var a jobJSON
+	if err := json.Unmarshal([]byte(out), &a); err != nil {
+		t.Fatalf("%v in\n%s%s", err, out, errs)
+	}
+	return code, a
+}
+
+func (a jobJSON) line(role string) (number, outcome string, quantity float64) {
+	for _, l := range a.Lines {
+		if l.Role == role {
+			return l.Number, l.Outcome, l.Quantity
+		}
+	}
+	return "", "", 0
+}
+
+// For each thermostat its own ring: another thermostat brings another one, and
+// the one with the ring in the bag none.
+func TestJobKeepsTheSetTogether(t *testing.T) {
+	for stat, ring := range map[string]string{"QM-1038": "1.6 mm", "QM-1039": ""} {
+		_, a := askJob(t, "TKV38", "thermostat", "--take", "thermostat="+stat)
+		number, outcome, _ := a.line("seal")
+		if (number == "") != (ring == "") || ring != "" && outcome != "yes" {
+			t.Errorf("%s: seal %q %s, problems %v", stat, number, outcome, a.Problems)
+		}
+	}
+	if _, a := askJob(t, "TKV38", "thermostat", "--take", "thermostat=QM-1038", "--take", "seal=QM-2039"); len(a.Problems) != 1 {
+		t.Errorf("the ring for 2.0 mm on a flange of 1.6 mm: problems %v", a.Problems)
+	}
+}
+
+func TestJobNamesEveryRole(t *testing.T) {
+	for _, engine := range []string{"TKV38", "TKV30", "TKV50", "ODL16", "ODL20", "HSM25", "JVD74", "JVD42", "PLN13", "VSR18", "VSR20", "VSD19"} {
+		_, a := askJob(t, engine, "thermostat")
+		if n, o, _ := a.line("thermostat"); n == "" || o != "yes" && o != "caution" {
+			t.Errorf("%s: thermostat %q %s", engine, n, o)
+		}
+		for _, l := range a.Lines {
+			if l.Number == "" && l.Missing == "" || l.Why == "" || l.Outcome == "no" {
+				t.Errorf("%s: %+v", engine, l)
+			}
+		}
+		if len(a.Notes) < 8 || len(a.ChecksFirst) == 0 {
+			t.Errorf("%s: %d notes, checks first %v", engine, len(a.Notes), a.ChecksFirst)
+		}
+	}
+}
+
+func TestJobCountsFluids(t *testing.T) {
+	_, a := askJob(t, "VSR18", "thermostat", "--drained", "4.4L", "--fill-strength", "50", "--add", "PR-SI50-20")
+	if n, o, q := a.line("coolant"); n != "PR-SI50-20" || o != "yes" || q != 4.4 {
+		t.Errorf("%s %s %v L; want 4.4 L of the house coolant", n, o, q)
+	}
+	_, a = askJob(t, "TKV38", "thermostat", "--drained", "4L", "--fill-strength", "30", "--add", "PR-OAC-5")
+	_, _, coolant := a.line("coolant")
+	_, _, water := a.line("distilled water")
+	if sum := coolant + water; sum < 3.999 || sum > 4.001 || coolant < 3.5 {
+		t.Errorf("%v L of concentrate and %v L of water for 4 L at 30 %%", coolant, water)
+	}
+}
+
+func TestJobTorqueIsNeverASetting(t *testing.T) {
+	_, a := askJob(t, "JVD42", "thermostat")
+	if a.Torque == nil || a.Torque.Stated != nil || a.Torque.Basis != "none on file" || a.Torque.Above == nil {
+		t.Errorf("%+v", a.Torque)
+	}
+	code, out, _ := call(t, "--home", demoHome(t), "job", "ODL20", "thermostat")
+	if code == exitYes || !strings.Contains(out, "106 N·m") || !strings.Contains(out, "surely wrong") {
+		t.Errorf("106 N·m on M6: exit code %d\n%s", code, out)
+	}
+}
+
+func TestJobSheets(t *testing.T) {
+	dir := t.TempDir()
+	page, table := filepath.Join(dir, "shelf.html"), filepath.Join(dir, "shelf.csv")
+	for _, name := range []string{page, table} {
+		if code, out, errs := call(t, "--home", demoHome(t), "job", "VSR18", "thermostat", "--out", name); code != exitNo || !strings.Contains(out, name) {
+			t.Fatalf("exit code %d: %s%s", code, out, errs)
+		}
+		if code, _, _ := call(t, "--home", demoHome(t), "job", "VSR18", "thermostat", "--out", name); code != exitUsage {
+			t.Errorf("%s was written over", name)
+		}
+	}
+	text, err := os.ReadFile(page)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, never := range []string{"ZgotmplZ", "customer", "labour", "tax", "http", "<script"} {
+		if strings.Contains(strings.ToLower(string(text)), strings.ToLower(never)) {
+			t.Errorf("the page holds %q", never)
+		}
+	}
+	f, err := os.Open(table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if rows, err := csv.NewReader(f).ReadAll(); err != nil || len(rows) < 6 {
+		t.Errorf("%d rows, %v", len(rows), err)
+	}
+}
+
+func TestJobErrors(t *testing.T) {
+	for args, want := range map[string]string{
+		"TKV38":                                   "thermostat",
+		"TKV38 thermostatt":                       "thermostat",
+		"TKV38 thermostat --take ring":            "--take thermostat=NUMBER",
+		"TKV38 thermostat --take seal=QM-1038":    "no seal",
+		"TKV38 thermostat --drained 40L":          "more than the 11.6 L",
+		"TKV38 thermostat --drained 4":            "4.4L",
+		"TKV38 thermostat --out shelf.pdf":        "shelf.html",
+		"TKV38 thermostat --add NO-SUCH-COOLANT9": "fitfill find coolant",
+	} {
+		code, _, errs := call(t, append([]string{"--home", demoHome(t), "job"}, strings.Fields(args)...)...)
+		if code != exitUsage || !strings.Contains(errs, want) {
+			t.Errorf("%s: exit code %d, no %q in %s", args, code, want, errs)
+		}
+	}
+}

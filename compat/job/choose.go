@@ -1,0 +1,121 @@
+package job
+
+import (
+	"slices"
+
+	"fitfill/catalog"
+	"fitfill/catalog/units"
+	"fitfill/compat"
+)
+
+// Candidate is one part that could fill a role, with its verdict.
+type Candidate struct {
+	Part     *catalog.Part
+	Outcome  compat.Outcome
+	First    string
+	Findings []compat.Finding
+	Pieces   int // that its list says go into one engine; 0 where it does not say
+
+	// Expected is what one fitted piece costs in the end, comebacks included;
+	// not known where too few came back to say.
+	Expected catalog.Stated[units.Money]
+}
+
+// Ground says what decided between candidates of one outcome.
+type Ground string
+
+// The grounds of a choice, the strongest first. Fit always comes before them.
+const (
+	ByTake     Ground = "as you asked"
+	OnlyOne    Ground = "the only one that fits"
+	ByExpected Ground = "cheapest in the end, comebacks counted"
+	ByPrice    Ground = "cheapest; comebacks not counted"
+	ByEvidence Ground = "best evidence"
+)
+
+// usable leaves the candidates that may be handed over, the best first, and
+// says what decided between those of the best outcome.
+func usable(cands []Candidate) ([]Candidate, Ground) {
+	var out []Candidate
+	for _, c := range cands {
+		if c.Outcome == compat.Yes || c.Outcome == compat.Caution {
+			out = append(out, c)
+		}
+	}
+	ground := ByEvidence
+	for _, outcome := range []compat.Outcome{compat.Caution, compat.Yes} { // the ground of the better one stands
+		group := slices.DeleteFunc(slices.Clone(out), func(c Candidate) bool { return c.Outcome != outcome })
+		if len(group) > 0 {
+			ground = groundOf(group)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Candidate) int {
+		switch {
+		case a.Outcome != b.Outcome && b.Outcome.Worse(a.Outcome):
+			return -1
+		case a.Outcome != b.Outcome:
+			return 1
+		}
+		return byGround(ground, a, b)
+	})
+	return out, ground
+}
+
+// groundOf says what can decide within one outcome: what all cost in the end,
+// else the price where it is in one currency.
+func groundOf(group []Candidate) Ground {
+	if len(group) == 1 {
+		return OnlyOne
+	}
+	oneCurrency := func(of func(Candidate) catalog.Stated[units.Money], all bool) bool {
+		currency, found := "", false
+		for _, c := range group {
+			m := of(c)
+			switch {
+			case !m.Known && all, m.Known && found && m.Value.Currency() != currency:
+				return false
+			case m.Known:
+				currency, found = m.Value.Currency(), true
+			}
+		}
+		return found
+	}
+	switch {
+	case oneCurrency(expectedOf, true):
+		return ByExpected
+	case oneCurrency(priceOf, false):
+		return ByPrice
+	}
+	return ByEvidence
+}
+
+func expectedOf(c Candidate) catalog.Stated[units.Money] { return c.Expected }
+
+func priceOf(c Candidate) catalog.Stated[units.Money] { return c.Part.PriceEach() }
+
+func byGround(g Ground, a, b Candidate) int {
+	switch g {
+	case ByExpected:
+		return cheaper(expectedOf(a), expectedOf(b))
+	case ByPrice:
+		return cheaper(priceOf(a), priceOf(b))
+	}
+	return 0
+}
+
+// cheaper orders by amount; what has none comes last.
+func cheaper(a, b catalog.Stated[units.Money]) int {
+	switch {
+	case a.Known && !b.Known:
+		return -1
+	case !a.Known && b.Known:
+		return 1
+	case !a.Known || a.Value.Currency() != b.Value.Currency():
+		return 0
+	case a.Value.TenThousandths() < b.Value.TenThousandths():
+		return -1
+	case a.Value.TenThousandths() > b.Value.TenThousandths():
+		return 1
+	}
+	return 0
+}
