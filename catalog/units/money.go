@@ -140,3 +140,7 @@ func (m Money) Plus(n Money) (Money, bool) {
 	}
 	return Money{m.e4 + n.e4, m.currency}, true
 }
+
+// Rounded returns m rounded to 0.01 of the currency unit: a computed amount
+// tells no more than a price tag does.
+func (m Money) Rounded() Money { return Money{round(float64(m.e4)/100) * 100, m.currency} }

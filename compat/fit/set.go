@@ -62,7 +62,7 @@ func (t *Tables) likeNamed(f compat.Finding, sh shower, seal, named, on *catalog
 	case thick.Known && thin.Known && !t.printed(thick).span().overlaps(t.printed(thin).span()):
 		f.Outcome, f.Grade = compat.No, compat.Measured
 		f.Says = fmt.Sprintf("%s, with a flange of %s; %s has %s.", made, sh.length(thick.Value), on.Number, sh.length(thin.Value))
-	case wide.Known && narrow.Known && !t.alike(wide, narrow):
+	case wide.Known && narrow.Known && !t.sameAcross(wide, narrow):
 		f.Outcome, f.Grade = compat.No, compat.Measured
 		f.Says = fmt.Sprintf("%s, with a flange of %s across; %s has %s.", made, sh.length(wide.Value), on.Number, sh.length(narrow.Value))
 	case thick.Known && thin.Known && wide.Known && narrow.Known:
@@ -73,8 +73,8 @@ func (t *Tables) likeNamed(f compat.Finding, sh shower, seal, named, on *catalog
 	return f
 }
 
-// alike reports whether two printed diameters may be one.
-func (t *Tables) alike(a, b catalog.Stated[units.Length]) bool {
+// sameAcross reports whether two printed diameters may be one.
+func (t *Tables) sameAcross(a, b catalog.Stated[units.Length]) bool {
 	x, y := t.printed(a).span(), t.printed(b).span()
 	return max(x.lo-y.hi, y.lo-x.hi) <= t.limits.of(poisonFlange)
 }
@@ -87,7 +87,7 @@ func (t *Tables) ringOnFlange(f compat.Finding, sh shower, seal, on *catalog.Par
 	thick, stated := flangeIn(seal.Description)
 	across := inner.Known && flange.Known
 	switch {
-	case across && !t.alike(inner, flange):
+	case across && !t.sameAcross(inner, flange):
 		f.Outcome = compat.No
 		f.Says = fmt.Sprintf("Ring of %s inside; the flange of %s is %s across.", sh.length(inner.Value), on.Number, sh.length(flange.Value))
 	case stated && thin.Known && !t.printed(thick).span().overlaps(t.printed(thin).span()):

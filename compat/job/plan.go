@@ -34,7 +34,8 @@ type Line struct {
 	RunnerUp   *Candidate
 	Missing    string // why nothing fills the role, and what to do
 	Each       catalog.Stated[units.Money]
-	Brings     string // role that its bag fills
+	Expected   catalog.Stated[units.Money] // of one piece, comebacks counted
+	Brings     string                      // role that its bag fills
 }
 
 // Sum is what the pieces of a line cost.
@@ -116,7 +117,7 @@ func (q *Question) line(role Role, cands []Candidate, ground Ground) *Line {
 }
 
 func (l *Line) fill(c Candidate, role Role) {
-	l.Part, l.Outcome, l.First, l.Findings, l.Each = c.Part, c.Outcome, c.First, c.Findings, c.Part.PriceEach()
+	l.Part, l.Outcome, l.First, l.Findings, l.Each, l.Expected = c.Part, c.Outcome, c.First, c.Findings, c.Part.PriceEach(), c.Expected
 	if role.Count == 1 && c.Pieces > 1 {
 		l.Pieces = c.Pieces
 	}

@@ -38,6 +38,7 @@ type JobAnswer struct {
 	Torque   *TorqueAnswer `json:"torque,omitempty"`
 	First    []string      `json:"checks_first"`
 	Cautions []string      `json:"cautions"`
+	Hint     string        `json:"hint,omitempty"`
 }
 
 // JobLine is one line of the list. Quantity is in pieces or in litres.
@@ -53,6 +54,7 @@ type JobLine struct {
 	Outcome     compat.Outcome   `json:"outcome"`
 	Findings    []compat.Finding `json:"findings,omitempty"`
 	Each        string           `json:"price_each,omitempty"`
+	Expected    string           `json:"expected_cost_each,omitempty"` // comebacks counted
 	Sum         string           `json:"price,omitempty"`
 	Packs       string           `json:"packs,omitempty"`
 	Stock       string           `json:"stock,omitempty"`
@@ -148,6 +150,9 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 			}
 		}
 		a.total()
+		if !s.Settings.LabourRate.Known {
+			a.Hint = "Comebacks are not counted until labour_rate is set: what an hour costs the shop."
+		}
 		for i := range a.Lines {
 			if err := fillTexts(ctx, v, a.Lines[i].Findings); err != nil {
 				return err
@@ -186,13 +191,17 @@ func jobLine(l job.Line) JobLine {
 	out.Supplier, out.Number, out.Description = l.Part.Supplier, l.Part.Number, l.Part.Description.Value
 	out.Outcome, out.Findings = l.Outcome, l.Findings
 	out.Why = l.First + "; " + string(l.Ground)
+	if l.Expected.Known {
+		out.Expected = l.Expected.Value.Rounded().String()
+		out.Why += ": " + out.Expected + " each"
+	}
 	if l.Brings != "" {
 		out.Why += "; its " + l.Brings + " is in the bag"
 	}
 	out.Stock, out.StockDate, out.Delivery = offer.Stock, offer.StockDate, offer.Delivery
 	if l.Each.Known {
-		out.Each, out.sum = l.Each.Value.String(), l.Sum()
-		out.Sum = out.sum.Value.String()
+		out.Each, out.sum = l.Each.Value.Rounded().String(), l.Sum()
+		out.Sum = out.sum.Value.Rounded().String()
 	}
 	if r := l.RunnerUp; r != nil {
 		out.RunnerUp = &JobRunnerUp{Supplier: r.Part.Supplier, Number: r.Part.Number, Outcome: r.Outcome, First: r.First}
@@ -236,7 +245,7 @@ func (a *JobAnswer) total() {
 func amounts(sums map[string]units.Money) []string {
 	out := []string{}
 	for _, m := range sums {
-		out = append(out, m.String())
+		out = append(out, m.Rounded().String())
 	}
 	slices.Sort(out)
 	return out

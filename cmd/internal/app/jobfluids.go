@@ -263,7 +263,7 @@ func (s *Shop) pourLine(pours []pour) JobLine {
 		Why: p.first + p.ends, Each: offer.Price, Stock: offer.Stock, StockDate: offer.StockDate, Delivery: offer.Delivery, sum: p.cost, litres: p.bottle,
 	}
 	if p.cost.Known {
-		l.Sum = p.cost.Value.String()
+		l.Sum = p.cost.Value.Rounded().String()
 	}
 	if len(pours) > 1 {
 		r := pours[1]

@@ -31,7 +31,7 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 	p.verdicts, p.roles = map[string][]fit.Verdict{}, map[string][]job.Candidate{}
 	ask := p.ask
 	ask.Type = ""
-	byType, err := p.shop.candidates(ctx, v, ask, p.keys)
+	byType, _, err := p.shop.candidates(ctx, v, ask, p.keys)
 	if err != nil {
 		return err
 	}
@@ -42,7 +42,7 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 		cands := byType[r.Type]
 		if r.Type == fit.Clamp {
 			ask.Type = fit.Clamp
-			clamps, err := p.shop.candidates(ctx, v, ask, p.keys)
+			clamps, _, err := p.shop.candidates(ctx, v, ask, p.keys)
 			if err != nil {
 				return err
 			}
@@ -58,6 +58,10 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 		}
 		p.verdicts[r.Type] = p.shop.fit.Judge(p.shop.question(p.ask, *p.family, r.Type), cands)
 	}
+	money, err := p.shop.expecting(ctx, v)
+	if err != nil {
+		return err
+	}
 	for _, r := range j.Roles {
 		if r.Type == "cleaner" {
 			if p.roles[r.Name], err = p.cleaners(ctx, v); err != nil {
@@ -66,6 +70,9 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 			continue
 		}
 		p.roles[r.Name] = p.of(r)
+		for i := range p.roles[r.Name] {
+			p.roles[r.Name][i].Expected = money.of(p.roles[r.Name][i].Part)
+		}
 	}
 	return nil
 }
@@ -79,7 +86,7 @@ func (p *jobParts) taken(ctx context.Context, v *sqlite.View, r job.Role, number
 	}
 	ask := p.ask
 	ask.Part, ask.Type = number, r.Type
-	found, err := p.shop.candidates(ctx, v, ask, p.keys)
+	found, _, err := p.shop.candidates(ctx, v, ask, p.keys)
 	if err != nil {
 		return nil, err
 	}

@@ -112,6 +112,9 @@ func (e *env) printJob(a app.JobAnswer, explain bool) {
 	if len(a.Cautions) > 0 {
 		fmt.Fprint(e.Out, e.style.faint(wrap("  Mind: ", 8, strings.Join(a.Cautions, " "))))
 	}
+	if a.Hint != "" {
+		fmt.Fprintf(e.Out, "\n%s\n", a.Hint)
+	}
 	if !explain {
 		fmt.Fprintln(e.Out, "\nThe reasons of every line: --explain. To print: --out shelf.html")
 	}

@@ -148,3 +148,15 @@ func TestJobErrors(t *testing.T) {
 		}
 	}
 }
+
+// With the shop's labour rate known, comebacks are counted: the supplier whose
+// parts come back most is no longer the cheapest.
+func TestJobCountsComebacks(t *testing.T) {
+	t.Setenv("FITFILL_LABOUR_RATE", "60 EUR")
+	_, a := askJob(t, "TKV38", "thermostat")
+	for _, l := range a.Lines {
+		if l.Role == "thermostat" && (l.Supplier == "Ostrel" || !strings.Contains(l.Why, "comebacks counted: ")) {
+			t.Errorf("%s of %s: %s", l.Number, l.Supplier, l.Why)
+		}
+	}
+}
