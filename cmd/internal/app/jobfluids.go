@@ -154,7 +154,7 @@ func (s *Shop) pours(ctx context.Context, v *sqlite.View, q JobQuestion, j job.J
 // coolantsOnFile returns the coolants in the sheets, or the one that is wanted.
 func (s *Shop) coolantsOnFile(ctx context.Context, v *sqlite.View, wanted string) ([]catalog.Part, error) {
 	if wanted != "" {
-		p, err := s.coolantProduct(ctx, v, wanted)
+		p, err := s.coolantProduct(ctx, v, wanted, false)
 		if err != nil || p == nil {
 			if err == nil {
 				err = &UsageError{Problem: fmt.Sprintf("--add %q is no product number on file", wanted), Hint: "see: fitfill find coolant --type coolant"}

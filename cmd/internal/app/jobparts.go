@@ -31,7 +31,7 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 	p.verdicts, p.roles = map[string][]fit.Verdict{}, map[string][]job.Candidate{}
 	ask := p.ask
 	ask.Type = ""
-	byType, _, err := p.shop.candidates(ctx, v, ask, p.keys)
+	byType, _, err := p.shop.candidates(ctx, v, ask, p.keys, p.family)
 	if err != nil {
 		return err
 	}
@@ -42,7 +42,7 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 		cands := byType[r.Type]
 		if r.Type == fit.Clamp {
 			ask.Type = fit.Clamp
-			clamps, _, err := p.shop.candidates(ctx, v, ask, p.keys)
+			clamps, _, err := p.shop.candidates(ctx, v, ask, p.keys, p.family)
 			if err != nil {
 				return err
 			}
@@ -86,7 +86,7 @@ func (p *jobParts) taken(ctx context.Context, v *sqlite.View, r job.Role, number
 	}
 	ask := p.ask
 	ask.Part, ask.Type = number, r.Type
-	found, _, err := p.shop.candidates(ctx, v, ask, p.keys)
+	found, _, err := p.shop.candidates(ctx, v, ask, p.keys, p.family)
 	if err != nil {
 		return nil, err
 	}
