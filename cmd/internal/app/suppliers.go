@@ -16,6 +16,7 @@ type SuppliersQuestion struct {
 	Days  []int  // horizons; empty: those of the settings
 
 	Explain string    // a supplier: also the rows behind its figures
+	Curves  bool      // also the share returned by day
 	Compare [2]string // two suppliers: also their parts in money
 }
 
@@ -69,6 +70,8 @@ type SupplierScore struct {
 	Unknown       int              `json:"reason_unknown"`
 	Unmatched     int              `json:"unmatched"`
 	Provisional   bool             `json:"provisional"`
+	Curve         []CurvePoint     `json:"curve,omitempty"`
+	CurveEnd      int              `json:"curve_ends_on_day,omitempty"` // nobody is watched longer
 	Findings      []compat.Finding `json:"findings"`
 }
 
@@ -107,6 +110,9 @@ func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAns
 		}
 		if err := a.fillTrends(st, table); err != nil {
 			return err
+		}
+		if q.Curves {
+			a.fillCurves(st)
 		}
 		if q.Compare != [2]string{} {
 			if a.Compare, err = st.rivals(q.Compare, money); err != nil {

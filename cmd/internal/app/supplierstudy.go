@@ -72,7 +72,7 @@ func (st *supplierStudy) judge() (err error) {
 		st.overall = st.report.Headline
 		return err
 	}
-	if st.report, err = returns.Judge(st.ledger.Only(st.q.Type), st.settings); err != nil {
+	if st.report, err = returns.Judge(st.scored(), st.settings); err != nil {
 		return err
 	}
 	st.overall, err = returns.Compare(st.ledger.Units, len(st.ledger.Suppliers), st.settings)
@@ -82,4 +82,23 @@ func (st *supplierStudy) judge() (err error) {
 // asked reports whether a row is of the part type asked for.
 func (st *supplierStudy) asked(f returns.Fate) bool {
 	return st.q.Type == "" || catalog.Fold(st.ledger.PartTypes[f.PartType]) == catalog.Fold(st.q.Type)
+}
+
+// scored is the ledger of the part type asked for.
+func (st *supplierStudy) scored() returns.Ledger {
+	if st.q.Type == "" {
+		return st.ledger
+	}
+	return st.ledger.Only(st.q.Type)
+}
+
+// curve returns the survival curve of a supplier's pieces of the type asked for.
+func (st *supplierStudy) curve(name string) []returns.Step {
+	var own []returns.Unit
+	for _, u := range st.scored().Units {
+		if st.ledger.Suppliers[u.Supplier] == name {
+			own = append(own, u)
+		}
+	}
+	return returns.Curve(own)
 }

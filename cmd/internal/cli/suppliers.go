@@ -15,7 +15,7 @@ import (
 func newSuppliers(e *env) *cobra.Command {
 	var q app.SuppliersQuestion
 	var all bool
-	var compare, labour string
+	var compare, labour, csvFile, plotFile string
 	c := &cobra.Command{
 		Use:   "suppliers [--compare A B]",
 		Short: "Whose parts come back, and is that more than luck",
@@ -26,7 +26,8 @@ time in service. Wrong orders, changed minds and old cores are counted apart.
 fluid (the tables of the program; the shop's own rates are settings), and the
 answer says at which price gap the two are level. --since DATE tells what changed
 and who is getting worse. --explain NAME lists the rows behind a supplier's
-figures, and those that were set aside, with the reason.
+figures, and those that were set aside, with the reason. --csv and --plot write
+files that hold figures by supplier only: no customer, vehicle or document.
 ` + exits(),
 		Example: `  fitfill suppliers
   fitfill suppliers --type thermostat
@@ -43,12 +44,19 @@ figures, and those that were set aside, with the reason.
 			if compare != "" {
 				q.Compare = [2]string{compare, args[0]}
 			}
+			if err := plotFormat(plotFile); err != nil {
+				return err
+			}
+			q.Curves = plotFile != ""
 			return e.with(map[string]string{"labour_rate": labour}, func(shop *app.Shop) error {
 				a, err := shop.Suppliers(cmd.Context(), q)
 				if err != nil {
 					return err
 				}
-				if e.asJSON {
+				if err := e.saveSuppliers(a, csvFile, plotFile); err != nil || e.asJSON && err == nil {
+					if err != nil {
+						return err
+					}
 					return writeJSON(e.Out, a)
 				}
 				switch {
@@ -71,6 +79,8 @@ figures, and those that were set aside, with the reason.
 	c.Flags().StringVar(&q.From, "bought-from", "", "count only what was bought from this day on, YYYY-MM-DD")
 	c.Flags().IntSliceVar(&q.Days, "days", nil, "share that came back within so many days; may be repeated")
 	c.Flags().StringVar(&q.Explain, "explain", "", "show the rows behind this supplier's figures")
+	c.Flags().StringVar(&csvFile, "csv", "", "write the table to this new file for a spreadsheet")
+	c.Flags().StringVar(&plotFile, "plot", "", "draw the table and the shares by day into this new file, .svg or .png")
 	c.Flags().StringVar(&compare, "compare", "", "set this supplier's parts against another's in money: --compare A B")
 	c.Flags().StringVar(&labour, "labour-rate", "", "what an hour of labour costs the shop, such as 60EUR (default: the setting labour_rate)")
 	c.Flags().BoolVar(&all, "all", false, "with --explain: every row")
@@ -151,18 +161,6 @@ func behind(s app.SupplierScore) string {
 	return strings.Join(parts, ", ")
 }
 
-// watched returns how many of a supplier's pieces were followed for longer than
-// a year; with none the share says nothing yet.
-func watched(s app.SupplierScore) int {
-	most := 0
-	for _, w := range s.Within {
-		if w.Days == app.RateDays {
-			most = w.Watched
-		}
-	}
-	return most
-}
-
 // withinDays says what share came back within the days asked for.
 func withinDays(s app.SupplierScore, days []int) string {
 	var parts []string
@@ -191,8 +189,8 @@ func (e *env) printSuppliers(a app.SuppliersAnswer, days []int) {
 	var rows [][]string
 	for _, s := range a.Suppliers {
 		rate := "too new"
-		if s.RatePct != nil && watched(s) > 0 {
-			rate = fmt.Sprintf("%.1f (%.1f-%.1f)", s.RatePct.Est, s.RatePct.Low, s.RatePct.High)
+		if r := s.Rate(); r != nil {
+			rate = fmt.Sprintf("%.1f (%.1f-%.1f)", r.Est, r.Low, r.High)
 		}
 		rows = append(rows, []string{
 			s.Supplier, fmt.Sprint(s.Sold), fmt.Sprint(s.Observed), fmt.Sprintf("%.1f", s.Expected), rate, strings.TrimPrefix(s.Group+": ", ": ") + s.Words,
