@@ -15,6 +15,7 @@ import (
 
 // FitQuestion asks which parts go into an engine.
 type FitQuestion struct {
+	Vehicle  string // mark, plate or VIN: its engine, and the answer is kept as said
 	Engine   string
 	Type     string
 	Part     string
@@ -32,6 +33,7 @@ type FitQuestion struct {
 
 // FitAnswer is every part that could be meant, judged, best first.
 type FitAnswer struct {
+	Vehicle string     `json:"vehicle,omitempty"`
 	Engine  string     `json:"engine"`
 	Type    string     `json:"type"`
 	Answers []PartFit  `json:"answers"`
@@ -43,6 +45,9 @@ type FitAnswer struct {
 	// Next is what to ask first, where an answer settles any part in doubt.
 	Next *NextQuestion `json:"next,omitempty"`
 	Hint string        `json:"hint,omitempty"`
+
+	// NotKept says why the answer is not on record for the vehicle.
+	NotKept string `json:"not_kept,omitempty"`
 }
 
 // PartFit is the verdict on one part.
@@ -138,6 +143,9 @@ func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 			return err
 		}
 		ask.Supplier, ask.Type, a.Type = q.Supplier, q.Type, q.Type
+		if err := s.fitVehicle(ctx, v, &q, &ask, &a); err != nil {
+			return err
+		}
 		keys, family, err := s.fitEngine(ctx, v, ask)
 		if err != nil {
 			return err
@@ -158,6 +166,9 @@ func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 		}
 		return s.judgeFit(ctx, v, ask, family, byType, joined, &a)
 	})
+	if err == nil && a.Vehicle != "" {
+		a.NotKept = s.Said(ctx, saidFit(a.Vehicle, a))
+	}
 	return a, err
 }
 

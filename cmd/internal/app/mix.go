@@ -43,6 +43,9 @@ type MixAnswer struct {
 	Fill    string // what the fill was read as
 	Add     string
 	Filter  bool // a coolant filter was asked about, no bottle
+
+	// NotKept says why the answer is not on record for the vehicle.
+	NotKept string
 }
 
 // Mix judges a top-off.
@@ -125,6 +128,9 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 		}
 		return fillTexts(ctx, v, a.NotChecked)
 	})
+	if err == nil && a.Vehicle != "" {
+		a.NotKept = s.Said(ctx, saidMix(a, q))
+	}
 	return a, err
 }
 

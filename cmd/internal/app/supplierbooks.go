@@ -81,21 +81,23 @@ func (s *Shop) books(ctx context.Context, v *sqlite.View, st *supplierStudy, rea
 	}
 	unmapped := map[string]bool{}
 	for i, r := range st.back {
-		class, _, ok := reasons.Class(r.Reason)
+		_, _, ok := reasons.Class(r.Reason)
 		if !ok && !unmapped[r.Reason] {
 			unmapped[r.Reason] = true
 			st.unmapped = append(st.unmapped, r.Reason)
 		}
 		b.Returns = append(b.Returns, returns.Return{
-			Ref: i, Supplier: name(r.Supplier), Part: r.Number, Day: r.Date, Quantity: r.Quantity, Class: class,
-			Document: r.Document, Bought: r.PurchaseDate,
+			Ref: i, Supplier: name(r.Supplier), Part: r.Number, Day: r.Date, Quantity: r.Quantity, Class: returnClass(reasons, r),
+			Document: r.Document, Job: r.Vehicle, Bought: r.PurchaseDate,
 		})
 	}
 	slices.Sort(st.unmapped)
 	return b, nil
 }
 
-func asOf(q SuppliersQuestion, b *returns.Books) error {
+// asOf sets the day up to which the books count. What is logged by hand does not
+// move it: the sheets are what is known to be whole up to a day.
+func asOf(q SuppliersQuestion, b *returns.Books, back []catalog.Return) error {
 	if q.AsOf != "" {
 		day, err := catalog.ParseDate(q.AsOf)
 		if err != nil {
@@ -110,7 +112,11 @@ func asOf(q SuppliersQuestion, b *returns.Books) error {
 		b.AsOf = day
 		return nil
 	}
-	day, ok := returns.AsOf(b.Sales, b.Returns)
+	sheets := slices.DeleteFunc(slices.Clone(b.Returns), func(r returns.Return) bool { return back[r.Ref].Origin.ByHand() })
+	if len(sheets) == 0 {
+		sheets = b.Returns
+	}
+	day, ok := returns.AsOf(b.Sales, sheets)
 	if !ok {
 		return &UsageError{Problem: "no returns are on file, so nobody can tell up to which day they are known", Hint: "import them (fitfill import FILE --as returns), or state the day: --as-of YYYY-MM-DD"}
 	}

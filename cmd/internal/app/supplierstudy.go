@@ -58,7 +58,7 @@ func (s *Shop) study(ctx context.Context, v *sqlite.View, q SuppliersQuestion) (
 	if len(st.books.Sales) == 0 {
 		return nil, &UsageError{Problem: "no purchases are on file", Hint: "import them: fitfill import FILE --as purchases (columns: date, supplier, number, quantity)"}
 	}
-	if err := asOf(q, &st.books); err != nil {
+	if err := asOf(q, &st.books, st.back); err != nil {
 		return nil, err
 	}
 	return st, st.judge()

@@ -4,11 +4,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"regexp"
 	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
+	"fitfill/catalog/vin"
 )
 
 // VehicleSaid is what is said of a vehicle. What is empty stays as it is.
@@ -45,8 +45,22 @@ func (s *Shop) Vehicles(ctx context.Context) ([]VehicleLine, error) {
 	return list, err
 }
 
-// vinShape is ISO 3779: seventeen letters and digits without I, O and Q.
-var vinShape = regexp.MustCompile(`^[A-HJ-NPR-Z0-9]{17}$`)
+// readVIN returns a VIN in its plain form; empty stays empty. What is no VIN is
+// a UsageError that says what is wrong with it and what it may have been.
+func readVIN(text string) (string, error) {
+	if strings.TrimSpace(text) == "" {
+		return "", nil
+	}
+	r := vin.Read(text, false)
+	if r.Valid() {
+		return r.VIN, nil
+	}
+	hint := "read it again from the plate; a short number of an older vehicle goes into the mark"
+	if may := vin.Corrections(text); len(may) > 0 {
+		hint = "it may be " + may[0].VIN + " (" + may[0].Changed + "): look at the plate"
+	}
+	return "", &UsageError{Problem: "--vin " + text + ": " + r.Problems[0].Says, Hint: hint}
+}
 
 // AddVehicle puts a vehicle on file, or what is new about one that is there.
 func (s *Shop) AddVehicle(ctx context.Context, said VehicleSaid) (VehicleLine, error) {
@@ -54,15 +68,12 @@ func (s *Shop) AddVehicle(ctx context.Context, said VehicleSaid) (VehicleLine, e
 	if catalog.Key(mark) == "" {
 		return VehicleLine{}, &UsageError{Problem: fmt.Sprintf("%q is no mark: it holds neither a letter nor a digit", said.Mark), Hint: "name the vehicle by its plate or by a mark of your own"}
 	}
-	said.VIN = strings.ToUpper(strings.TrimSpace(said.VIN))
-	if said.VIN != "" && !vinShape.MatchString(said.VIN) {
-		return VehicleLine{}, &UsageError{
-			Problem: fmt.Sprintf("--vin %s: a VIN has 17 letters and digits, never I, O or Q; this has %d", said.VIN, len([]rune(said.VIN))),
-			Hint:    "read it again from the plate; a short number of an older vehicle goes into the mark",
-		}
+	number, err := readVIN(said.VIN)
+	if err != nil {
+		return VehicleLine{}, err
 	}
-	new := catalog.Vehicle{Mark: mark, VIN: said.VIN, FirstFill: strings.TrimSpace(said.FirstFill)}
-	err := s.store.View(ctx, func(v *sqlite.View) error {
+	new := catalog.Vehicle{Mark: mark, VIN: number, FirstFill: strings.TrimSpace(said.FirstFill)}
+	err = s.store.View(ctx, func(v *sqlite.View) error {
 		all, err := v.Vehicles(ctx)
 		if err != nil {
 			return err

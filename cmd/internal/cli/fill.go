@@ -9,6 +9,7 @@ import (
 	"fitfill/catalog"
 	"fitfill/catalog/units"
 	"fitfill/cmd/internal/app"
+	"fitfill/compat"
 )
 
 func newFill(e *env) *cobra.Command {
@@ -139,7 +140,7 @@ func (e *env) printFills(a app.FillsAnswer, u units.System) {
 		if f.Note != "" {
 			text += "; " + f.Note
 		}
-		fmt.Fprint(e.Out, wrap(lead, len(lead), text+" "+whereLogged(f)))
+		fmt.Fprint(e.Out, wrap(lead, len(lead), text+" "+whereLogged(f.Origin)))
 	}
 	for _, n := range a.Circuits {
 		if n.Last != nil {
@@ -151,11 +152,11 @@ func (e *env) printFills(a app.FillsAnswer, u units.System) {
 	}
 }
 
-func whereLogged(f app.FillLine) string {
-	if f.Origin.Sheet == "" {
+func whereLogged(at compat.Evidence) string {
+	if at.Sheet == "" {
 		return ""
 	}
-	return fmt.Sprintf("[%s]", place(f.Origin))
+	return "[" + place(at) + "]"
 }
 
 // newTakeBack builds the command that takes a mistyped entry out of the log.

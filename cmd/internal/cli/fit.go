@@ -10,21 +10,30 @@ func newFit(e *env) *cobra.Command {
 	var q app.FitQuestion
 	var explain, all bool
 	c := &cobra.Command{
-		Use:   "fit ENGINE",
+		Use:   "fit ENGINE|--vehicle MARK",
 		Short: "Which parts go into this engine",
 		Long: `Judge which parts go into an engine: what lists say, what cross-references lead
 to, what the sizes say, and what was fitted and stayed or came back. The best
 part stands first, with what to ask next and the flag that takes the answer.
 What is measured is a size of the part asked for with --part, else of the old
 part. The exit code is that of the best part (or of the one asked for).
+With --vehicle the engine may be left out, and what was answered is kept on
+record for it.
 ` + exits(exitNo, exitCannotSay),
 		Example: `  fitfill fit KR6 --type thermostat
   fitfill fit KR6 --type thermostat --year 2004 --with A/C
   fitfill fit KR6 --part TX-4711 --measured "flange 53.9 mm"
   fitfill fit KR6 --part TX-4711 --explain`,
-		Args: cobra.ExactArgs(1),
+		Args: func(cmd *cobra.Command, args []string) error {
+			if q.Vehicle != "" {
+				return cobra.MaximumNArgs(1)(cmd, args)
+			}
+			return cobra.ExactArgs(1)(cmd, args)
+		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			q.Engine = args[0]
+			if len(args) == 1 {
+				q.Engine = args[0]
+			}
 			return e.with(nil, func(shop *app.Shop) error {
 				a, err := shop.Fit(cmd.Context(), q)
 				if err != nil {
@@ -36,11 +45,13 @@ part. The exit code is that of the best part (or of the one asked for).
 					}
 				} else {
 					e.printFit(a, explain, all || q.Part != "")
+					e.printNotKept(a.NotKept)
 				}
 				return outcomeExit(a.Outcome())
 			})
 		},
 	}
+	c.Flags().StringVar(&q.Vehicle, "vehicle", "", "mark, plate or VIN of a vehicle on file")
 	c.Flags().StringVar(&q.Type, "type", "", "only this type of part: thermostat, seal ...")
 	c.Flags().StringVar(&q.Part, "part", "", "only this part number")
 	c.Flags().StringVar(&q.Supplier, "supplier", "", "only this supplier's parts")

@@ -39,6 +39,7 @@ never opened: needs --engine), water, or unknown.
 					}
 				} else {
 					e.printMix(a, shop.Settings.Units, explain)
+					e.printNotKept(a.NotKept)
 				}
 				return outcomeExit(a.Outcome)
 			})

@@ -95,6 +95,8 @@ Settings (in fitfill.toml in the data folder, or as FITFILL_NAME variables):
 		newSuppliers(e),
 		newFill(e),
 		newVehicle(e),
+		newFitted(e),
+		newComeback(e),
 		newJob(e),
 		newDoctor(e),
 		newDemo(e),

@@ -16,7 +16,7 @@ func newVehicle(e *env) *cobra.Command {
 		Short: "Vehicles: have we had this one before",
 		Long:  "Put vehicles on file by the shop's own mark or plate, and show what was done to them.\n" + exits(exitCannotSay),
 	}
-	c.AddCommand(newVehicleAdd(e), newVehicleList(e), newTakeBack(e, catalog.LogVehicle))
+	c.AddCommand(newVehicleAdd(e), newVehicleShow(e), newVehicleList(e), newTakeBack(e, catalog.LogVehicle))
 	return c
 }
 
@@ -51,6 +51,13 @@ changes what the flags name. A mistyped entry is taken back with: fitfill vehicl
 	c.Flags().StringVar(&q.Engine, "engine", "", "its engine family")
 	c.Flags().StringVar(&q.FirstFill, "first-fill", "", "what was in it at first: factory, a chemistry, a colour or a product number")
 	return c
+}
+
+// printNotKept says that an answer is not on record, where that is so.
+func (e *env) printNotKept(why string) {
+	if why != "" {
+		fmt.Fprint(e.Out, wrap("  ", 4, why))
+	}
 }
 
 func newVehicleList(e *env) *cobra.Command {

@@ -36,8 +36,8 @@ func TestVehicleAddRefusesWhatItCannotRead(t *testing.T) {
 		says string
 	}{
 		{[]string{"..."}, 2, "no mark"},
-		{[]string{"E 77", "--vin", "Z0XSD38T41100020"}, 2, "this has 16"},
-		{[]string{"E 77", "--vin", "Z0XSD38T41100O202"}, 2, "never I, O or Q"},
+		{[]string{"E 77", "--vin", "Z0XSD38T41100020"}, 2, "has 16 characters"},
+		{[]string{"E 77", "--vin", "Z0XSD38T41100O202"}, 2, "letter O"},
 		{[]string{"E 77", "--vin", "Z0XSD38T411000202"}, 2, "as that of D 02"},
 		{[]string{"E 77", "--engine", "NOPE"}, 4, "NOPE"},
 		{[]string{"E 77", "--first-fill", "lemonade"}, 2, "lemonade"},
