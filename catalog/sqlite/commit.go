@@ -112,10 +112,11 @@ func (st *Stage) insertDictionary(ctx context.Context, tx *sql.Tx) error {
 	if err := apps.flush(ctx); err != nil {
 		return err
 	}
-	return st.insertEngineNames(ctx, tx)
+	return st.insertNames(ctx, tx)
 }
 
-func (st *Stage) insertEngineNames(ctx context.Context, tx *sql.Tx) error {
+// insertNames keeps the folded engines, makes and models of new applications.
+func (st *Stage) insertNames(ctx context.Context, tx *sql.Tx) error {
 	if len(st.dict.newApps) == 0 {
 		return nil
 	}
@@ -123,21 +124,24 @@ func (st *Stage) insertEngineNames(ctx context.Context, tx *sql.Tx) error {
 	for text, id := range st.dict.words {
 		texts[id] = text
 	}
-	insert, err := tx.PrepareContext(ctx, "INSERT OR IGNORE INTO engine_name (key, word_id) VALUES (?, ?)")
-	if err != nil {
-		return err
-	}
-	defer insert.Close()
-	done := map[int64]bool{}
-	for _, a := range st.dict.newApps {
-		engine := a[2]
-		key := catalog.Key(texts[engine])
-		if done[engine] || key == "" {
-			continue
-		}
-		done[engine] = true
-		if _, err := insert.ExecContext(ctx, key, engine); err != nil {
+	for table, columns := range map[string][]int{"engine_name": {2}, "vehicle_name": {0, 1}} {
+		insert, err := tx.PrepareContext(ctx, "INSERT OR IGNORE INTO "+table+" (key, word_id) VALUES (?, ?)")
+		if err != nil {
 			return err
+		}
+		defer insert.Close()
+		done := map[int64]bool{}
+		for _, a := range st.dict.newApps {
+			for _, c := range columns {
+				key := catalog.Key(texts[a[c]])
+				if done[a[c]] || key == "" {
+					continue
+				}
+				done[a[c]] = true
+				if _, err := insert.ExecContext(ctx, key, a[c]); err != nil {
+					return err
+				}
+			}
 		}
 	}
 	return nil

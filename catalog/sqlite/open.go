@@ -51,6 +51,9 @@ func Open(dir string) (*Store, error) {
 	if err := refuseNetworkShare(dir); err != nil {
 		return nil, err
 	}
+	if err := tradeKey(); err != nil {
+		return nil, fmt.Errorf("prepare the catalogue: %w", err)
+	}
 	path := filepath.Join(dir, fileName)
 	s := &Store{dir: dir}
 	var err error

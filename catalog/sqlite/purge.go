@@ -65,8 +65,9 @@ func (s *Store) Purge(ctx context.Context, lock *ImportLock) error {
 	}
 	for _, unused := range []string{
 		"DELETE FROM application WHERE id NOT IN (SELECT application_id FROM fitment)",
+		"DELETE FROM engine_name WHERE word_id NOT IN (SELECT engine FROM application)",
+		"DELETE FROM vehicle_name WHERE word_id NOT IN (SELECT make FROM application UNION SELECT model FROM application)",
 		"DELETE FROM word WHERE id NOT IN (" + wordsInUse + ")",
-		"DELETE FROM engine_name WHERE word_id NOT IN (SELECT id FROM word)",
 	} {
 		if _, err := tx.ExecContext(ctx, unused); err != nil {
 			return fmt.Errorf("purge unused words: %w", err)

@@ -88,6 +88,7 @@ Settings (in fitfill.toml in the data folder, or as FITFILL_NAME variables):
 		newHeld(e),
 		newSheets(e),
 		newFind(e),
+		newVIN(e),
 		newChecks(e),
 		newFit(e),
 		newMix(e),
