@@ -103,6 +103,13 @@ func (v *View) CrossReferences(ctx context.Context, ids []int64) (map[int64][]ca
 	return v.crossReferences(ctx, "part_id IN ("+idList(ids)+")")
 }
 
+// PartsWithReferences returns every part of which an active sheet says that
+// another number is the same, replaces it or is replaced by it.
+func (v *View) PartsWithReferences(ctx context.Context) ([]int64, error) {
+	return v.ids64(ctx, `SELECT DISTINCT x.part_id FROM cross_reference x JOIN sheet s ON s.id = x.sheet_id
+		WHERE s.active = 1 ORDER BY x.part_id`)
+}
+
 // CrossReferencesTo returns the cross-references that name one of the numbers,
 // by the part that makes them.
 func (v *View) CrossReferencesTo(ctx context.Context, keys []string) (map[int64][]catalog.CrossReference, error) {

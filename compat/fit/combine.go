@@ -28,9 +28,11 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 	outcome := compat.CannotSay
 	var firm []result // what makes it a no
 	measured, refuted := 0, false
+	var wrong []compat.Finding
 	for i := range results {
 		r := &results[i]
-		if r.role == fails && !(r.own && (r.sure || !speaksForeign)) {
+		cannot := r.role == fails
+		if cannot && !(r.own && (r.sure || !speaksForeign)) {
 			r.role, r.Outcome, refuted = doubt, compat.Caution, true
 			if speaksForeign {
 				r.Says += " Another list names it for this engine: measure before you refuse it."
@@ -40,6 +42,9 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 			if r.check != "" {
 				r.short = "check the " + r.check
 			}
+		}
+		if cannot || r.role == against {
+			wrong = append(wrong, r.Finding)
 		}
 		switch r.role {
 		case excluded, fails, against:
@@ -59,7 +64,7 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 	case lists.open > 0 || has(results, linked) || measured > 0 && !refuted:
 		outcome = compat.Caution
 	}
-	v := Verdict{Part: *t.c.Part, Outcome: outcome, First: firstLine(outcome, results, lists, measured)}
+	v := Verdict{Part: *t.c.Part, Outcome: outcome, First: firstLine(outcome, results, lists, measured), Refuted: wrong, Excluded: has(results, excluded)}
 	for _, r := range ordered(results) {
 		v.Findings = append(v.Findings, r.Finding)
 		if r.ask != "" && outcome != compat.Yes {

@@ -61,6 +61,11 @@ type Verdict struct {
 	First    string
 	Findings []compat.Finding
 	Ask      []Ask
+
+	// Refuted is what sizes and ratings say against the part, firm enough to
+	// refuse it or not; Excluded says that its own list leaves the vehicle out.
+	Refuted  []compat.Finding
+	Excluded bool
 }
 
 // trial is one candidate before the checks.

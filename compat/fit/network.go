@@ -2,6 +2,7 @@ package fit
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 
 	"fitfill/catalog"
@@ -100,6 +101,17 @@ func (n *Network) arrange() {
 func (n *Network) compare(x, y int64) int {
 	a, b := n.parts[x], n.parts[y]
 	return cmp.Or(cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.Number, b.Number), cmp.Compare(x, y))
+}
+
+// Parts returns every part of the network, by supplier and number.
+func (n *Network) Parts() []*catalog.Part {
+	ids := slices.Collect(maps.Keys(n.parts))
+	slices.SortFunc(ids, n.compare)
+	out := make([]*catalog.Part, len(ids))
+	for i, id := range ids {
+		out[i] = n.parts[id]
+	}
+	return out
 }
 
 // Same returns the parts that a cross-reference joins with a part, in one step.

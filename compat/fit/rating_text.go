@@ -60,6 +60,16 @@ func (t trial) opening(p *catalog.Part) (units.Temperature, bool) {
 	return p.OpeningTemp.Value, true
 }
 
+// Opens returns where a part starts to open as its sheet prints it: of "82/95"
+// the first.
+func (t *Tables) Opens(p *catalog.Part) catalog.Stated[units.Temperature] {
+	out := p.OpeningTemp
+	if at, ok := (trial{Tables: t}).opening(p); ok {
+		out.Value = at
+	}
+	return out
+}
+
 // openings returns what the sheets print for this part, its own first, copies
 // left out. A stamp that the garage read off the part replaces what was printed.
 func (t trial) openings() []opened {

@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"maps"
+	"math"
 	"slices"
 
 	"fitfill/catalog"
@@ -19,6 +20,9 @@ type walker struct {
 	refs      []fit.Reference
 	canonical map[string]string // folded names of suppliers
 }
+
+// everyCrossing follows cross-references to their end.
+const everyCrossing = math.MaxInt
 
 // network returns what cross-references and supersessions join with the parts
 // from. Beyond the given number of cross-references only supersessions are

@@ -145,20 +145,28 @@ func (s *Shop) repairIndexes(ctx context.Context) (err error) {
 // fillTexts puts the original text of each cited line into the evidence.
 func fillTexts(ctx context.Context, v *sqlite.View, findings []compat.Finding) error {
 	for i := range findings {
-		for j := range findings[i].Origin {
-			e := &findings[i].Origin[j]
-			if e.Line == 0 || e.Text != "" {
-				continue
-			}
-			text, err := v.TextAt(ctx, catalog.Origin{Sheet: e.Sheet, SHA256: e.SHA256, Line: e.Line})
-			if errors.Is(err, sqlite.ErrNotFound) {
-				continue // a row logged by hand has no line
-			}
-			if err != nil {
-				return err
-			}
-			e.Text = text
+		if err := lineTexts(ctx, v, findings[i].Origin); err != nil {
+			return err
 		}
+	}
+	return nil
+}
+
+// lineTexts puts the original text of each line into the evidence.
+func lineTexts(ctx context.Context, v *sqlite.View, list []compat.Evidence) error {
+	for i := range list {
+		e := &list[i]
+		if e.Line == 0 || e.Text != "" {
+			continue
+		}
+		text, err := v.TextAt(ctx, catalog.Origin{Sheet: e.Sheet, SHA256: e.SHA256, Line: e.Line})
+		if errors.Is(err, sqlite.ErrNotFound) {
+			continue // a row logged by hand has no line
+		}
+		if err != nil {
+			return err
+		}
+		e.Text = text
 	}
 	return nil
 }

@@ -13,7 +13,7 @@ func newSheets(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "sheets",
 		Short: "The sheets the catalogue is built from",
-		Long:  "List the imported sheets, or write an empty one to fill in.\n" + exits(),
+		Long:  "List the imported sheets, look for what cannot be right in them, or write an empty\none to fill in.\n" + exits(),
 		Args:  cobra.NoArgs,
 		RunE:  func(cmd *cobra.Command, _ []string) error { return e.listSheets(cmd) },
 	}
@@ -22,7 +22,7 @@ func newSheets(e *env) *cobra.Command {
 			Use: "list", Short: "List the imported sheets", Long: "List the imported sheets.\n" + exits(), Args: cobra.NoArgs,
 			RunE: func(cmd *cobra.Command, _ []string) error { return e.listSheets(cmd) },
 		},
-		newTemplate(e), newSheetsShow(e), newSheetsAccept(e), newSheetsDrop(e), newSheetsUndo(e), newSheetsNotes(e),
+		newTemplate(e), newSheetsShow(e), newSheetsAccept(e), newSheetsDrop(e), newSheetsUndo(e), newSheetsAudit(e), newSheetsNotes(e),
 	)
 	return c
 }

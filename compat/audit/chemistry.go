@@ -1,0 +1,65 @@
+package audit
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/compat"
+)
+
+var _ = register(func() any { return chemistry{} })
+
+// chemistry finds coolants that are listed for an engine none of whose circuits
+// takes their chemistry and whose approvals they do not carry either.
+type chemistry struct{}
+
+func (chemistry) engine(s *settings, e *Engine) []Finding {
+	takes := chemistries(&e.Family)
+	if takes == nil {
+		return nil
+	}
+	var out []Finding
+	for i := range e.Parts {
+		l := &e.Parts[i]
+		c := l.Part.Chemistry
+		if !c.Known || l.Excluded || l.Part.Type.Value != "coolant" || slices.Contains(takes, c.Value) || approvedFor(&e.Family, &l.Part) {
+			continue
+		}
+		f := s.about("refuted: chemistry", e, l)
+		f.Says = fmt.Sprintf("Its chemistry is %s; the engine takes %s.", c.Value, strings.Join(takes, " or "))
+		for _, circuit := range e.Family.Circuits {
+			f.Against = append(f.Against, compat.From(circuit.CoolantChem.Origin))
+		}
+		f.Against = once(f.Against)
+		out = append(out, f)
+	}
+	return out
+}
+
+// chemistries returns the chemistries that the circuits of an engine take; nil
+// unless every circuit's is on file.
+func chemistries(e *catalog.EngineFamily) []string {
+	var out []string
+	for _, c := range e.Circuits {
+		if !c.CoolantChem.Known {
+			return nil
+		}
+		if !slices.Contains(out, c.CoolantChem.Value) {
+			out = append(out, c.CoolantChem.Value)
+		}
+	}
+	return out
+}
+
+// approvedFor reports whether a label names an approval that the engine asks for.
+func approvedFor(e *catalog.EngineFamily, p *catalog.Part) bool {
+	label := catalog.Key(p.Approvals.Value)
+	for _, c := range e.Circuits {
+		if want := catalog.Key(c.CoolantApproval.Value); want != "" && strings.Contains(label, want) {
+			return true
+		}
+	}
+	return false
+}
