@@ -29,7 +29,8 @@ type planColumn struct {
 	cache   map[string]canon
 	last    string // the cell that was read before, and what it is: rows are often alike
 	lastOut canon
-	fact    bool // the cell becomes a catalog.Fact
+	until   string // the last day, as YYYY-MM-DD, that may stand in the column
+	fact    bool   // the cell becomes a catalog.Fact
 }
 
 // maxCache bounds how many readings a column remembers; maxWord is the length
@@ -47,7 +48,7 @@ func (c *planColumn) read(cell string) canon {
 	if cell = trim(cell); cell == "" {
 		return canon{}
 	}
-	if c.field.name == "number" {
+	if c.field.name == "number" || c.field.name == "barcode" {
 		return c.fresh(cell)
 	}
 	if c.list == nil && c.field.kind == catalog.KindText && (len(cell) > maxWord || hasDigit(cell)) {
@@ -116,7 +117,11 @@ func (c *planColumn) value(text string) canon {
 	case catalog.KindBool:
 		return told(c.voc.word(c.list, text))
 	case catalog.KindDate:
-		return told(c.voc.readDate(text, c.Dates))
+		day, p := c.voc.readDate(text, c.Dates)
+		if p == nil && c.until != "" && day > c.until {
+			p = &problem{code: "date-future", why: fmt.Sprintf("%q lies ahead of us, and the row is about what has happened: correct the day, or import the row when it is over", text)}
+		}
+		return told(day, p)
 	case catalog.KindYears:
 		return told(c.years(text))
 	}
@@ -163,6 +168,10 @@ func (c *planColumn) textValue(text string) canon {
 		if n := c.voc.basis(text); n != "" {
 			return canon{text: n}
 		}
+	case "barcode":
+		return c.barcode(text)
+	case "replaced_by":
+		return c.replacedBy(text)
 	case "description", "notes", "note":
 		if clean := withoutMarkup(text); clean != text {
 			text, note = clean, "markup"

@@ -48,7 +48,7 @@ func newWorker(r *reading) (*worker, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.use(r.numbers)
+	p.use(r.numbers, r.opt.Today)
 	w := &worker{reading: r, plan: p, binder: p.kind.bind()}
 	n, rows := len(p.columns), min(chunkRows, r.records)
 	w.head = w.binder.header(p.fields(), rows)

@@ -43,6 +43,7 @@ func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
 		}
 	}
 	s.repeatedBlocks(head)
+	s.totals(voc, head[1])
 	s.footers(voc, head[1])
 	return nil
 }

@@ -1,6 +1,7 @@
 package importers
 
 import (
+	"fmt"
 	"strings"
 
 	"fitfill/catalog"
@@ -22,7 +23,9 @@ func crossReferences(r *supplierRow, c *rowContext) []catalog.CrossReference {
 	}
 	add(r.OtherSupplier.text, r.OtherNumber.text, relation)
 	add("", r.Replaces.text, catalog.Replaces)
-	add("", r.ReplacedBy.text, catalog.ReplacedBy)
+	if !c.plan.isGone(r.ReplacedBy.text) {
+		add("", r.ReplacedBy.text, catalog.ReplacedBy)
+	}
 	return out
 }
 
@@ -41,4 +44,19 @@ func splitList(text string) []string {
 		}
 	}
 	return out
+}
+
+// replacedBy reads a cell of newer numbers. Words such as "no longer available" are
+// kept as they stand for gone; other words without a digit name no part.
+func (c *planColumn) replacedBy(cell string) canon {
+	if hasDigit(cell) || c.voc.words["gone"][wordKey(cell)] != nil || !strings.Contains(cell, " ") {
+		return canon{text: cell}
+	}
+	return canon{problem: &problem{code: "replaced-by", why: fmt.Sprintf("%q names no part: write the number of the new one, or move the words to a column of notes", cell)}}
+}
+
+// isGone recognises words such as "no longer available", which stand where the
+// number of a newer part is looked for and name none.
+func (p *plan) isGone(text string) bool {
+	return text != "" && p.voc.words["gone"][wordKey(text)] != nil
 }

@@ -14,6 +14,7 @@ func init() {
 			field{name: "date", kind: catalog.KindDate}, field{name: "strength", kind: catalog.KindPercent},
 			field{name: "volume", kind: catalog.KindVolume}, field{name: "drained", kind: catalog.KindVolume}),
 		required: []string{"date", "vehicle"},
+		past:     []string{"date"},
 		telling: func(has func(string) bool) bool {
 			return has("date") && has("vehicle") && slices.ContainsFunc([]string{"chemistry", "strength", "volume", "drained"}, has)
 		},

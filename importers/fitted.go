@@ -8,6 +8,7 @@ func init() {
 		order:    40,
 		fields:   append(texts("vehicle", "number", "supplier", "measured"), field{name: "date", kind: catalog.KindDate}),
 		required: []string{"date", "vehicle", "number"},
+		past:     []string{"date"},
 		telling: func(has func(string) bool) bool {
 			return has("date") && has("vehicle") && has("number")
 		},

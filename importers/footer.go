@@ -1,6 +1,7 @@
 package importers
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -20,7 +21,7 @@ func (s *Sheet) footers(voc *vocabulary, from int) {
 		}
 		cells = s.Cells(i, cells)
 		switch {
-		case voc.isFooter(cells):
+		case voc.isFooter(cells) && !(countFilled(cells) > 1 && s.firstWordRecurs(from, i, cells)):
 			r.Class = ClassFooter
 		case r.Class == ClassSection:
 		default:
@@ -30,6 +31,18 @@ func (s *Sheet) footers(voc *vocabulary, from int) {
 			return
 		}
 	}
+}
+
+// firstWordRecurs reports whether a row before record i begins with the same word:
+// what recurs is a brand or a group of goods, and no total.
+func (s *Sheet) firstWordRecurs(from, i int, cells []string) bool {
+	k := slices.IndexFunc(cells, func(c string) bool { return trim(c) != "" })
+	for j := from; j < i; j++ {
+		if s.Records[j].Class == ClassData && s.Records[j].Fault == NoFault && trim(s.cell(j, k)) == trim(cells[k]) {
+			return true
+		}
+	}
+	return false
 }
 
 // isFooter recognises a total line: its first filled cell is a word such as
@@ -59,12 +72,18 @@ func (s *Sheet) isSumOfAbove(i, from int, cells []string) bool {
 		}
 		numbers[j] = n
 	}
+	return s.sumsOf(numbers, from, i, len(numbers))
+}
+
+// sumsOf reports whether at least that many of the numbers, by column, are the sum
+// of two or more numbers of their column in the rows from..to-1.
+func (s *Sheet) sumsOf(numbers map[int]int64, from, to, need int) bool {
 	if len(numbers) == 0 {
 		return false
 	}
 	sums, counts := map[int]int64{}, map[int]int{}
 	var row []string
-	for k := from; k < i; k++ {
+	for k := from; k < to; k++ {
 		if s.Records[k].Class != ClassData || s.Records[k].Fault != NoFault {
 			continue
 		}
@@ -78,12 +97,13 @@ func (s *Sheet) isSumOfAbove(i, from int, cells []string) bool {
 			}
 		}
 	}
+	right := 0
 	for j, n := range numbers {
-		if counts[j] < 2 || sums[j] != n {
-			return false
+		if counts[j] >= 2 && sums[j] == n {
+			right++
 		}
 	}
-	return true
+	return right >= need
 }
 
 // minorUnits reads a number with up to two decimals behind its last mark as

@@ -26,6 +26,7 @@ type kindSpec struct {
 	// engine), so that rows about it must not contradict each other; scope
 	// narrows it for some fields (a circuit of an engine).
 	identity string
+	past     []string // dates of what has happened, which cannot lie ahead
 	scope    func(name string) string
 	noun     string // what the identity is called in sentences
 	telling  func(has func(field string) bool) bool

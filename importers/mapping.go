@@ -17,21 +17,22 @@ const (
 // Column is one column of a sheet with the field that it fills and how its
 // values are to be read. What is empty was neither said nor shown by a value.
 type Column struct {
-	Heading   string     `json:"heading"` // as in questions: "Price#2" is the second column of that heading
-	Index     int        `json:"index"`
-	Field     string     `json:"field"`
-	Unit      units.Unit `json:"unit,omitempty"`       // of bare numbers
-	Stated    bool       `json:"stated,omitempty"`     // most cells state their unit, so a bare number lacks its own
-	Currency  string     `json:"currency,omitempty"`   // of bare amounts
-	Per       string     `json:"per,omitempty"`        // what a price is for: a number of pieces, litre, pack; each where a person said so
-	Decimal   string     `json:"decimal,omitempty"`    // comma or point
-	Mixed     bool       `json:"mixed,omitempty"`      // the other mark stands as a decimal mark too, and never for thousands
-	Dates     string     `json:"dates,omitempty"`      // dmy, mdy or ymd
-	Percent   string     `json:"percent,omitempty"`    // of bare shares: hundred or fraction
-	Arrows    string     `json:"arrows,omitempty"`     // of years: timeline or compare
-	Pairs     string     `json:"pairs,omitempty"`      // of years: month or years
-	PointZero string     `json:"point_zero,omitempty"` // of part numbers: strip or keep a ".0" at the end
-	Pad       int        `json:"pad,omitempty"`        // part numbers of digits are filled up to that length with zeros
+	Heading     string     `json:"heading"` // as in questions: "Price#2" is the second column of that heading
+	Index       int        `json:"index"`
+	Field       string     `json:"field"`
+	Unit        units.Unit `json:"unit,omitempty"`         // of bare numbers
+	Stated      bool       `json:"stated,omitempty"`       // most cells state their unit, so a bare number lacks its own
+	Currency    string     `json:"currency,omitempty"`     // of bare amounts
+	Per         string     `json:"per,omitempty"`          // what a price is for: a number of pieces, litre, pack; each where a person said so
+	Decimal     string     `json:"decimal,omitempty"`      // comma or point
+	Mixed       bool       `json:"mixed,omitempty"`        // the other mark stands as a decimal mark too, and never for thousands
+	Dates       string     `json:"dates,omitempty"`        // dmy, mdy or ymd
+	Percent     string     `json:"percent,omitempty"`      // of bare shares: hundred or fraction
+	Arrows      string     `json:"arrows,omitempty"`       // of years: timeline or compare
+	Pairs       string     `json:"pairs,omitempty"`        // of years: month or years
+	PointZero   string     `json:"point_zero,omitempty"`   // of part numbers: strip or keep a ".0" at the end
+	CheckDigits bool       `json:"check_digits,omitempty"` // of barcodes: most have a right check digit, so the others are wrong
+	Pad         int        `json:"pad,omitempty"`          // part numbers of digits are filled up to that length with zeros
 }
 
 // Mapping says which columns of a sheet fill which fields. The caller keeps it
@@ -84,6 +85,8 @@ type Options struct {
 	// nil. Known is called from several goroutines at once.
 	Known        func(key string) bool
 	KnownNumbers iter.Seq[string]
+
+	Today catalog.Date // dates of what has happened may not lie further ahead; 0: not looked at
 
 	Corrected map[int][]string // rows as a person corrected them (Corrected.Rows); used by ReadWith
 }

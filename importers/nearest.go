@@ -10,13 +10,13 @@ func (p *proposal) nearest(text string) []string {
 	key := p.voc.headingKey(text)
 	best := map[string]float64{}
 	for known, name := range p.voc.headings[p.kind.kind] {
-		if s := likeness(key, known); s > best[name] {
+		if s := closeness(key, known); s > best[name] {
 			best[name] = s
 		}
 	}
 	var names []string
 	for name, s := range best {
-		if s >= 0.4 {
+		if s >= p.voc.limits.get("suggest_near") {
 			names = append(names, name)
 		}
 	}
@@ -24,6 +24,28 @@ func (p *proposal) nearest(text string) []string {
 		return cmp.Or(cmp.Compare(best[b], best[a]), cmp.Compare(a, b))
 	})
 	return names[:min(3, len(names))]
+}
+
+// closeness is likeness, or more where the two share half of their words.
+func closeness(a, b string) float64 {
+	s := likeness(a, b)
+	if w := commonWords(a, b); w >= 0.5 {
+		s = max(s, (1+w)/2)
+	}
+	return s
+}
+
+// near reports whether a heading is close to a name of the field.
+func (p *proposal) near(heading, field string) bool {
+	for _, base := range headingBases(heading) {
+		key := p.voc.headingKey(base)
+		for known, name := range p.voc.headings[p.kind.kind] {
+			if name == field && key != "" && closeness(key, known) >= p.voc.limits.get("suggest_near") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // likeness is Dice's coefficient of the pairs of neighbouring letters: twice

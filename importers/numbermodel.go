@@ -76,7 +76,7 @@ func (m *numberModel) close() {
 }
 
 func (m *numberModel) isKnown(number string) bool {
-	return m.known != nil && m.known(catalog.Key(number))
+	return m != nil && m.known != nil && m.known(catalog.Key(number))
 }
 
 // strangeExponent reports whether a number such as 12E3, which can be real, is

@@ -33,6 +33,8 @@ func (c *planColumn) partNumber(cell string) canon {
 		return gone("part-date", c.voc.readsAsDate(cell), "%s is what a spreadsheet makes of a number such as 3-10: ask the supplier for an export with this column as text", cell)
 	case shape.serial() && c.numbers.strangeSerial(c.voc, cell):
 		return gone("part-date", c.voc.readsAsDate(cell), "%s stands among numbers such as 3-10, and is the day number that a spreadsheet makes of one: ask the supplier for an export with this column as text", cell)
+	case shape.digits == 0 && c.isTotal(cell):
+		return gone("total-line", nil, "%q is a word for a total: take the line out of the sheet or waive it; if it is a part, write its number", cell)
 	case shape.plain == 0 && catalog.Key(cell) == "":
 		return gone("part-number", nil, "%q has no letter and no digit: write the part's number", cell)
 	}

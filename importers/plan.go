@@ -11,6 +11,7 @@ import (
 
 // plan is a mapping made ready for reading one sheet.
 type plan struct {
+	voc      *vocabulary
 	kind     *kindSpec
 	columns  []*planColumn
 	required []int       // columns by their place in columns
@@ -22,7 +23,7 @@ type plan struct {
 }
 
 func newPlan(voc *vocabulary, m Mapping) (*plan, error) {
-	p := &plan{kind: specOf(m.Kind), identity: -1, currency: -1, number: -1}
+	p := &plan{voc: voc, kind: specOf(m.Kind), identity: -1, currency: -1, number: -1}
 	for i, col := range m.Columns {
 		f, _ := p.kind.field(col.Field)
 		c := &planColumn{Column: col, field: f, voc: voc, cache: map[string]canon{}, fact: p.kind.facts[f.name]}

@@ -10,6 +10,7 @@ func init() {
 			field{name: "date", kind: catalog.KindDate}, field{name: "quantity", kind: catalog.KindCount},
 			field{name: "unit_price", kind: catalog.KindMoney}),
 		required: []string{"date", "supplier", "number", "quantity"},
+		past:     []string{"date"},
 		telling: func(has func(string) bool) bool {
 			return has("date") && has("number") && has("quantity") && has("supplier") || has("date") && has("number") && has("unit_price")
 		},

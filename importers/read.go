@@ -114,7 +114,7 @@ func (r *reading) run(ref catalog.Reference) error {
 		return err
 	}
 	for _, p := range plans {
-		p.use(r.numbers)
+		p.use(r.numbers, r.opt.Today)
 	}
 	if r.repeats, err = findRepeats(r.src, plans); err != nil {
 		return err
@@ -155,10 +155,16 @@ func (r *reading) lookOver(workers int) (*numberModel, error) {
 	return m, err
 }
 
-// use gives the column of part numbers what is known of all of them.
-func (p *plan) use(m *numberModel) {
+// use gives the columns what is known beside the sheet: what its part numbers look
+// like as a whole, and which day it is.
+func (p *plan) use(m *numberModel, today catalog.Date) {
 	if p.number >= 0 {
 		p.columns[p.number].numbers = m
+	}
+	for _, c := range p.columns {
+		if today != 0 && slices.Contains(p.kind.past, c.field.name) {
+			c.until = (today + 1).String() // a day ahead, it is tomorrow somewhere already
+		}
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 type scored struct {
 	name, value float64
 	why         string // the evidence in words
+	shows       bool   // heading or values show that it is this field
 }
 
 func (p *proposal) total(s scored) float64 {

@@ -11,8 +11,11 @@ import (
 func (p *proposal) settleReading(c *candidate) {
 	switch c.field.kind {
 	case catalog.KindText:
-		if c.Field == "number" {
+		switch c.Field {
+		case "number":
 			p.settleNumbers(c)
+		case "barcode":
+			p.settleBarcodes(c)
 		}
 	case catalog.KindBool:
 	case catalog.KindYears:

@@ -32,27 +32,31 @@ func (p *proposal) suggest() {
 		}
 	}
 	fields := p.freeFields()
-	scores := make([][]float64, len(open))
+	scores, told := make([][]float64, len(open)), make([][]float64, len(open))
 	found := make([][]scored, len(open))
 	for r, i := range open {
 		names := p.nameScores(p.sheet.Header[i])
-		scores[r], found[r] = make([]float64, len(fields)), make([]scored, len(fields))
+		scores[r], told[r], found[r] = make([]float64, len(fields)), make([]float64, len(fields)), make([]scored, len(fields))
 		for k, f := range fields {
 			s := scored{name: names[f.name]}
 			s.value, s.why = p.valueScore(&p.columns[i], f)
+			s.shows = p.near(p.sheet.Header[i], f.name) || s.why != "" && s.value > p.voc.limits.get("suggest_neutral") && p.unmistakable(&p.columns[i], f)
 			found[r][k], scores[r][k] = s, p.total(s)
+			if s.shows {
+				told[r][k] = scores[r][k]
+			}
 		}
 	}
 	fresh := map[int]bool{}
-	for r, k := range pair(scores) {
+	for r, k := range pair(told) {
 		c := &p.columns[open[r]]
 		c.guess = &Suggestion{Heading: c.Heading}
-		if k < 0 || !p.telling(found[r][k]) {
+		if k < 0 || !found[r][k].shows {
 			continue
 		}
 		f := fields[k]
 		*c.guess = Suggestion{c.Heading, f.name, scores[r][k], p.words(found[r][k], f, p.sheet.Header[c.Index]), false}
-		if scores[r][k] < floor || lead(scores, r, k) < margin || identityFields[f.name] {
+		if scores[r][k] < floor || lead(scores, r, k) < margin || identityFields[f.name] || !p.near(c.Heading, f.name) {
 			continue
 		}
 		c.guess.Taken = true
@@ -65,12 +69,6 @@ func (p *proposal) suggest() {
 			p.result.Suggestions = append(p.result.Suggestions, *g)
 		}
 	}
-}
-
-// telling reports whether heading or values say anything for a field.
-func (p *proposal) telling(s scored) bool {
-	l := p.voc.limits
-	return s.name >= l.get("suggest_show") || s.why != "" && s.value > l.get("suggest_neutral")
 }
 
 // listedScore is the score of a listed heading. Few values prove little against
@@ -109,7 +107,7 @@ func (p *proposal) words(s scored, f field, heading string) string {
 	switch {
 	case s.name >= p.voc.limits.get("suggest_synonym"):
 		parts = append(parts, "heading stands for "+name)
-	case s.name >= p.voc.limits.get("suggest_show"):
+	case p.near(heading, f.name):
 		parts = append(parts, "heading close to "+name)
 	case heading != "":
 		parts = append(parts, "heading unknown")
@@ -157,28 +155,34 @@ func (p *proposal) finish(m *Mapping, i int) {
 	}
 }
 
-// askColumn asks what a filled column is.
+// askColumn asks what a filled column is. Without any sign of a field, nothing is
+// proposed but to set the column aside.
 func (p *proposal) askColumn(c *candidate) {
 	choices := p.nearest(p.sheet.Header[c.Index])
-	evidence, f := "", "FIELD"
+	evidence := ""
 	if g := c.guess; g != nil && g.Field != "" {
 		choices = append([]string{g.Field}, slices.DeleteFunc(choices, func(f string) bool { return f == g.Field })...)
 		evidence = fmt.Sprintf(" It looks most like %s: %s.", strings.ReplaceAll(g.Field, "_", " "), g.Evidence)
 	}
-	answer := "--ignore " + quoted(c.Heading)
+	mapped := func(f string) string { return fmt.Sprintf("--map %s=%s", f, quoted(c.Heading)) }
+	aside := "--ignore " + quoted(c.Heading)
+	command, f := aside+" or "+mapped("FIELD"), ""
 	if len(choices) > 0 {
 		f = choices[0]
-	}
-	if c.guess != nil && c.guess.Field == f {
-		p.accepts = append(p.accepts, fmt.Sprintf("--map %s=%s", f, quoted(c.Heading)))
+		command = mapped(f) + " or " + aside
 	} else {
-		p.accepts = append(p.accepts, answer)
+		choices = p.fieldsOfKind(c)
+	}
+	if f != "" && c.guess != nil && c.guess.Field == f {
+		p.accepts = append(p.accepts, mapped(f))
+	} else {
+		p.accepts = append(p.accepts, aside)
 	}
 	what := "is none of ours"
 	if p.changed && !c.known {
 		what = "was not in this supplier's last sheet"
 	}
-	p.ask("column", fmt.Sprintf("--map %s=%s or %s", f, quoted(c.Heading), answer), append(choices, "ignore"),
+	p.ask("column", command, append(choices, "ignore"),
 		"Column %q (%s) %s.%s Which field does it fill, or should it be set aside?", c.Heading, c.seen.examples(), what, evidence)
 }
 

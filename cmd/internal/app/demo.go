@@ -17,7 +17,7 @@ func (s *Shop) LoadDemo(ctx context.Context, loaded func(ImportAnswer)) error {
 		if err != nil {
 			return err
 		}
-		q := ImportQuestion{Name: path.Base(sheet.File), Raw: raw, Supplier: sheet.Supplier, As: sheet.As, Ignore: sheet.Ignore}
+		q := ImportQuestion{Name: path.Base(sheet.File), Raw: raw, Supplier: sheet.Supplier, As: sheet.As, Ignore: sheet.Ignore, anyDay: true}
 		if q.Maps, err = Pairs("--map", sheet.Maps); err != nil {
 			return err
 		}

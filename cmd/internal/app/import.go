@@ -26,6 +26,8 @@ type ImportQuestion struct {
 	Check    bool              // only say what would happen
 	StagedID int64             // the number under which it waits already; 0: it does not
 
+	anyDay bool // days ahead are taken: the demo's are what they are on any clock
+
 	// Progress is called now and then with the rows taken and all rows.
 	Progress func(done, all int) `json:"-"`
 }

@@ -130,6 +130,9 @@ func (s *Shop) readRows(ctx context.Context, q ImportQuestion, sheet *importers.
 		Problem: fmt.Sprintf("reading %s took longer than %d minutes: nothing was imported", sheet.Name, int(limit.Minutes())), Hint: "raise --set limit-minutes, or split the sheet",
 	})
 	defer cancel()
+	if !q.anyDay {
+		opt.Today = s.today()
+	}
 	said := rowsSaid{suppliers: map[string]int{}}
 	done, all := 0, sheet.Rows()
 	report, err := importers.ReadWith(s.ref, sheet, mapping, opt, func(row catalog.SheetRow) error {
@@ -148,6 +151,11 @@ func (s *Shop) readRows(ctx context.Context, q ImportQuestion, sheet *importers.
 		q.Progress(all, all)
 	}
 	return report, said, err
+}
+
+func (s *Shop) today() catalog.Date {
+	y, m, d := s.now().UTC().Date()
+	return catalog.DateOf(y, int(m), d)
 }
 
 func (s *Shop) timestamp() string { return s.now().UTC().Format(time.RFC3339) }

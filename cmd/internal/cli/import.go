@@ -217,7 +217,7 @@ func (e *env) printOpen(a app.ImportAnswer) {
 	fmt.Fprintf(e.Out, "  Nothing was changed. It waits as number %d, to be decided:\n", a.ID)
 	for _, o := range a.Open {
 		fmt.Fprint(e.Out, wrap("  ? ", 4, o.Question))
-		if len(o.Choices) > 0 {
+		if len(o.Choices) > 1 {
 			fmt.Fprint(e.Out, wrap("      ", 6, "one of: "+strings.Join(o.Choices, ", ")))
 		}
 		if o.Command != "" {
