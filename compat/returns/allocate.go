@@ -120,6 +120,8 @@ func (m *matcher) give(r *returnLine, s *saleLine, rule Rule) {
 		r.fate.flag(SupplyErrorReason)
 	case UnknownReason:
 		r.fate.flag(ReasonUnknown)
+	case NotConfirmed:
+		r.fate.flag(NotConfirmedReason)
 	}
 	var code Code
 	switch {

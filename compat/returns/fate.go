@@ -39,6 +39,7 @@ const (
 	NeutralReason        Code = "neutral"
 	SupplyErrorReason    Code = "supply-error"
 	ReasonUnknown        Code = "reason-unknown"
+	NotConfirmedReason   Code = "not-confirmed"
 	ReturnBeforeSale     Code = "return-before-sale"
 	MoreReturnsThanSales Code = "more-returns-than-sales"
 	SoldByOther          Code = "sold-by-other-supplier"
@@ -71,6 +72,7 @@ var says = map[Code]string{
 	NeutralReason:        "Not the part's fault; the piece simply leaves the count on that day.",
 	SupplyErrorReason:    "Counted as a mistake of the supplier, not as a failed part.",
 	ReasonUnknown:        "No reason is given or it is not in your table of reasons; counted only in the upper bound.",
+	NotConfirmedReason:   "Returned as faulty, but a test found it sound; counted apart and not as a failed part.",
 	ReturnBeforeSale:     "It came back before the part was first sold; counted only in the upper bound. Check both dates.",
 	MoreReturnsThanSales: "More came back than was sold; the excess counts only in the upper bound. Look for the missing sale.",
 	SoldByOther:          "Only another supplier sold this part; counted only in the upper bound. Check the supplier's name.",

@@ -1,6 +1,10 @@
 package returns
 
-import "fitfill/catalog"
+import (
+	"slices"
+
+	"fitfill/catalog"
+)
 
 // Supplier is everything said of one supplier.
 type Supplier struct {
@@ -14,6 +18,8 @@ type Supplier struct {
 	// failure; FaultyUpper is their number then.
 	Upper       Standing
 	FaultyUpper int
+	// Claimed is the standing if what a test found sound were faulty after all.
+	Claimed     Standing
 	Provisional bool // too many of its quality returns found no sale
 }
 
@@ -23,14 +29,15 @@ type Report struct {
 	Suppliers   []Supplier // by name
 	Headline    Comparison
 	Upper       Comparison
-	Exclusive   []string // part types only one supplier sold: they add nothing to the comparison
-	OldestShare float64  // share of returns that only the oldest open sale was found for
+	Claimed     Comparison // the headline where no test found anything sound
+	Exclusive   []string   // part types only one supplier sold: they add nothing to the comparison
+	OldestShare float64    // share of returns that only the oldest open sale was found for
 }
 
 // Judge turns a ledger into the report: shares returned with their limits,
 // supply errors and dead on arrival as shares of pieces sold, and the comparison
-// twice, once as known and once with everything unknown counted against the
-// supplier. A horizon beyond the supplier's warranty is marked not observable.
+// as known, once more with everything unknown counted against the supplier, and
+// once with what a test did not confirm. A horizon beyond the supplier's warranty is marked not observable.
 func Judge(l Ledger, set Settings) (Report, error) {
 	rep := Report{AsOf: l.AsOf, Exclusive: l.Exclusive(), OldestShare: l.OldestShare}
 	var err error
@@ -40,6 +47,11 @@ func Judge(l Ledger, set Settings) (Report, error) {
 	if rep.Upper, err = Compare(l.UpperUnits(), len(l.Suppliers), set); err != nil {
 		return Report{}, err
 	}
+	if rep.Claimed = rep.Headline; slices.ContainsFunc(l.Units, func(u Unit) bool { return u.Claimed }) {
+		if rep.Claimed, err = Compare(l.ClaimedUnits(), len(l.Suppliers), set); err != nil {
+			return Report{}, err
+		}
+	}
 	design := 1.0
 	if rep.Headline.Divided {
 		design = rep.Headline.DesignEffect
@@ -47,7 +59,7 @@ func Judge(l Ledger, set Settings) (Report, error) {
 	units := bySupplier(l.Units, len(l.Suppliers))
 	upper := bySupplier(l.UpperUnits(), len(l.Suppliers))
 	for i, name := range l.Suppliers {
-		s := Supplier{Name: name, Tally: l.Total(i), Standing: rep.Headline.Standings[i], Upper: rep.Upper.Standings[i]}
+		s := Supplier{Name: name, Tally: l.Total(i), Standing: rep.Headline.Standings[i], Upper: rep.Upper.Standings[i], Claimed: rep.Claimed.Standings[i]}
 		if sold := float64(s.Tally.Sold); sold > 0 {
 			wrong := MidP(float64(s.Tally.SupplyErrors), sold, set.Confidence)
 			dead := MidP(float64(s.Tally.DeadOnArrival), sold, set.Confidence)

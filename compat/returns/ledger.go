@@ -40,6 +40,16 @@ func (l Ledger) UpperUnits() []Unit {
 	return out
 }
 
+// ClaimedUnits returns the units as if every piece returned as faulty had been,
+// whatever a test said of it.
+func (l Ledger) ClaimedUnits() []Unit {
+	out := slices.Clone(l.Units)
+	for i := range out {
+		out[i].Event = out[i].Event || out[i].Claimed
+	}
+	return out
+}
+
 // Only returns the ledger of one part type: its units and tallies, all
 // suppliers. An unknown part type leaves it empty.
 func (l Ledger) Only(partType string) Ledger {

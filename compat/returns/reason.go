@@ -21,6 +21,7 @@ var classNames = map[string]Class{
 	"supply-error":    SupplyError,
 	"neutral":         Neutral,
 	"core":            Core,
+	"not-confirmed":   NotConfirmed,
 }
 
 // NewReasons reads the table: a phrase and its class in each row. An unknown

@@ -14,6 +14,7 @@ const (
 	SupplyError          // wrong part supplied, short, carton damaged on the way
 	Neutral              // ordered wrong, customer changed mind, stock clear-out
 	Core                 // an old part or deposit going back: no return at all
+	NotConfirmed         // returned as faulty, and a test found it sound
 )
 
 // quality reports whether the class counts against the part.

@@ -9,6 +9,7 @@ type Tally struct {
 	DeadOnArrival      int
 	SupplyErrors       int // wrong part supplied
 	Neutral            int // not the supplier's fault: ordered wrong, changed mind
+	NotConfirmed       int // returned as faulty, found sound in a test
 	Core               int // cores and deposits sent back
 	Unknown            int // came back, reason not known
 	OutOfWarranty      int // quality failures after the warranty
@@ -24,6 +25,7 @@ func (t *Tally) add(o Tally) {
 	t.DeadOnArrival += o.DeadOnArrival
 	t.SupplyErrors += o.SupplyErrors
 	t.Neutral += o.Neutral
+	t.NotConfirmed += o.NotConfirmed
 	t.Core += o.Core
 	t.Unknown += o.Unknown
 	t.OutOfWarranty += o.OutOfWarranty
@@ -49,6 +51,8 @@ func (t *Tally) place(c Class, pieces int, code Code) {
 		t.SupplyErrors += pieces
 	case c == Neutral:
 		t.Neutral += pieces
+	case c == NotConfirmed:
+		t.NotConfirmed += pieces
 	case c == UnknownReason:
 		t.Unknown += pieces
 	}

@@ -19,6 +19,7 @@ type Unit struct {
 	Exit     int
 	Event    bool    // came back as a quality failure on day Exit
 	Unknown  bool    // came back on day Exit and nobody wrote down why
+	Claimed  bool    // came back as faulty on day Exit and was found sound
 	Weight   float64 // pieces, whole unless scaled
 	Line     int     // sale line the pieces were sold on: they may fail together
 	Sold     catalog.Date
@@ -32,7 +33,7 @@ func sorted(units []Unit) []Unit {
 		return cmp.Or(
 			cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.PartType, b.PartType), cmp.Compare(a.Line, b.Line),
 			cmp.Compare(a.Entry, b.Entry), cmp.Compare(a.Exit, b.Exit), compareBool(a.Event, b.Event),
-			compareBool(a.Unknown, b.Unknown), cmp.Compare(a.Weight, b.Weight))
+			compareBool(a.Unknown, b.Unknown), compareBool(a.Claimed, b.Claimed), cmp.Compare(a.Weight, b.Weight))
 	})
 	return out
 }

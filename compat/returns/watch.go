@@ -61,6 +61,7 @@ func (m *matcher) buildUnits() {
 			u := unit
 			u.Exit, u.Weight = e.days, float64(e.pieces)
 			u.Event, u.Unknown = e.class.quality(), e.class == UnknownReason
+			u.Claimed = e.class == NotConfirmed
 			m.keep(u)
 		}
 		unit.Exit, unit.Weight = s.window, float64(rest)
