@@ -96,8 +96,10 @@ func (c *Comparison) model(set Settings) error {
 	c.Posterior = post
 	k := len(c.Compared)
 	tail := (1 - set.Confidence) / 2
+	lasted := c.watchedPast(set.BetterAfter)
 	for i, s := range c.Compared {
 		st := &c.Standings[s]
+		st.TooNew = lasted[i] < set.FewWatched
 		rr := post.Contrast(againstAll(i, k))
 		st.Relative = &Interval{math.Exp(rr.Quantile(0.5)), math.Exp(rr.Quantile(tail)), math.Exp(rr.Quantile(1 - tail))}
 		rest := againstRest(i, k)
@@ -110,13 +112,32 @@ func (c *Comparison) model(set Settings) error {
 			st.Word, st.WordNarrow, st.WordWide = NotComparable, NotComparable, NotComparable
 			continue
 		}
-		st.Word = set.Call(st.WorseThanRest)
-		st.WordNarrow = set.Call(narrow.Contrast(rest).Positive())
-		st.WordWide = set.Call(broad.Contrast(rest).Positive())
+		st.Word = st.call(st.WorseThanRest, set)
+		st.WordNarrow = st.call(narrow.Contrast(rest).Positive(), set)
+		st.WordWide = st.call(broad.Contrast(rest).Positive(), set)
 		st.DependsOnSpread = st.WordNarrow != st.Word || st.WordWide != st.Word
 	}
 	c.pair(post, wide, set)
 	return nil
+}
+
+// call words the probability; a supplier whose pieces were not watched long
+// enough is never called better.
+func (s Standing) call(p float64, set Settings) Word {
+	w := set.Call(p)
+	if s.TooNew && (w == Better || w == LeaningBetter) {
+		return NotTold
+	}
+	return w
+}
+
+// watchedPast returns how many pieces of each column were watched past day.
+func (c *Comparison) watchedPast(day int) []float64 {
+	n := make([]float64, len(c.Compared))
+	for s, own := range bySupplier(c.units, len(c.Compared)) {
+		n[s] = StillWatched(own, day)
+	}
+	return n
 }
 
 // pair compares every two suppliers and, from that, ranks and groups them.

@@ -20,6 +20,7 @@ type Settings struct {
 	LeanAt           float64 // probability for "leaning"
 	MinFailures      float64 // quality failures in all below which nothing is ranked
 	CommonGroundTau  float64 // spread at which common ground is measured
+	BetterAfter      int     // days that pieces must have been watched before a supplier is called better
 	MinCommonGround  float64 // share under which two suppliers are not comparable
 	DesignEffectFrom float64 // above it, counts are divided by the design effect
 	FewWatched       float64 // pieces still watched under which a share is thin
@@ -48,6 +49,7 @@ func SettingsFrom(get func(name string) (float64, bool)) (Settings, error) {
 		LeanAt:           r.share("lean_at"),
 		MinFailures:      r.positive("min_failures"),
 		CommonGroundTau:  r.positive("common_ground_spread"),
+		BetterAfter:      r.days("better_after"),
 		MinCommonGround:  r.share("min_common_ground"),
 		DesignEffectFrom: r.positive("design_effect_from"),
 		FewWatched:       r.positive("few_watched"),

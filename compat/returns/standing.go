@@ -16,6 +16,9 @@ type Standing struct {
 	ExpectedRank float64 // 1 = fewest failures; 0 where nobody is ranked
 	Group        string  // letters; suppliers with a common letter cannot be told apart
 	Word         Word
+	// TooNew says that too few pieces were watched long enough for Word to be
+	// better: that parts hold takes time to see.
+	TooNew bool
 	// DependsOnSpread says that Word would change with the narrower or the
 	// wider assumption on how far suppliers differ: WordNarrow and WordWide.
 	DependsOnSpread      bool

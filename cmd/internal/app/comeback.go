@@ -227,11 +227,16 @@ const aboutListing = "yes"
 
 // returnClass says what a return comes to. One that blames the listing is charged
 // to it only where the listing was followed, as far as the garage's own log
-// tells; what a sheet says alone stands.
-func returnClass(reasons returns.Reasons, r catalog.Return) returns.Class {
+// tells; what a sheet says alone stands. One that was returned as faulty and
+// passed a test is not confirmed.
+func returnClass(reasons sorting, r catalog.Return) returns.Class {
 	class, row, _ := reasons.Class(r.Reason)
 	if class == returns.SupplyError && row.Get("listing") == aboutListing && !listingBlamed(r) {
 		return returns.Neutral
+	}
+	sound := r.Bath == catalog.BathOK || r.Bath == "" && reasons.tests.FoundSound(r.Note)
+	if sound && (class == returns.QualityFailure || class == returns.DeadOnArrival) {
+		return returns.NotConfirmed
 	}
 	return class
 }
@@ -242,12 +247,12 @@ func listingBlamed(r catalog.Return) bool {
 }
 
 // countsAs words against whom a return counts.
-func countsAs(reasons returns.Reasons, r catalog.Return) string {
+func countsAs(reasons sorting, r catalog.Return) string {
 	class, row, known := reasons.Class(r.Reason)
 	switch {
 	case !known:
 		return "nobody has sorted the reason \"" + r.Reason + "\" yet: left out of the figures"
-	case (class == returns.QualityFailure || class == returns.DeadOnArrival) && r.Bath == catalog.BathOK:
+	case returnClass(reasons, r) == returns.NotConfirmed:
 		return "not confirmed: the test found it sound, so it is counted apart from the failures of " + r.Supplier
 	case class == returns.QualityFailure || class == returns.DeadOnArrival:
 		return "a failure of " + r.Supplier + "'s part"

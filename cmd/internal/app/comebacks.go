@@ -65,7 +65,7 @@ func (s *Shop) comebacksOf(ctx context.Context, v *sqlite.View, mark string, tol
 }
 
 // comebackLine words one return, with what was said about the part before.
-func comebackLine(ctx context.Context, v *sqlite.View, reasons returns.Reasons, r catalog.Return, told []catalog.Said) (ComebackLine, error) {
+func comebackLine(ctx context.Context, v *sqlite.View, reasons sorting, r catalog.Return, told []catalog.Said) (ComebackLine, error) {
 	b := ComebackLine{
 		Date: r.Date.String(), Number: r.Number, Supplier: r.Supplier, Reason: r.Reason, Bath: r.Bath, Note: r.Note,
 		Origin: compat.From(r.Origin),

@@ -11,10 +11,17 @@ import (
 	"fitfill/compat/returns"
 )
 
-func (s *Shop) returnTables(q SuppliersQuestion) (returns.Settings, returns.Reasons, error) {
+// sorting says what a return comes to: by its reason, and by what a test of the
+// part found.
+type sorting struct {
+	returns.Reasons
+	tests returns.Tests
+}
+
+func (s *Shop) returnTables(q SuppliersQuestion) (returns.Settings, sorting, error) {
 	rows, err := s.ref.Table("returns_settings")
 	if err != nil {
-		return returns.Settings{}, returns.Reasons{}, err
+		return returns.Settings{}, sorting{}, err
 	}
 	settings, err := returns.SettingsFrom(func(name string) (float64, bool) {
 		for _, r := range rows {
@@ -26,23 +33,31 @@ func (s *Shop) returnTables(q SuppliersQuestion) (returns.Settings, returns.Reas
 		return 0, false
 	})
 	if err != nil {
-		return settings, returns.Reasons{}, err
+		return settings, sorting{}, err
 	}
 	if len(q.Days) > 0 {
 		settings.Horizons = slices.Compact(slices.Sorted(slices.Values(append(q.Days, RateDays))))
 	}
 	reasonRows, err := s.ref.Table("returns_reasons")
 	if err != nil {
-		return settings, returns.Reasons{}, err
+		return settings, sorting{}, err
 	}
-	reasons, err := returns.NewReasons(reasonRows)
-	return settings, reasons, err
+	var out sorting
+	if out.Reasons, err = returns.NewReasons(reasonRows); err != nil {
+		return settings, out, err
+	}
+	testRows, err := s.ref.Table("returns_tests")
+	if err != nil {
+		return settings, out, err
+	}
+	out.tests, err = returns.NewTests(testRows)
+	return settings, out, err
 }
 
 // books turns the catalogue's events into rows to be matched. Names of one
 // supplier become one; a purchase without a part type gets the one that the
 // supplier's own list states.
-func (s *Shop) books(ctx context.Context, v *sqlite.View, st *supplierStudy, reasons returns.Reasons) (returns.Books, error) {
+func (s *Shop) books(ctx context.Context, v *sqlite.View, st *supplierStudy, reasons sorting) (returns.Books, error) {
 	var b returns.Books
 	q := st.q
 	canonical := st.names

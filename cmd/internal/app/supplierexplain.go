@@ -52,6 +52,7 @@ type SupplierRow struct {
 	Type      string          `json:"type"`
 	Quantity  float64         `json:"quantity"`
 	Reason    string          `json:"reason,omitempty"`
+	Note      string          `json:"note,omitempty"`
 	CountedAs string          `json:"counted_as"`
 	Remarks   []Remark        `json:"remarks,omitempty"`
 	From      []BoughtAt      `json:"bought,omitempty"`
@@ -70,6 +71,7 @@ type BoughtAt struct {
 const (
 	countedFaulty   = "faulty"
 	countedLate     = "faulty, outside the time that counts"
+	countedSound    = "not confirmed by a test"
 	countedSupply   = "supplied or listed wrong"
 	countedNeutral  = "not their fault"
 	countedUnknown  = "for a reason not known"
@@ -78,7 +80,7 @@ const (
 )
 
 // CountedAs lists what a return can count as, in the order for showing.
-var CountedAs = []string{countedFaulty, countedLate, countedSupply, countedNeutral, countedUnknown, countedNoSale, countedSetAside}
+var CountedAs = []string{countedFaulty, countedLate, countedSound, countedSupply, countedNeutral, countedUnknown, countedNoSale, countedSetAside}
 
 func countedAs(f returns.Fate, class returns.Class) string {
 	switch {
@@ -90,6 +92,8 @@ func countedAs(f returns.Fate, class returns.Class) string {
 		return countedSetAside
 	case class == returns.SupplyError:
 		return countedSupply
+	case class == returns.NotConfirmed:
+		return countedSound
 	case class == returns.Neutral:
 		return countedNeutral
 	case class == returns.UnknownReason:
@@ -158,7 +162,7 @@ func (st *supplierStudy) returnRow(i int) SupplierRow {
 	r := st.back[b.Ref]
 	row := SupplierRow{
 		At: compat.From(r.Origin), Date: r.Date.String(), Number: r.Number, Type: st.ledger.PartTypes[f.PartType],
-		Quantity: r.Quantity.Float(), Reason: r.Reason, CountedAs: countedAs(f, b.Class), Remarks: remarks(f.Codes),
+		Quantity: r.Quantity.Float(), Reason: r.Reason, Note: r.Note, CountedAs: countedAs(f, b.Class), Remarks: remarks(f.Codes),
 	}
 	for _, s := range f.Sales {
 		p := st.bought[st.books.Sales[s.Sale].Ref]

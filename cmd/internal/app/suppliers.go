@@ -66,13 +66,26 @@ type SupplierScore struct {
 	Trend         *SupplierTrend   `json:"trend"`
 	Then          *ThenScore       `json:"then,omitempty"` // what was known the day before Since
 	NotTheirFault int              `json:"not_their_fault"`
+	NotConfirmed  int              `json:"not_confirmed"`
+	With          *WithScore       `json:"with_not_confirmed,omitempty"`
 	SupplyErrors  int              `json:"supply_errors"`
+	SupplyPct     *Estimate        `json:"supply_errors_pct"`
 	Unknown       int              `json:"reason_unknown"`
 	Unmatched     int              `json:"unmatched"`
 	Provisional   bool             `json:"provisional"`
 	Curve         []CurvePoint     `json:"curve,omitempty"`
 	CurveEnd      int              `json:"curve_ends_on_day,omitempty"` // nobody is watched longer
 	Findings      []compat.Finding `json:"findings"`
+}
+
+// WithScore is a supplier's score if what a test found sound were faulty after
+// all.
+type WithScore struct {
+	Observed      int       `json:"observed_failures"`
+	Expected      float64   `json:"expected_failures"`
+	Relative      *Estimate `json:"relative"`
+	WorseThanRest float64   `json:"p_worse_than_rest"`
+	Words         string    `json:"words"`
 }
 
 // Within is the share that came back faulty within so many days. Watched is

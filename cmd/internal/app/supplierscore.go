@@ -51,7 +51,7 @@ func score(s returns.Supplier, ranked bool, lines []compat.Evidence) SupplierSco
 	t := s.Tally
 	out := SupplierScore{
 		Supplier: s.Name, Sold: t.Sold, Faulty: t.Faulty, Observed: int(math.Round(s.Standing.Observed)), Expected: round(s.Standing.Expected, 2), Group: s.Standing.Group,
-		Words: string(s.Standing.Word), NotTheirFault: t.Neutral + t.Core, SupplyErrors: t.SupplyErrors, Unknown: t.Unknown,
+		Words: string(s.Standing.Word), NotTheirFault: t.Neutral + t.Core, NotConfirmed: t.NotConfirmed, SupplyErrors: t.SupplyErrors, Unknown: t.Unknown,
 		Unmatched: t.Unmatched, Provisional: s.Provisional, Within: []Within{},
 	}
 	for _, sh := range s.Shares {
@@ -78,6 +78,18 @@ func score(s returns.Supplier, ranked bool, lines []compat.Evidence) SupplierSco
 	if ranked && s.Standing.ExpectedRank > 0 {
 		rank := round(s.Standing.ExpectedRank, 2)
 		out.ExpectedRank = &rank
+	}
+	if t.NotConfirmed > 0 {
+		c := s.Claimed
+		out.With = &WithScore{Observed: int(math.Round(c.Observed)), Expected: round(c.Expected, 2), WorseThanRest: round(c.WorseThanRest, 4), Words: string(c.Word)}
+		if c.Relative != nil {
+			e := estimate(*c.Relative, 3)
+			out.With.Relative = &e
+		}
+	}
+	if s.SupplyErrors != nil {
+		e := estimate(percent(*s.SupplyErrors), 2)
+		out.SupplyPct = &e
 	}
 	says := fmt.Sprintf("%d of %d pieces came back faulty, %d of them within %d days; %.1f would be usual for the same part types at the same age",
 		t.Faulty, t.Sold, out.Observed, RateDays, s.Standing.Expected)

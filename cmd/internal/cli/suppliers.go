@@ -148,12 +148,17 @@ func behind(s app.SupplierScore) string {
 		count int
 		what  string
 	}{
-		{s.NotTheirFault, "not their fault"}, {s.SupplyErrors, "supplied or listed wrong"},
+		{s.NotConfirmed, "not confirmed by a test"}, {s.NotTheirFault, "not their fault"}, {s.SupplyErrors, "supplied or listed wrong"},
 		{s.Unknown, "for a reason not known"}, {s.Unmatched, "without a purchase on file"},
 	} {
 		if n.count > 0 {
 			parts = append(parts, fmt.Sprintf("%d %s", n.count, n.what))
 		}
+	}
+	if w := s.With; w != nil && w.Words != s.Words {
+		parts = append(parts, fmt.Sprintf("with those not confirmed %d faulty: %s", w.Observed, w.Words))
+	} else if w != nil {
+		parts = append(parts, fmt.Sprintf("with those not confirmed %d faulty and no other verdict", w.Observed))
 	}
 	if s.Provisional {
 		parts = append(parts, "so many without a purchase that the figure is provisional")

@@ -131,3 +131,31 @@ func TestWhatChangedSinceADay(t *testing.T) {
 		}
 	}
 }
+
+func TestEmptyDrumsAndGoodPartsAreNotFailures(t *testing.T) {
+	counted := func(supplier string, line int) string {
+		for _, r := range ask[app.SuppliersAnswer](t, "suppliers", "--explain", supplier).Explain.Back {
+			if r.At.Line == line {
+				return r.CountedAs
+			}
+		}
+		t.Errorf("%s: line %d is not listed", supplier, line)
+		return ""
+	}
+	if got := counted("Pindle & Rook", 280); got != "not their fault" {
+		t.Errorf("drums back for their deposit: %q", got)
+	}
+	good := 0
+	for _, line := range []int{223, 227, 228, 230, 233, 234, 240, 245} {
+		if counted("Quillmar", line) == "not confirmed by a test" {
+			good++
+		}
+	}
+	if good != 5 {
+		t.Errorf("%d of eight thermostats found sound", good)
+	}
+	_, out, _ := call(t, "--home", demoHome(t), "suppliers", "--type", "thermostat")
+	if text := strings.Join(strings.Fields(out), " "); !strings.Contains(text, "5 not confirmed by a test") || !strings.Contains(text, "with those not confirmed 20 faulty") {
+		t.Errorf("got\n%s", out)
+	}
+}
