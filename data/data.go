@@ -42,7 +42,7 @@ func Load(fsys fs.FS) (catalog.Reference, error) {
 	}
 	ref := catalog.Reference{}
 	for _, name := range names {
-		if name == sourcesFile {
+		if name == sourcesFile || name == shapesFile {
 			continue
 		}
 		rows, err := loadTable(fsys, name, sources)

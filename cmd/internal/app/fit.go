@@ -48,6 +48,8 @@ type FitAnswer struct {
 
 	// NotKept says why the answer is not on record for the vehicle.
 	NotKept string `json:"not_kept,omitempty"`
+
+	Own *OwnNote `json:"own_tables,omitempty"`
 }
 
 // PartFit is the verdict on one part.
@@ -126,7 +128,7 @@ func (a FitAnswer) Outcome() compat.Outcome {
 // Fit judges which parts go into an engine: those that lists name for it,
 // those that cross-references lead to, and the one that was asked for.
 func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
-	a := FitAnswer{Engine: q.Engine, Type: q.Type, Answers: []PartFit{}}
+	a := FitAnswer{Engine: q.Engine, Type: q.Type, Answers: []PartFit{}, Own: s.ownNote("fit_")}
 	ask, err := s.readAsked(q)
 	if err != nil {
 		return a, err

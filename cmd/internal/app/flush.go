@@ -31,6 +31,7 @@ type FlushQuestion struct {
 type FlushAnswer struct {
 	coolant.FlushPlan
 	Engine, From, To string
+	Own              *OwnNote
 
 	// Frost says against which cold the rounds were checked that may not be left
 	// standing.
@@ -83,6 +84,15 @@ func (s *Shop) Flush(ctx context.Context, q FlushQuestion) (FlushAnswer, error) 
 		}
 		if a.FlushPlan, err = s.coolant.Flush(cq); err != nil {
 			return &UsageError{Problem: err.Error(), Hint: "see: fitfill flush --help"}
+		}
+		if len(s.own) > 0 {
+			by, err := s.shipped.coolant.Flush(cq)
+			if err != nil {
+				by.First = "it cannot be planned: " + err.Error()
+			}
+			if a.Own, err = s.ownDifference("coolant_", a.FlushPlan, by, a.Findings, a.First, by.First); err != nil {
+				return err
+			}
 		}
 		return fillTexts(ctx, v, a.Findings)
 	})

@@ -19,6 +19,7 @@ type ImportQuestion struct {
 	Raw      []byte `json:"-"`
 	Supplier string
 	As       string            // kind of sheet; empty: read off the headings
+	Table    string            // reference table that a sheet of own rows is for; empty: read off its name
 	Maps     map[string]string // our field -> their heading
 	Ignore   []string          // headings to set aside
 	Settings map[string]string // decimal, dates, unit, currency, separator, header
@@ -69,6 +70,7 @@ type ImportAnswer struct {
 	Supplier    string            `json:"supplier"`
 	NewSupplier bool              `json:"new_supplier"`
 	Kind        catalog.SheetKind `json:"kind"`
+	Table       string            `json:"table,omitempty"` // the reference table that it overrides
 	RowsRead    int               `json:"rows_read"`
 	RowsTaken   int               `json:"rows_taken"`
 	RowsHeld    int               `json:"rows_held"`
@@ -125,10 +127,20 @@ type OpenQuestion struct {
 // name is close to that of a known one.
 const acceptSupplier = "new-supplier"
 
+func newImportAnswer(sheet string) ImportAnswer {
+	return ImportAnswer{
+		Sheet: sheet, Open: []OpenQuestion{}, Held: []catalog.HeldRow{}, SetAside: []SetAside{}, Remarks: []importers.Remark{}, Ignored: []string{},
+		Replaces: []string{}, Notes: []importers.FileNote{}, ColumnMap: map[string]string{},
+	}
+}
+
 // Import reads a sheet and, if nothing about it is open, puts it into the
 // catalogue in one transaction. An open question leaves the catalogue as it is.
 func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, error) {
-	a := ImportAnswer{Sheet: q.Name, Open: []OpenQuestion{}, Held: []catalog.HeldRow{}, SetAside: []SetAside{}, Remarks: []importers.Remark{}, Ignored: []string{}, Replaces: []string{}, Notes: []importers.FileNote{}, ColumnMap: map[string]string{}}
+	if q.As == string(TableKind) {
+		return s.importTable(ctx, q)
+	}
+	a := newImportAnswer(q.Name)
 	gates, err := newGates(s.ref)
 	if err != nil {
 		return a, err

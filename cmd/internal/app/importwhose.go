@@ -35,7 +35,7 @@ func (s *Shop) kindOf(q ImportQuestion, sheet *importers.Sheet) (catalog.SheetKi
 		}
 		names = append(names, string(k))
 	}
-	return "", &UsageError{Problem: fmt.Sprintf("there is no kind of sheet called %q", q.As), Hint: "the kinds are " + strings.Join(names, ", ")}
+	return "", &UsageError{Problem: fmt.Sprintf("there is no kind of sheet called %q", q.As), Hint: "the kinds are " + strings.Join(append(names, string(TableKind)), ", ")}
 }
 
 // nameSupplier finds out whose sheet it is. A new name that is nearly a known

@@ -46,6 +46,8 @@ type MixAnswer struct {
 
 	// NotKept says why the answer is not on record for the vehicle.
 	NotKept string
+
+	Own *OwnNote
 }
 
 // Mix judges a top-off.
@@ -118,10 +120,17 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 			return err
 		}
 		a.Fill, a.Add = cq.Fill.Said, cq.Add.Said
+		judge := (*coolant.Tables).Mix
 		if p := cq.Add.Product; p != nil && p.Type.Value == filterType {
-			a.Answer, a.Filter = s.coolant.Filter(cq, p), true
-		} else {
-			a.Answer = s.coolant.Mix(cq)
+			a.Filter = true
+			judge = func(t *coolant.Tables, q coolant.Question) coolant.Answer { return t.Filter(q, p) }
+		}
+		a.Answer = judge(s.coolant, cq)
+		if len(s.own) > 0 {
+			by := judge(s.shipped.coolant, cq)
+			if a.Own, err = s.ownDifference("coolant_", a.Answer, by, a.Findings, a.First, by.First); err != nil {
+				return err
+			}
 		}
 		if err := fillTexts(ctx, v, a.Findings); err != nil {
 			return err

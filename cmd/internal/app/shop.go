@@ -27,6 +27,14 @@ type Shop struct {
 	coolant *coolant.Tables
 	job     *job.Tables
 	now     func() time.Time
+
+	// The garage's own rows, and the tables without them.
+	own     []sqlite.OwnTable
+	shipped shippedTables
+
+	// OwnProblem says why the garage's own tables are left out; "" where they
+	// count.
+	OwnProblem string
 }
 
 // Open opens the garage in the data folder home. overrides are settings given
@@ -52,6 +60,9 @@ func Open(home string, overrides map[string]string) (*Shop, error) {
 	}
 	if s.store, err = sqlite.Open(home); err != nil {
 		return nil, err
+	}
+	if err := s.useOwnTables(context.Background()); err != nil {
+		return nil, errors.Join(err, s.store.Close())
 	}
 	return s, nil
 }

@@ -116,6 +116,9 @@ func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAns
 			return err
 		}
 		a.fill(st)
+		if n := s.ownNote("returns_"); n != nil {
+			a.Notes = append(a.Notes, n.Says())
+		}
 		a.fillCosts(st, money)
 		table, err := s.thresholds()
 		if err != nil {

@@ -20,6 +20,7 @@ func (e *env) printFit(a app.FitAnswer, explain, all bool) {
 	if a.Hint != "" {
 		fmt.Fprint(e.Out, wrap("  ", 2, a.Hint))
 	}
+	defer func() { e.own(a.Own) }()
 	all = all || explain
 	lines := len(a.Answers) > 1
 	if lines {

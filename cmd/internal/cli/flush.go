@@ -96,6 +96,7 @@ func (e *env) printFlush(a app.FlushAnswer, u units.System) {
 	for i, s := range a.Steps {
 		fmt.Fprint(e.Out, wrap(fmt.Sprintf("  %d. ", i+1), 5, s))
 	}
+	e.own(a.Own)
 	if len(a.Cautions) > 0 {
 		text := ""
 		for _, c := range a.Cautions {

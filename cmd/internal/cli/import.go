@@ -15,6 +15,7 @@ import (
 
 type importFlags struct {
 	supplier, as string
+	table        string
 	maps, set    []string
 	ignore       []string
 	accept       []string
@@ -49,7 +50,8 @@ supplier stay beside it. Importing the same file again changes nothing.
 		},
 	}
 	f.add(c)
-	c.Flags().StringVar(&f.as, "as", "", "kind of sheet: supplier, engines, vehicles, purchases, returns, fills or fitted")
+	c.Flags().StringVar(&f.as, "as", "", "kind of sheet: supplier, engines, vehicles, purchases, returns, fills, fitted, or table (your own rows of a reference table)")
+	c.Flags().StringVar(&f.table, "table", "", "with --as table: which one (else the file's name says it)")
 	c.Flags().BoolVar(&f.check, "check", false, "only stage it: say what would happen, change nothing")
 	return c
 }
@@ -65,7 +67,7 @@ func (f *importFlags) add(c *cobra.Command) {
 }
 
 func (f importFlags) question() (q app.ImportQuestion, err error) {
-	q = app.ImportQuestion{Supplier: f.supplier, As: f.as, Ignore: f.ignore, Accept: f.accept, Check: f.check}
+	q = app.ImportQuestion{Supplier: f.supplier, As: f.as, Table: f.table, Ignore: f.ignore, Accept: f.accept, Check: f.check}
 	if q.Maps, err = app.Pairs("--map", f.maps); err != nil {
 		return q, err
 	}
@@ -160,6 +162,10 @@ func (e *env) printColumns(list []app.MappedColumn) {
 const heldShown = 5
 
 func (e *env) printImport(a app.ImportAnswer) {
+	if a.Kind == app.TableKind {
+		e.printTable(a)
+		return
+	}
 	whose := string(a.Kind) + " sheet"
 	if a.Supplier != "" {
 		whose += " of " + a.Supplier

@@ -54,6 +54,7 @@ func (e *env) printMix(a app.MixAnswer, u units.System, explain bool) {
 	if missing := a.Missing(); len(missing) > 0 {
 		fmt.Fprint(e.Out, wrap("  Not checked, for want of: ", 4, strings.Join(missing, "; ")))
 	}
+	e.own(a.Own)
 	if more := len(a.Findings) - len(a.Reasons()); more > 0 && !explain {
 		fmt.Fprint(e.Out, wrap("  ", 4, "Why in full: "+app.Plural(more, "more finding", "more findings")+" with --explain"))
 	}

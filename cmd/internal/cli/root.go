@@ -198,5 +198,8 @@ func (e *env) with(overrides map[string]string, do func(*app.Shop) error) error 
 	if err != nil {
 		return err
 	}
+	if shop.OwnProblem != "" {
+		fmt.Fprint(e.Err, wrap("fitfill: ", 2, shop.OwnProblem+". See: fitfill sheets tables"))
+	}
 	return errors.Join(do(shop), shop.Close())
 }

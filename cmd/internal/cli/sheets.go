@@ -22,7 +22,7 @@ func newSheets(e *env) *cobra.Command {
 			Use: "list", Short: "List the imported sheets", Long: "List the imported sheets.\n" + exits(), Args: cobra.NoArgs,
 			RunE: func(cmd *cobra.Command, _ []string) error { return e.listSheets(cmd) },
 		},
-		newTemplate(e), newSheetsShow(e), newSheetsAccept(e), newSheetsDrop(e), newSheetsUndo(e), newSheetsAudit(e), newSheetsNotes(e),
+		newTemplate(e), newSheetsShow(e), newSheetsAccept(e), newSheetsDrop(e), newSheetsUndo(e), newSheetsAudit(e), newSheetsNotes(e), newTables(e),
 	)
 	return c
 }
