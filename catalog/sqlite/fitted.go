@@ -12,15 +12,23 @@ import (
 // Fitted returns what was put into a vehicle of parts, oldest first, each once.
 // An empty mark returns that of all vehicles.
 func (v *View) Fitted(ctx context.Context, mark string) ([]catalog.Fitted, error) {
-	var list []catalog.Fitted
-	where := ""
-	if mark != "" {
-		words, err := v.markWords(ctx, "fitted", mark)
-		if err != nil {
-			return nil, err
-		}
-		where = "WHERE f.vehicle IN " + words
+	if mark == "" {
+		return v.fitted(ctx, "", func(string) bool { return true })
 	}
+	return v.FittedIn(ctx, map[string]bool{catalog.Key(mark): true})
+}
+
+// FittedIn returns the same of the vehicles whose marks fold to one of the keys.
+func (v *View) FittedIn(ctx context.Context, marks map[string]bool) ([]catalog.Fitted, error) {
+	words, err := v.wordsOf(ctx, "fitted", "vehicle", marks)
+	if err != nil {
+		return nil, err
+	}
+	return v.fitted(ctx, "WHERE f.vehicle IN "+words, func(mark string) bool { return marks[catalog.Key(mark)] })
+}
+
+func (v *View) fitted(ctx context.Context, where string, keep func(mark string) bool) ([]catalog.Fitted, error) {
+	var list []catalog.Fitted
 	once := v.events()
 	err := v.each(ctx, `SELECT f.sheet_id, f.line, f.content, f.repeat, f.day, ve.text, n.text, s.text, m.text FROM fitted f
 		JOIN word ve ON ve.id = f.vehicle JOIN word n ON n.id = f.number JOIN word s ON s.id = f.supplier JOIN word m ON m.id = f.measured
@@ -47,7 +55,7 @@ func (v *View) Fitted(ctx context.Context, mark string) ([]catalog.Fitted, error
 	}
 	var hand []catalog.Fitted
 	for _, l := range logged {
-		if mark == "" || catalog.Key(l.Fitted.Vehicle) == catalog.Key(mark) {
+		if keep(l.Fitted.Vehicle) {
 			hand = append(hand, *l.Fitted)
 		}
 	}

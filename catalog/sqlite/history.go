@@ -50,6 +50,15 @@ func (v *View) PurchasesFor(ctx context.Context, mark string) ([]catalog.Purchas
 	return v.purchases(ctx, "WHERE p.vehicle IN "+words)
 }
 
+// PurchasesUnder returns those under the documents that fold to one of the keys.
+func (v *View) PurchasesUnder(ctx context.Context, documents map[string]bool) ([]catalog.Purchase, error) {
+	words, err := v.wordsOf(ctx, "purchase", "document", documents)
+	if err != nil {
+		return nil, err
+	}
+	return v.purchases(ctx, "WHERE p.document IN "+words)
+}
+
 func (v *View) purchases(ctx context.Context, where string) ([]catalog.Purchase, error) {
 	var list []catalog.Purchase
 	once := v.events()
@@ -83,20 +92,35 @@ func (v *View) purchases(ctx context.Context, where string) ([]catalog.Purchase,
 // Returns returns all returns of the active sheets and of the garage's own log,
 // each once, in the order of their day, then sheet and line, the log last.
 func (v *View) Returns(ctx context.Context) ([]catalog.Return, error) {
-	list, err := v.sheetReturns(ctx)
+	list, err := v.sheetReturns(ctx, "")
 	if err != nil {
 		return nil, err
 	}
 	return v.withLoggedReturns(ctx, list)
 }
 
-func (v *View) sheetReturns(ctx context.Context) ([]catalog.Return, error) {
+// ReturnsOf returns the returns of the part numbers that fold to one of the
+// keys, in the same order.
+func (v *View) ReturnsOf(ctx context.Context, numbers map[string]bool) ([]catalog.Return, error) {
+	words, err := v.wordsOf(ctx, "returned", "number", numbers)
+	if err != nil {
+		return nil, err
+	}
+	list, err := v.sheetReturns(ctx, "WHERE r.number IN "+words)
+	if err != nil {
+		return nil, err
+	}
+	list, err = v.withLoggedReturns(ctx, list)
+	return slices.DeleteFunc(list, func(r catalog.Return) bool { return !numbers[catalog.Key(r.Number)] }), err
+}
+
+func (v *View) sheetReturns(ctx context.Context, where string) ([]catalog.Return, error) {
 	var list []catalog.Return
 	once := v.events()
 	err := v.each(ctx, `SELECT r.sheet_id, r.line, r.content, r.repeat, r.day, s.text, n.text, r.quantity, re.text, r.purchase_day, pt.text, r.fitted_day, ft.text, d.text, no.text
 		FROM returned r JOIN word s ON s.id = r.supplier JOIN word n ON n.id = r.number JOIN word re ON re.id = r.reason
 		JOIN word pt ON pt.id = r.purchase_text JOIN word ft ON ft.id = r.fitted_text JOIN word d ON d.id = r.document JOIN word no ON no.id = r.note
-		ORDER BY r.day, r.id`, nil, func(rows *sql.Rows) error {
+		`+where+` ORDER BY r.day, r.id`, nil, func(rows *sql.Rows) error {
 		var r catalog.Return
 		var sheet, bought, fitted sql.NullInt64
 		var line int

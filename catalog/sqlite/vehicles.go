@@ -86,17 +86,24 @@ func (v *View) Vehicle(ctx context.Context, text string) (catalog.Vehicle, error
 	return catalog.Vehicle{}, notFound(sql.ErrNoRows, "vehicle %q", text)
 }
 
-// markWords returns the numbers of the words that spell a mark in a column of a
-// table of events, as a list for SQL. There are few spellings and many events.
+// markWords returns the numbers of the words that spell a mark in a table of
+// events, as a list for SQL.
 func (v *View) markWords(ctx context.Context, table, mark string) (string, error) {
+	return v.wordsOf(ctx, table, "vehicle", map[string]bool{catalog.Key(mark): true})
+}
+
+// wordsOf returns the numbers of the words in a column of a table of events
+// that fold to one of the keys, as a list for SQL. There are few spellings and
+// many events.
+func (v *View) wordsOf(ctx context.Context, table, column string, keys map[string]bool) (string, error) {
 	var ids []string
-	err := v.each(ctx, "SELECT w.id, w.text FROM (SELECT DISTINCT vehicle FROM "+table+") x JOIN word w ON w.id = x.vehicle", nil, func(r *sql.Rows) error {
+	err := v.each(ctx, "SELECT w.id, w.text FROM (SELECT DISTINCT "+column+" AS word FROM "+table+") x JOIN word w ON w.id = x.word", nil, func(r *sql.Rows) error {
 		var id int64
 		var text string
 		if err := r.Scan(&id, &text); err != nil {
 			return err
 		}
-		if catalog.Key(text) == catalog.Key(mark) {
+		if keys[catalog.Key(text)] {
 			ids = append(ids, itoa(id))
 		}
 		return nil

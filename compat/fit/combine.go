@@ -13,18 +13,20 @@ import (
 //     rubber that coolant destroys) is no;
 //  3. a size that fails throughout is no where the garage measured the engine
 //     and either the part was measured too, or two independent sheets print the
-//     size, or nothing but that supplier's own list speaks for the part;
+//     size, or nothing but that supplier's own list speaks for the part (neither
+//     another's nor the garage's own history);
 //     otherwise it is a caution: check that size;
 //  4. an independent direct listing whose conditions are met, with nothing
 //     against it, is yes; with a doubt it is a caution;
-//  5. a listing under an unsettled condition, a cross-reference, or sizes that
-//     agree without any listing are a caution;
+//  5. a listing under an unsettled condition, a cross-reference, a part that was
+//     fitted here and stayed, or sizes that agree without any listing are a
+//     caution;
 //  6. nothing at all, or sizes of which one fails and none is firm enough to
 //     refuse the part, is cannot-say.
 //
 // A check that lacked a fact moves nothing.
 func (t trial) combine(results []result, lists tally) (Verdict, float64) {
-	speaksForeign := lists.foreign || t.foreignLink()
+	speaksForeign := lists.foreign || t.foreignLink() || has(results, stays)
 	outcome := compat.CannotSay
 	var firm []result // what makes it a no
 	measured, refuted := 0, false
@@ -35,7 +37,7 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 		if cannot && !(r.own && (r.sure || !speaksForeign)) {
 			r.role, r.Outcome, refuted = doubt, compat.Caution, true
 			if speaksForeign {
-				r.Says += " Another list names it for this engine: measure before you refuse it."
+				r.Says += " Others say that it fits: measure before you refuse it."
 			} else {
 				r.Says += " The engine's size is not the garage's own: measure before you refuse it."
 			}
@@ -61,7 +63,7 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 		if has(results, doubt) {
 			outcome = compat.Caution
 		}
-	case lists.open > 0 || has(results, linked) || measured > 0 && !refuted:
+	case lists.open > 0 || has(results, linked) || has(results, stays) || measured > 0 && !refuted:
 		outcome = compat.Caution
 	}
 	v := Verdict{Part: *t.c.Part, Outcome: outcome, First: firstLine(outcome, results, lists, measured), Refuted: wrong, Excluded: has(results, excluded)}
@@ -110,7 +112,7 @@ func ordered(results []result) []result {
 			return !r.NotChecked && (r.role == doubt || r.role == unsettled || r.role == elsewhere)
 		},
 		func(r result) bool {
-			return !r.NotChecked && (r.role == listed || r.role == linked || r.role == agrees)
+			return !r.NotChecked && (r.role == listed || r.role == linked || r.role == stays || r.role == agrees)
 		},
 		func(r result) bool { return !r.NotChecked && r.role == note },
 		func(r result) bool { return r.NotChecked },
@@ -150,6 +152,11 @@ func (t trial) strength(results []result, lists tally, measured int) float64 {
 			s += t.weights[weightAgainst]
 		case doubt:
 			s += t.weights[weightDoubt]
+			if r.Check == usedCheck {
+				s += t.weights[weightCameBack]
+			}
+		case stays:
+			s += t.weights[weightFitted]
 		}
 		if r.like {
 			s += t.weights[weightOldPart]

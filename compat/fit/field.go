@@ -12,6 +12,7 @@ import (
 type field struct {
 	ratings []rated
 	years   []dated
+	stayed  []stayedFlange
 	notes   map[string]reading // notes read once, however many rows carry them
 	counts  map[units.Temperature]ratingCount
 	slips   []Slip            // that suppliers' lists of this engine share
@@ -70,12 +71,16 @@ func (t *Tables) survey(q *Question, cands []Candidate) *field {
 		for _, l := range cands[i].Listings {
 			f.date(partKey(p), l.Years.Ranges)
 		}
+		f.stay(t, q, p)
 		if at, ok := tr.opening(p); ok && tr.speaks(cands[i].Listings) {
 			f.ratings = append(f.ratings, rated{at, tr.said(p.OpeningTemp.Origin, p.Supplier), p.OpeningTemp.Origin})
 		}
 	}
 	slices.SortStableFunc(f.ratings, func(a, b rated) int {
 		return cmp.Or(a.at.Compare(b.at), byOrigin(a.origin, b.origin), cmp.Compare(a.said.supplier, b.said.supplier))
+	})
+	slices.SortStableFunc(f.stayed, func(a, b stayedFlange) int {
+		return cmp.Or(cmp.Compare(a.number, b.number), byOrigin(a.flange.Origin, b.flange.Origin))
 	})
 	seen := map[rated]bool{}
 	f.ratings = slices.DeleteFunc(f.ratings, func(r rated) bool {

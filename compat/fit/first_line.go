@@ -30,6 +30,9 @@ func firstLine(outcome compat.Outcome, results []result, lists tally, measured i
 		if measured > 0 {
 			how = " and measured"
 		}
+		if s := short(stays); s != "" {
+			how += "; " + strings.TrimPrefix(s, "not listed, but ")
+		}
 		return cut("fits: " + counted(lists.met, "list") + how)
 	case compat.No:
 		return cut("does not fit: " + short(excluded, fails, against))
@@ -49,6 +52,12 @@ func firstLine(outcome compat.Outcome, results []result, lists tally, measured i
 				return cut(how + ": " + s)
 			}
 			return cut("should fit: " + short(linked))
+		}
+		if s := short(stays); s != "" {
+			if d := short(doubt); d != "" {
+				s += ": " + d
+			}
+			return cut("should fit: " + s)
 		}
 		how := "could fit, not listed: "
 		if has(results, elsewhere) {

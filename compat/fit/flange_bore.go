@@ -17,7 +17,7 @@ const flangeCheck = "flange and bore"
 func (t trial) flangeBore() []result {
 	bore := t.q.Engine.HousingBore
 	if !bore.Known {
-		return []result{unchecked(flangeCheck, "housing bore of the engine", "The housing bore is not on file.")}
+		return append(t.likeStayed(), unchecked(flangeCheck, "housing bore of the engine", "The housing bore is not on file."))
 	}
 	sheets, measured := t.sizes(func(p *catalog.Part) catalog.Stated[units.Length] { return p.FlangeDiameter })
 	if len(sheets) == 0 {

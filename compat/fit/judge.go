@@ -49,6 +49,8 @@ type Question struct {
 	With, Without    []string                     // what the vehicle has and has not: "A/C", "HD"
 	Old              catalog.Part                 // what was read off the part that came out
 	CoolantChemistry string                       // chemistry id; empty: the engine's own
+	Used             []Used                       // what was put into vehicles of this engine, oldest first
+	Today            catalog.Date
 	Show             units.System
 }
 
@@ -143,7 +145,7 @@ func kindOf(q *Question, c *Candidate) string {
 func (t trial) judge() (Verdict, float64) {
 	results, lists := t.listed()
 	results = append(results, t.copiedList()...)
-	results = append(results, t.linked(lists.met > 0)...)
+	results = append(append(results, t.linked(lists.met > 0)...), t.used()...)
 	return t.combine(append(results, t.checked()...), lists)
 }
 

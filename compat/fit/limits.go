@@ -50,6 +50,9 @@ const (
 	hopsCounted         = "hops_counted"
 	atmosphere          = "atmosphere"
 	sameSizeLitres      = "same_size"
+	stayedDays          = "stayed_days"
+	housingLeast        = "housing_least"
+	housingMost         = "housing_most"
 )
 
 var limitKeys = []string{
@@ -57,7 +60,7 @@ var limitKeys = []string{
 	fullOpenLow, fullOpenHigh, stampHalfBand, printedFraction, squeezeNoMin, squeezeNoMax,
 	squeezeLowRadial, squeezeLowAxial, squeezeHigh, fillNominal, fillHotDoubt, fillHotNo,
 	stretchDoubt, stretchNo, stretchSlack, rimCompression, crushLow, crushHigh, crushNoMax,
-	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep, clampLow, clampHigh, capSeatSame, hopsCounted, atmosphere, sameSizeLitres,
+	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep, clampLow, clampHigh, capSeatSame, hopsCounted, atmosphere, sameSizeLitres, stayedDays, housingLeast, housingMost,
 }
 
 type limit struct {

@@ -94,6 +94,17 @@ func (t *Tables) Measure(m *Measured, text string, length units.Unit, o catalog.
 	return nil
 }
 
+// Plausible reports whether the bore and the flange measured are sizes that
+// housings of thermostats have (limits housing_least and housing_most).
+func (t *Tables) Plausible(m *Measured) bool {
+	for _, s := range []catalog.Stated[units.Length]{m.Engine.HousingBore, m.Part.FlangeDiameter} {
+		if mm := s.Value.Millimetres(); s.Known && (mm < t.limits.of(housingLeast) || mm > t.limits.of(housingMost)) {
+			return false
+		}
+	}
+	return true
+}
+
 // Into puts the engine's measured sizes into its family: they come before what
 // was on file.
 func (m *Measured) Into(e *catalog.EngineFamily) {

@@ -52,6 +52,7 @@ type standing struct {
 	groups []int // origin of each listing
 	own    int   // origin of the part's own supplier
 	linked bool
+	stayed bool // fitted to this engine, and stayed
 	doubt  bool // a reservation that the lists did not raise
 	alone  bool // refused unless somebody else's list speaks for it
 	firm   bool // refused whatever the lists say
@@ -78,8 +79,10 @@ func (t *Tables) standings(q *Question, cands []Candidate, shown func(*catalog.P
 		}
 		groups, _ := origins(sayings)
 		st.own, st.groups = groups[0], groups[1:]
-		for _, r := range tr.checked() {
+		for _, r := range append(tr.checked(), tr.used()...) {
 			switch {
+			case r.role == stays:
+				st.stayed = true
 			case r.role == against || r.role == fails && r.own && r.sure:
 				st.firm = true
 			case r.role == fails && r.own:
@@ -120,7 +123,7 @@ func (s standings) open(st *standing, q *Question, around *field) bool {
 			best[st.groups[i]] = states[i]
 		}
 	}
-	lists, speaks, foreign, contradicted := 0, false, tr.foreignLink(), false
+	lists, speaks, foreign, contradicted := 0, false, tr.foreignLink() || st.stayed, false
 	for g, b := range best {
 		speaks, foreign = speaks || b <= open, foreign || b <= open && g != st.own
 		if b == met {
@@ -136,7 +139,7 @@ func (s standings) open(st *standing, q *Question, around *field) bool {
 	case speaks:
 		return true
 	}
-	return st.linked // else not listed, or for another vehicle: no answer changes that
+	return st.linked || st.stayed // else not listed, or for another vehicle: no answer changes that
 }
 
 // ratingOpen reports whether the lists leave the rating in doubt.

@@ -18,6 +18,7 @@ const (
 	agrees                // a size was checked and works
 	fails                 // a size was checked and cannot work
 	against               // cannot work, whoever says so
+	stays                 // was fitted to this engine and stayed
 	doubt                 // works with a reservation, or two facts disagree
 )
 

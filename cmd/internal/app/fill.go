@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"strings"
-	"time"
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
@@ -223,16 +222,20 @@ func addWater(f *catalog.Fill, water units.Volume, u units.System) error {
 	return nil
 }
 
+func (s *Shop) today() catalog.Date {
+	now := s.now()
+	return catalog.DateOf(now.Year(), int(now.Month()), now.Day())
+}
+
 // day reads a day of the past; an empty text is today.
 func (s *Shop) day(flag, text string) (catalog.Date, error) {
-	now := s.now()
-	today := catalog.DateOf(now.Year(), int(now.Month()), now.Day())
+	today := s.today()
 	if strings.TrimSpace(text) == "" {
 		return today, nil
 	}
 	d, err := catalog.ParseDate(strings.TrimSpace(text))
 	if err != nil {
-		return d, &UsageError{Problem: flag + ": " + err.Error(), Hint: "such as " + flag + " " + now.Format(time.DateOnly)}
+		return d, &UsageError{Problem: flag + ": " + err.Error(), Hint: "such as " + flag + " " + today.String()}
 	}
 	if d > today {
 		return d, &UsageError{Problem: fmt.Sprintf("%s %s has not come yet", flag, d), Hint: "today is " + today.String()}

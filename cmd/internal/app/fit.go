@@ -181,12 +181,26 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 	}
 	slices.Sort(types)
 	var keys []string
+	numbers := map[string]bool{}
+	for _, t := range types {
+		for i := range byType[t] {
+			numbers[byType[t][i].Part.Key] = true
+		}
+	}
+	used, err := s.usedIn(ctx, v, &family, numbers)
+	if err != nil {
+		return err
+	}
 	for _, t := range types {
 		question := s.question(q, family, t)
+		question.Used, question.Today = used, s.today()
+		question = s.fit.Learn(question)
 		for i := range byType[t] {
-			if c := &byType[t][i]; q.Part != "" && c.Part.Key == catalog.Key(q.Part) {
+			c := &byType[t][i]
+			if q.Part != "" && c.Part.Key == catalog.Key(q.Part) {
 				c.InHand(&q.measured)
 			}
+			c.OtherSizes = append(slices.Clone(c.OtherSizes), fit.MeasuredParts(&question, &c.Part)...)
 		}
 		verdicts := s.fit.Judge(question, byType[t])
 		if n, ok := s.fit.Next(question, byType[t], q.shown); ok && (a.Next == nil || n.Left-float64(n.Doubtful) < a.Next.Left-float64(a.Next.Doubtful)) {
@@ -230,7 +244,6 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 	if q.Part != "" {
 		keys = append(keys, catalog.Key(q.Part))
 	}
-	var err error
 	if a.Torque, err = s.torque(ctx, v, q, family, types); err != nil {
 		return err
 	}

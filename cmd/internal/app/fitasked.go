@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -53,16 +54,17 @@ func (s *Shop) readAsked(q FitQuestion) (a asked, err error) {
 	if err := q.readBolt(); err != nil {
 		return a, err
 	}
-	length := s.Settings.Units.Length
-	if length == "" {
-		length = units.UnitMillimetre
-	}
 	for _, m := range q.Measured {
-		if err := s.fit.Measure(&a.measured, m, length, toldNow(m)); err != nil {
+		if err := s.fit.Measure(&a.measured, m, s.lengthUnit(), toldNow(m)); err != nil {
 			return a, &UsageError{Problem: "--measured: " + err.Error(), Hint: `write one size each, such as --measured "flange 53.9 mm"`}
 		}
 	}
 	return a, nil
+}
+
+// lengthUnit is the unit of a length that names none.
+func (s *Shop) lengthUnit() units.Unit {
+	return cmp.Or(s.Settings.Units.Length, units.UnitMillimetre)
 }
 
 func toldNow(text string) catalog.Origin { return catalog.Origin{Sheet: toldSheet, Text: text} }
