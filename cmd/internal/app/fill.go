@@ -222,11 +222,6 @@ func addWater(f *catalog.Fill, water units.Volume, u units.System) error {
 	return nil
 }
 
-func (s *Shop) today() catalog.Date {
-	now := s.now()
-	return catalog.DateOf(now.Year(), int(now.Month()), now.Day())
-}
-
 // day reads a day of the past; an empty text is today.
 func (s *Shop) day(flag, text string) (catalog.Date, error) {
 	today := s.today()
