@@ -43,7 +43,7 @@ func (st *Stage) insertCorrections(ctx context.Context, tx *sql.Tx) error {
 		return nil
 	}
 	for _, step := range []string{
-		"UPDATE sheet SET amends = ?2 WHERE id = ?1",
+		"UPDATE sheet SET amends = ?2, kept_sha256 = (SELECT kept_sha256 FROM sheet WHERE id = ?2) WHERE id = ?1",
 		`UPDATE held SET (state, said, said_at) = (SELECT o.state, o.said, o.said_at FROM held o WHERE o.sheet_id = ?2 AND o.line = held.line)
 			WHERE sheet_id = ?1 AND EXISTS (SELECT 1 FROM held o WHERE o.sheet_id = ?2 AND o.line = held.line AND o.state = 'waived')`,
 		"INSERT INTO decision (sheet_id, what, note, at) SELECT ?1, what, note, at FROM decision WHERE sheet_id = ?2 ORDER BY id",

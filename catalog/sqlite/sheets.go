@@ -16,7 +16,8 @@ type SheetRecord struct {
 	Supplier   string
 	Kind       catalog.SheetKind
 	Name       string
-	SHA256     string
+	SHA256     string // of the file as it came
+	KeptSHA256 string // of what is kept of it
 	ImportedAt string
 	Mapping    string
 	Active     bool
@@ -26,12 +27,22 @@ type SheetRecord struct {
 
 // Sheets returns the imported sheets that are in use, oldest first.
 func (v *View) Sheets(ctx context.Context) ([]SheetRecord, error) {
+	return v.sheetRecords(ctx, "s.active = 1")
+}
+
+// OwnSheets returns every kept sheet of the garage's own that may name vehicles,
+// in use or not, oldest first.
+func (v *View) OwnSheets(ctx context.Context) ([]SheetRecord, error) {
+	return v.sheetRecords(ctx, "s.kind IN ('vehicles', 'fills', 'fitted', 'purchases', 'returns')")
+}
+
+func (v *View) sheetRecords(ctx context.Context, where string) ([]SheetRecord, error) {
 	var list []SheetRecord
-	err := v.each(ctx, `SELECT s.id, coalesce(supplier.name, ''), s.kind, s.name, s.sha256, s.imported_at, s.mapping, s.active,
-		s.rows_read, s.rows_taken, s.rows_held, s.rows_skipped
-		FROM sheet s LEFT JOIN supplier ON supplier.id = s.supplier_id WHERE s.active = 1 ORDER BY s.id`, nil, func(r *sql.Rows) error {
+	err := v.each(ctx, `SELECT s.id, coalesce(supplier.name, ''), s.kind, s.name, s.sha256, CASE s.kept_sha256 WHEN '' THEN s.sha256 ELSE s.kept_sha256 END,
+		s.imported_at, s.mapping, s.active, s.rows_read, s.rows_taken, s.rows_held, s.rows_skipped
+		FROM sheet s LEFT JOIN supplier ON supplier.id = s.supplier_id WHERE `+where+` ORDER BY s.id`, nil, func(r *sql.Rows) error {
 		var s SheetRecord
-		if err := r.Scan(&s.ID, &s.Supplier, &s.Kind, &s.Name, &s.SHA256, &s.ImportedAt, &s.Mapping, &s.Active,
+		if err := r.Scan(&s.ID, &s.Supplier, &s.Kind, &s.Name, &s.SHA256, &s.KeptSHA256, &s.ImportedAt, &s.Mapping, &s.Active,
 			&s.Counts.Read, &s.Counts.Taken, &s.Counts.Held, &s.Counts.Skipped); err != nil {
 			return err
 		}

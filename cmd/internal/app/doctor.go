@@ -71,7 +71,7 @@ func (s *Shop) checkSheet(ctx context.Context, c *lineCheck, r sqlite.SheetRecor
 		h.say("sheet %d (%s): %v", r.ID, r.Name, err)
 		return nil
 	}
-	if sum := hashOf(raw); sum != r.SHA256 {
+	if sum := hashOf(raw); sum != r.KeptSHA256 {
 		h.say("sheet %d (%s): the kept copy is not the file that was imported", r.ID, r.Name)
 		return nil
 	}

@@ -178,7 +178,7 @@ func (s *Shop) reopen(ctx context.Context, of sqlite.SheetRecord) (*importers.Sh
 	if err != nil {
 		return nil, m, fmt.Errorf("sheet %d (%s): the kept copy cannot be read: %w", of.ID, of.Name, err)
 	}
-	sheet.Supplier = of.Supplier
+	sheet.Supplier, sheet.SHA256 = of.Supplier, of.SHA256
 	return sheet, m, nil
 }
 
