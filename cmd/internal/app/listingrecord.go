@@ -1,0 +1,103 @@
+package app
+
+import (
+	"context"
+	"fmt"
+
+	"fitfill/catalog/sqlite"
+	"fitfill/compat"
+	"fitfill/compat/returns"
+)
+
+// listingRecords returns how often each supplier supplied or listed the wrong
+// thing, as findings by the supplier's name. They move no answer: they say what
+// an answer that rests on that supplier's list alone is worth.
+func (s *Shop) listingRecords(ctx context.Context, v *sqlite.View) (map[string]compat.Finding, error) {
+	st := &supplierStudy{unmapped: []string{}}
+	settings, reasons, err := s.returnTables(st.q)
+	if err != nil {
+		return nil, err
+	}
+	if st.names, err = supplierNames(ctx, v); err != nil {
+		return nil, err
+	}
+	if st.bought, err = v.Purchases(ctx); err != nil {
+		return nil, err
+	}
+	if st.back, err = v.Returns(ctx); err != nil {
+		return nil, err
+	}
+	books, err := s.books(ctx, v, st, reasons)
+	if err != nil {
+		return nil, err
+	}
+	if len(books.Sales) == 0 || len(books.Returns) == 0 {
+		return nil, nil // nothing is known of what came back
+	}
+	if err := asOf(st.q, &books, st.back); err != nil {
+		return nil, err
+	}
+	wrong := map[string][]compat.Evidence{}
+	for _, r := range books.Returns {
+		if r.Class == returns.SupplyError {
+			wrong[r.Supplier] = append(wrong[r.Supplier], compat.From(st.back[r.Ref].Origin))
+		}
+	}
+	out := map[string]compat.Finding{}
+	for _, r := range returns.Records(books, settings.Confidence) {
+		share := percent(r.Share)
+		out[r.Supplier] = compat.Finding{
+			Check: "listing-record", Outcome: compat.Yes, Grade: compat.Inferred, Origin: wrong[r.Supplier],
+			Says: fmt.Sprintf("This rests on %s's list alone. By your own books it supplied or listed wrong %d of %s (%.1f in 100; %.1f to %.1f is possible).",
+				r.Supplier, r.Wrong, Plural(r.Sold, "piece", "pieces"), share.Est, share.Low, share.High),
+		}
+	}
+	return out, nil
+}
+
+// onOneList reports whether a part is said to fit by its own supplier's list
+// alone: nobody else lists it or names it the same, and nothing was measured.
+func onOneList(p PartFit) bool {
+	listed := false
+	for _, f := range p.Findings {
+		switch {
+		case f.NotChecked || f.Outcome != compat.Yes:
+		case f.Grade == compat.Measured:
+			return false
+		case f.Check == "listed" || f.Check == "cross-reference":
+			for _, o := range f.Origin {
+				if o.Supplier != "" && o.Supplier != p.Supplier {
+					return false
+				}
+			}
+			listed = listed || f.Check == "listed"
+		}
+	}
+	return listed && (p.Outcome == compat.Yes || p.Outcome == compat.Caution)
+}
+
+// addListingRecords puts the supplier's record behind every answer that rests
+// on its list alone.
+func (s *Shop) addListingRecords(ctx context.Context, v *sqlite.View, answers []PartFit) error {
+	var records map[string]compat.Finding
+	for i := range answers {
+		p := &answers[i]
+		if !onOneList(*p) {
+			continue
+		}
+		if records == nil {
+			var err error
+			if records, err = s.listingRecords(ctx, v); err != nil {
+				return err
+			}
+		}
+		if f, ok := records[p.Supplier]; ok {
+			list := []compat.Finding{f}
+			if err := fillTexts(ctx, v, list); err != nil {
+				return err
+			}
+			p.Findings = append(p.Findings, list...)
+		}
+	}
+	return nil
+}
