@@ -78,6 +78,11 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		Capped     *float64 `json:"boil_capped_c"`
 		CappedPM   *float64 `json:"boil_capped_c_pm,omitempty"`
 		Foreign    *float64 `json:"foreign_share_pct"`
+		ForeignPM  *float64 `json:"foreign_share_pct_pm,omitempty"`
+		Density    *float64 `json:"density_20c_kg_m3"`
+		Grows      *float64 `json:"expansion_l"` // from 20 to 100 °C
+		GrowsPM    *float64 `json:"expansion_l_pm,omitempty"`
+		HeadRoom   *float64 `json:"head_room_l"`
 		Months     *int     `json:"service_months"`
 	}
 	var f figures
@@ -90,7 +95,14 @@ func (r Result) MarshalJSON() ([]byte, error) {
 	f.Freeze, f.FreezePM = temperature(r.Freeze)
 	f.Open, f.OpenPM = temperature(r.BoilOpen)
 	f.Capped, f.CappedPM = temperature(r.BoilCapped)
-	f.Foreign = percent(r.ForeignShare)
+	if f.Foreign = percent(r.ForeignShare); r.ForeignShare != nil {
+		f.ForeignPM = percent(&r.ForeignPM)
+	}
+	f.Density = r.Density
+	if r.Grows != nil {
+		grows, pm, room := r.Grows.Value.Litres(), r.Grows.PM.Litres(), r.HeadRoom.Litres()
+		f.Grows, f.GrowsPM, f.HeadRoom = &grows, &pm, &room
+	}
 	if r.Months > 0 {
 		f.Months = &r.Months
 	}

@@ -3,6 +3,7 @@ package coolant
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"fitfill/catalog/units"
 )
@@ -22,11 +23,12 @@ func (t *Tables) WaterMoles(c Charge) float64 {
 }
 
 // Boiling returns the boiling point of a charge at an absolute pressure, and
-// its uncertainty. The vapour over an ideal mix of water and glycols,
+// its uncertainty: that of the model, and how far the boiling point moves with
+// pm vol % of strength either way. The vapour over an ideal mix of water and glycols,
 // p = xw·pw(T) + xEG·pEG(T) + xPG·pPG(T), water by IAPWS-IF97 and the glycols
 // by DIPPR-101, is solved for T by bisection. ErrNoBoiling above 70 vol % as
 // poured, where the model falls behind the handbooks.
-func (t *Tables) Boiling(c Charge, absolute units.Pressure) (units.Temperature, units.TempDelta, error) {
+func (t *Tables) Boiling(c Charge, absolute units.Pressure, pm units.Percent) (units.Temperature, units.TempDelta, error) {
 	if t.strength(c) > t.lim.boilMaxStrength {
 		return units.Temperature{}, units.TempDelta{}, ErrNoBoiling
 	}
@@ -34,7 +36,13 @@ func (t *Tables) Boiling(c Charge, absolute units.Pressure) (units.Temperature, 
 	if err != nil {
 		return units.Temperature{}, units.TempDelta{}, err
 	}
-	return kelvins(k), units.Kelvins(t.lim.boilPM), nil
+	swing := 0.0
+	for _, d := range []float64{-pm.Percents(), pm.Percents()} {
+		if there, err := t.boil(t.stronger(c, d), absolute.Kilopascals()); err == nil && d != 0 {
+			swing = max(swing, math.Abs(there-k))
+		}
+	}
+	return kelvins(k), units.Kelvins(t.lim.boilPM + swing), nil
 }
 
 func (t *Tables) boil(c Charge, kPa float64) (float64, error) {

@@ -18,7 +18,7 @@ func boils(t *testing.T, tb *coolant.Tables, c coolant.Charge, gauge units.Press
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, pm, err := tb.Boiling(c, units.Kilopascals(air.Kilopascals()+gauge.Kilopascals()))
+	got, pm, err := tb.Boiling(c, units.Kilopascals(air.Kilopascals()+gauge.Kilopascals()), units.Percent{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -94,13 +94,13 @@ func TestWaterMoles(t *testing.T) {
 func TestNoBoilingFigureWhereTheModelFails(t *testing.T) {
 	tb := tables(t)
 	air := units.Kilopascals(101.325)
-	if _, _, err := tb.Boiling(pour(tb, "ethylene", 70), air); err != nil {
+	if _, _, err := tb.Boiling(pour(tb, "ethylene", 70), air, units.Percent{}); err != nil {
 		t.Errorf("70 vol %%: %v", err)
 	}
-	if _, _, err := tb.Boiling(pour(tb, "ethylene", 70.1), air); !errors.Is(err, coolant.ErrNoBoiling) {
+	if _, _, err := tb.Boiling(pour(tb, "ethylene", 70.1), air, units.Percent{}); !errors.Is(err, coolant.ErrNoBoiling) {
 		t.Errorf("70.1 vol %%: %v, want %v", err, coolant.ErrNoBoiling)
 	}
-	if _, _, err := tb.Boiling(coolant.Charge{}, air); err == nil {
+	if _, _, err := tb.Boiling(coolant.Charge{}, air, units.Percent{}); err == nil {
 		t.Error("an empty system boils")
 	}
 }

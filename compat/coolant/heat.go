@@ -11,13 +11,13 @@ type boilFigure = Figure[units.Temperature, units.TempDelta]
 
 // boiling returns the boiling points of a charge, open and under the cap; nil
 // where a fact is missing or the mix is too strong for a figure.
-func (s *situation) boiling(c Charge) (open, capped *boilFigure) {
+func (s *situation) boiling(c Charge, strengthPM float64) (open, capped *boilFigure) {
 	air, err := s.t.Ambient(s.q.Altitude)
 	if err != nil {
 		return nil, nil
 	}
 	at := func(p units.Pressure) *boilFigure {
-		b, pm, err := s.t.Boiling(c, p)
+		b, pm, err := s.t.Boiling(c, p, units.Percents(strengthPM))
 		if err != nil {
 			return nil
 		}
@@ -51,7 +51,7 @@ func (s *situation) heat(a float64) {
 		return
 	}
 	show, margin := s.q.Show, units.Kelvins(s.t.lim.boilMargin)
-	open, capped := s.boiling(c)
+	open, capped := s.boiling(c, 0)
 	if open == nil {
 		return
 	}
@@ -84,6 +84,6 @@ func (s *situation) tooHot(a float64) bool {
 	if !ok || !capped || err != nil {
 		return false
 	}
-	b, _, err := s.t.Boiling(c, units.PressureOf(air.Millipascals()+gauge.Millipascals()))
+	b, _, err := s.t.Boiling(c, units.PressureOf(air.Millipascals()+gauge.Millipascals()), units.Percent{})
 	return err == nil && b.Sub(e.OpeningTemp.Value).Compare(units.Kelvins(s.t.lim.boilMargin)) < 0
 }

@@ -16,6 +16,7 @@ func (s *situation) result(a float64, c chemistry) Result {
 	if s.fill.exact && s.add.exact || a == 0 {
 		p := units.Percents(s.foreignShare(a))
 		r.ForeignShare = &p
+		r.ForeignPM = units.Percents(s.sharePM(a))
 	}
 	charge, ok := s.charge(a)
 	if !ok || s.special() {
@@ -28,7 +29,8 @@ func (s *situation) result(a float64, c chemistry) Result {
 	if f, d, err := s.t.Freezing(charge, units.Percents(pm)); err == nil {
 		r.Freeze = &boilFigure{f, units.Kelvins(d.Kelvins() + s.glycolDoubt(charge))}
 	}
-	r.BoilOpen, r.BoilCapped = s.boiling(charge)
+	r.BoilOpen, r.BoilCapped = s.boiling(charge, pm)
+	r.Density, r.Grows, r.HeadRoom = s.t.headRoom(charge, s.vol.before(a)+a, pm)
 	return r
 }
 
@@ -81,6 +83,27 @@ func (s *situation) foreignShare(a float64) float64 {
 		}
 	}
 	return 100 * min(sh, 1-sh)
+}
+
+// sharePM is how far the foreign share may be off: both volumes and both
+// strengths at the ends that move it most.
+func (s *situation) sharePM(a float64) float64 {
+	here := s.foreignShare(a)
+	if here == 0 {
+		return 0
+	}
+	vpm := s.t.lim.volumePM / 100
+	rel := func(sub *substance, stated bool) float64 {
+		if sub.high <= 0 || !stated {
+			return 0
+		}
+		return sub.pm / sub.high
+	}
+	// The ratio of the bottle's glycol to the fill's is off by all four.
+	off := (1 + vpm) / (1 - vpm) * (1 + rel(&s.add, s.q.Add.Strength.Known)) / max(1-rel(&s.fill, true), 0.01)
+	f := here / 100
+	more, less := f*off/(1-f+f*off), f/off/(1-f+f/off)
+	return 100 * max(more-f, f-less)
 }
 
 // months is the time to the next change, the shortest over everything that the

@@ -30,6 +30,7 @@ type Tables struct {
 	limits     map[string]limit
 	curves     map[string]curve
 	refraction map[string]curve
+	densities  map[string]densityFit
 	fluids     map[string]fluid
 	vapours    map[string]vapour
 	steam      [10]float64 // n1 to n10 of IAPWS-IF97 region 4
@@ -68,6 +69,7 @@ func NewTables(ref catalog.Reference) (*Tables, error) {
 		{"coolant_refraction", t.loadRefraction},
 		{"coolant_freezing", t.loadFreezing},
 		{"coolant_vapour", t.loadVapours},
+		{"coolant_density", t.loadDensities},
 		{"coolant_if97", t.loadSteam},
 	} {
 		rows, err := ref.Table(load.table)

@@ -18,7 +18,7 @@ func newFill(e *env) *cobra.Command {
 		Short: "Log what went into a vehicle's cooling system",
 		Long:  "Log what went into which vehicle, so that the next question has an answer.\n" + exits(exitCannotSay),
 	}
-	c.AddCommand(newFillAdd(e), newFillList(e), newTakeBack(e, catalog.LogFill))
+	c.AddCommand(newFillAdd(e), newFillList(e), newTakeBack(e, catalog.LogFill), newCapacity(e))
 	return c
 }
 

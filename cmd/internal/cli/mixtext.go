@@ -41,7 +41,7 @@ func (e *env) printMix(a app.MixAnswer, u units.System, explain bool) {
 		fmt.Fprint(e.Out, wrap("    > ", 6, a.Ask))
 	}
 	e.printBefore(a)
-	e.printResult(a.Result, u)
+	e.printResult(a.Result, u, explain)
 	if explain {
 		e.printLadder(a, u)
 	} else {
@@ -110,7 +110,7 @@ func (e *env) printBefore(a app.MixAnswer) {
 	}
 }
 
-func (e *env) printResult(r coolant.Result, u units.System) {
+func (e *env) printResult(r coolant.Result, u units.System, explain bool) {
 	var parts []string
 	if r.Strength != nil {
 		parts = append(parts, fmt.Sprintf("strength %.0f %% (±%.0f)", r.Strength.Value.Percents(), r.Strength.PM.Percents()))
@@ -123,6 +123,9 @@ func (e *env) printResult(r coolant.Result, u units.System) {
 	}
 	if r.BoilCapped != nil {
 		parts = append(parts, "under the cap, if it holds, at "+plusMinus(u, r.BoilCapped))
+	}
+	if r.Grows != nil && explain {
+		parts = append(parts, "grows by "+u.FormatVolume(r.Grows.Value)+" (±"+u.FormatVolume(r.Grows.PM)+") when hot: leave "+u.FormatVolume(*r.HeadRoom)+" free above it")
 	}
 	if r.Months > 0 {
 		parts = append(parts, fmt.Sprintf("next change in %d months at the latest", r.Months))
