@@ -37,6 +37,9 @@ func undamaged(cell string) (text, note string, p *problem) {
 		if strings.Trim(cell, "#") == "" && len(cell) > 1 {
 			return "", "", &problem{code: "sheet-error", why: "the spreadsheet's column was too narrow and wrote " + cell + ": widen it and export again"}
 		}
+		if cell == lostText {
+			return "", "", &problem{code: "text-lost", why: "the workbook has lost the text of this cell: ask for the list again"}
+		}
 		for _, e := range sheetErrors {
 			if strings.EqualFold(cell, e) {
 				return "", "", &problem{code: "sheet-error", why: e + " is a spreadsheet's error, not a value: correct the formula and export again"}

@@ -11,7 +11,7 @@ func TestFilesThatAreNoTextSheetAreNamed(t *testing.T) {
 		"empty":        {"", "is empty"},
 		"blank":        {"\r\n;;\r\n", "holds no text"},
 		"workbook":     {"PK\x03\x04rest", "damaged or cut zip archive"},
-		"old workbook": {"\xD0\xCF\x11\xE0\xA1\xB1", "old spreadsheet workbook"},
+		"old workbook": {"\xD0\xCF\x11\xE0\xA1\xB1", "old workbook (xls), or one locked"},
 		"gzip":         {"\x1F\x8B\x08\x00", "damaged gzip archive"},
 		"picture":      {"\x89PNG\r\n", "a picture"},
 		"json":         {"[ {\"part\": 1}]", "a JSON document"},

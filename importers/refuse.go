@@ -9,8 +9,8 @@ import (
 // magics are the first bytes of files that are often sent instead of a text
 // sheet, with what they are and what to ask for.
 var magics = []struct{ prefix, looks, do string }{
-	{"\xD0\xCF\x11\xE0", "an old spreadsheet workbook (xls)", "save the sheet as CSV in UTF-8 and import that file"},
-	{"\x09\x08\x10\x00", "a very old spreadsheet workbook (xls)", "save the sheet as CSV in UTF-8 and import that file"},
+	{"\xD0\xCF\x11\xE0", "an old workbook (xls), or one locked with a password", "open it, take off the password and save it as xlsx"},
+	{"\x09\x08\x10\x00", "a very old workbook (xls)", "save it as xlsx"},
 	{"%PDF", "a PDF document", "ask the supplier for the list as CSV: a PDF page has no columns"},
 	{"{\\rtf", "a word processor document", askForCSV},
 	{"\x89PNG", "a picture", askForCSV},

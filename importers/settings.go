@@ -13,7 +13,9 @@ import (
 
 // Settings are what a person fixed for a sheet, by name:
 //
-//	sheet      the name of one sheet of a zip archive
+//	sheet      the name of one sheet of a zip archive or of a workbook
+//	hidden     take or leave: what is to become of a workbook's hidden rows and columns
+//	merged     once or repeat: whether a merged value stands in each cell of its area
 //	encoding   utf-8, utf-16le, utf-16be, windows-1252, windows-1250, iso-8859-2, dos-850, macroman ...
 //	separator  comma, semicolon, tab, pipe, comma-space, or the character itself
 //	quote      double, single or none
@@ -36,7 +38,7 @@ import (
 // ("64KiB") or pieces. An encoding is only needed for a file that is not UTF-8 or UTF-16.
 type Settings map[string]string
 
-var settingNames = []string{"sheet", "encoding", "separator", "quote", "escape", "header", "rows", "sections", "tail", "decimal", "dates", "unit", "currency", "per"}
+var settingNames = []string{"sheet", "hidden", "merged", "encoding", "separator", "quote", "escape", "header", "rows", "sections", "tail", "decimal", "dates", "unit", "currency", "per"}
 
 func init() {
 	for _, size := range sizeSettings {
@@ -71,6 +73,7 @@ func (s Settings) check() error {
 // wordSettings are the settings that take one of a few words.
 var wordSettings = map[string][]string{
 	"quote": {"double", "single", "none"}, "escape": {"doubled", "backslash"}, "tail": {"trimmed", "hold"},
+	"hidden": {"take", "leave"}, "merged": {"once", "repeat"},
 	"decimal": {Comma, Point}, "dates": dateOrders,
 }
 

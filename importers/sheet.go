@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"maps"
 	"unicode/utf8"
 
 	"fitfill/catalog"
@@ -17,7 +18,7 @@ type Sheet struct {
 	Name       string
 	SHA256     string // hex digest of Raw
 	Supplier   string
-	Packed     string // "gzip" or "zip: NAME" where Raw came out of an archive
+	Packed     string // "gzip", "zip: NAME" or "workbook: WORKSHEET" where Raw came out of one
 	Encoding   string
 	Dialect    Dialect
 	Delimiter  rune     // first character of the separator
@@ -80,7 +81,7 @@ func Open(ref catalog.Reference, name string, raw []byte, settings Settings) (*S
 func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sheet, error) {
 	s := &Sheet{Name: name, sizes: settings.limits(), answers: Settings{}}
 	var err error
-	if s.Raw, s.Packed, err = unpack(name, raw, settings, s.sizes); err != nil {
+	if s.Raw, s.Packed, err = s.unpacked(name, raw, settings); err != nil {
 		return nil, err
 	}
 	if err := refuseOther(name, s.Raw); err != nil {
@@ -123,6 +124,24 @@ func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sh
 	}
 	s.recount()
 	return s, nil
+}
+
+// unpacked returns the bytes of the sheet itself: out of an archive, and of a
+// workbook the text that says the same.
+func (s *Sheet) unpacked(name string, raw []byte, settings Settings) (sheet []byte, packed string, err error) {
+	if int64(len(raw)) > s.sizes.file {
+		return nil, "", fmt.Errorf("%s is larger than %s: split the sheet and import its parts, or raise --set limit-file", name, sizeText(s.sizes.file))
+	}
+	if !isWorkbook(raw) {
+		if raw, packed, err = unpack(name, raw, settings, s.sizes); err != nil || !isWorkbook(raw) {
+			return raw, packed, err
+		}
+		settings = maps.Clone(settings)
+		delete(settings, "sheet") // it chose the file in the archive
+		packed += ", "
+	}
+	text, worksheet, err := s.readWorkbook(name, raw, settings)
+	return text, packed + worksheet, err
 }
 
 // Text returns the text of record i in UTF-8 without its line end: as it stands

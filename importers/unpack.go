@@ -27,9 +27,6 @@ func (e *SheetChoice) Error() string {
 // unpack returns the bytes of the sheet itself and what they were packed in,
 // empty for a file that is not packed.
 func unpack(name string, raw []byte, settings Settings, l sizeLimits) (sheet []byte, packed string, err error) {
-	if int64(len(raw)) > l.file {
-		return nil, "", fmt.Errorf("%s is larger than %s: split the sheet and import its parts, or raise --set limit-file", name, sizeText(l.file))
-	}
 	switch {
 	case bytes.HasPrefix(raw, []byte(gzipMagic)):
 		packed = "gzip"
@@ -43,7 +40,7 @@ func unpack(name string, raw []byte, settings Settings, l sizeLimits) (sheet []b
 		return nil, "", err
 	}
 	for _, magic := range []string{gzipMagic, zipMagic} {
-		if bytes.HasPrefix(sheet, []byte(magic)) {
+		if bytes.HasPrefix(sheet, []byte(magic)) && !isWorkbook(sheet) {
 			return nil, "", fmt.Errorf("%s holds another archive or a workbook: unpack it and import the sheet inside, saved as CSV", name)
 		}
 	}
@@ -129,8 +126,10 @@ func sheetsIn(z *zip.Reader) (files []*zip.File, names []string) {
 func workbook(z *zip.Reader) string {
 	for _, f := range z.File {
 		switch f.Name {
+		case "xl/workbook.bin":
+			return "a binary workbook (xlsb)"
 		case "[Content_Types].xml":
-			return "a spreadsheet workbook (xlsx) or another office document"
+			return "an office document that is no workbook"
 		case "mimetype":
 			return "a spreadsheet workbook (ods) or another office document"
 		}

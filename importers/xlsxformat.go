@@ -1,0 +1,216 @@
+package importers
+
+import (
+	"math"
+	"math/big"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// shape is how a workbook shows numbers of one style.
+type shape struct {
+	date, percent, fraction bool
+	zeros                   int    // digits that are at least shown in front of the mark
+	decimals                int    // digits that are at least shown behind it
+	unit                    string // words or signs behind the number
+	sign                    string // a currency's sign in front of it
+}
+
+// builtInDates are the number formats that every workbook knows without saying
+// so and that show a day (ISO/IEC 29500-1, 18.8.30 numFmts).
+func builtInDate(id int) bool {
+	return id >= 14 && id <= 17 || id == 22 || id >= 27 && id <= 31 || id == 36 || id >= 50 && id <= 54 || id == 57 || id == 58
+}
+
+var builtInShapes = map[int]shape{
+	1: {zeros: 1}, 2: {zeros: 1, decimals: 2}, 3: {zeros: 1}, 4: {zeros: 1, decimals: 2},
+	9: {percent: true}, 10: {percent: true, decimals: 2}, 12: {fraction: true}, 13: {fraction: true},
+}
+
+// shapeOf reads the number format of a style.
+func (b *book) shapeOf(style int) shape {
+	s, err := b.file.GetStyle(style)
+	if err != nil {
+		return shape{}
+	}
+	if s.CustomNumFmt != nil {
+		return readShape(*s.CustomNumFmt)
+	}
+	if builtInDate(s.NumFmt) {
+		return shape{date: true}
+	}
+	return builtInShapes[s.NumFmt]
+}
+
+// readShape reads the code of a number format, of several sections the first:
+// `000000`, `0.0`, `dd.mm.yyyy`, `# ?/?`, `#,##0.00 "EUR"`, `[$€-407] 0.00`.
+func readShape(code string) shape {
+	var s shape
+	var literal strings.Builder
+	digits, behind := false, false
+	unit := func() *string {
+		if digits {
+			return &s.unit
+		}
+		return &s.sign
+	}
+	runes := []rune(code)
+	for i := 0; i < len(runes); i++ {
+		switch r := runes[i]; {
+		case r == ';':
+			return s
+		case r == '"':
+			literal.Reset()
+			for i++; i < len(runes) && runes[i] != '"'; i++ {
+				literal.WriteRune(runes[i])
+			}
+			*unit() += literal.String()
+		case r == '\\' || r == '_' || r == '*':
+			if i++; i < len(runes) && r == '\\' {
+				*unit() += string(runes[i])
+			}
+		case r == '[':
+			literal.Reset()
+			for i++; i < len(runes) && runes[i] != ']'; i++ {
+				literal.WriteRune(runes[i])
+			}
+			if text := literal.String(); strings.HasPrefix(text, "$") {
+				sign, _, _ := strings.Cut(text[1:], "-")
+				*unit() += sign
+			} else if len(text) > 0 && strings.Trim(strings.ToLower(text), "hms") == "" {
+				s.date = true // hours that run on, such as [h]:mm
+			}
+		case r == '0' || r == '#' || r == '?':
+			digits = true
+			switch {
+			case behind && r == '0':
+				s.decimals++
+			case !behind && r == '0':
+				s.zeros++
+			}
+		case r == '.':
+			behind = true
+		case r == '/' && digits:
+			s.fraction = true
+		case r == '%':
+			s.percent = true
+		case strings.ContainsRune("yYdDmMhHsS", r) && !digits:
+			s.date = true
+		case r == 'E' || r == 'e':
+			if i++; i < len(runes) && (runes[i] == '+' || runes[i] == '-') {
+				return shape{} // the digits themselves say more
+			}
+			i--
+		case unicode.Is(unicode.Sc, r) || r == '°':
+			*unit() += string(r)
+		}
+	}
+	return s
+}
+
+// shown returns the text of a number: with the zeros, the decimals, the unit or
+// the day that its style shows, and never with fewer digits than it has.
+func (b *book) shown(number string, style int) string {
+	v, err := strconv.ParseFloat(number, 64)
+	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
+		return number
+	}
+	s := b.shapeOf(style)
+	switch {
+	case s.date:
+		return b.day(number, v)
+	case s.fraction && v != math.Trunc(v):
+		if text, ok := fraction(v); ok {
+			return text + s.tail()
+		}
+	case s.percent:
+		return decimalText(v*100, s.decimals) + "%"
+	}
+	text := decimalText(v, s.decimals)
+	if s.zeros > 1 && v >= 0 {
+		whole, rest, _ := strings.Cut(text, ".")
+		if text = strings.Repeat("0", max(0, s.zeros-len(whole))) + whole; rest != "" {
+			text += "." + rest
+		}
+	}
+	return text + s.tail()
+}
+
+// tail is the unit behind a number, or the currency in front of it.
+func (s shape) tail() string {
+	for _, t := range []string{s.unit, s.sign} {
+		if t = strings.TrimSpace(t); strings.ContainsFunc(t, func(r rune) bool { return unicode.IsLetter(r) || unicode.Is(unicode.Sc, r) || r == '°' || r == '"' }) {
+			return " " + t
+		}
+	}
+	return ""
+}
+
+// significant is how many digits of a number a workbook vouches for.
+const significant = 15
+
+// decimalText writes a number without an exponent and with at least so many decimals.
+// From 1e15 on digits are lost; then the exponent shows it.
+func decimalText(v float64, decimals int) string {
+	if math.Abs(v) >= 1e15 {
+		return strconv.FormatFloat(v, 'E', -1, 64)
+	}
+	text := strconv.FormatFloat(v, 'g', significant, 64)
+	if strings.Contains(text, "e") {
+		f, _ := strconv.ParseFloat(text, 64)
+		text = strconv.FormatFloat(f, 'f', -1, 64)
+	}
+	whole, rest, _ := strings.Cut(text, ".")
+	if len(rest) < decimals {
+		rest += strings.Repeat("0", decimals-len(rest))
+	}
+	if rest == "" {
+		return whole
+	}
+	return whole + "." + rest
+}
+
+// finest is the finest part of an inch that sheets write.
+const finest = 64
+
+// fraction writes 2.125 as "2 1/8"; false where no part down to 1/64 gives the
+// number itself.
+func fraction(v float64) (string, bool) {
+	if v < 0 || v > 1e6 {
+		return "", false
+	}
+	n := v * finest
+	if math.Abs(n-math.Round(n)) > 1e-6 {
+		return "", false
+	}
+	r := big.NewRat(int64(math.Round(n)), finest)
+	whole := new(big.Int).Quo(r.Num(), r.Denom())
+	rest := r.Sub(r, new(big.Rat).SetInt(whole))
+	if whole.Sign() == 0 {
+		return rest.RatString(), true
+	}
+	return whole.String() + " " + rest.RatString(), true
+}
+
+// day writes a date, with the time of day where there is one. Days before the
+// first of March 1900 are told apart by no program alike: their number stays.
+func (b *book) day(number string, v float64) string {
+	const firstSure = 61
+	if v < 1 {
+		return number // a time of day
+	}
+	if !b.from && v < firstSure {
+		return number
+	}
+	at, err := excelize.ExcelDateToTime(v, b.from)
+	if err != nil {
+		return number
+	}
+	if v == math.Trunc(v) {
+		return at.Format("2006-01-02")
+	}
+	return at.Format("2006-01-02 15:04:05")
+}
