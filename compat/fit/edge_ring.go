@@ -29,6 +29,7 @@ func (t trial) flangeSeat() []result {
 	r := result{role: agrees, check: "flange thickness", own: garage(seat.Origin), sure: t.firmly(func(p *catalog.Part) catalog.Stated[units.Length] { return p.FlangeThickness }), Finding: compat.Finding{
 		Check: seatCheck, Outcome: compat.Yes, Grade: compat.Measured, Origin: from(thick.Origin, seat.Origin),
 		Steps: []string{
+			fmt.Sprintf("flange %s to %s, seat %s to %s %s, as printed", t.show.fine(f.lo), t.show.fine(f.hi), t.show.fine(d.lo), t.show.fine(d.hi), t.show.lengthUnit()),
 			fmt.Sprintf("stands proud at least %s - %s = %s %s", t.show.fine(f.lo), t.show.fine(d.hi), t.show.fine(proud.lo), t.show.lengthUnit()),
 			fmt.Sprintf("stands proud at most %s - %s = %s %s", t.show.fine(f.hi), t.show.fine(d.lo), t.show.fine(proud.hi), t.show.lengthUnit()),
 		},
@@ -78,7 +79,8 @@ func (t trial) edgeRing() []result {
 			fmt.Sprintf("crush = (free height - recess)/free height = (%s - %s)/%s = %s %%", t.show.fine(free.nom()), t.show.fine(recess.nom()), t.show.fine(free.nom()), pct(nominal)),
 			fmt.Sprintf("least: (%s - %s)/%s = %s %%", t.show.fine(free.lo), t.show.fine(recess.hi), t.show.fine(free.lo), pct(c.lo)),
 			fmt.Sprintf("most: (%s - %s)/%s = %s %%", t.show.fine(free.hi), t.show.fine(recess.lo), t.show.fine(free.hi), pct(c.hi)),
-			fmt.Sprintf("statistically %s %% either way of the middle", pct(half)),
+			t.crushStep(free, recess, half),
+			fmt.Sprintf("limits of the crush: right from %s to %s %%, no at nought or above %s %%", trimmed(low), trimmed(high), trimmed(t.limits.of(crushNoMax))),
 		},
 	}}
 	has, deep := t.show.length(p.Thickness.Value), t.show.length(seat.Value)

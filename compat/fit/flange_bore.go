@@ -72,6 +72,7 @@ func (t trial) enters(s sheetSize, bore catalog.Stated[units.Length]) result {
 			fmt.Sprintf("bore as printed: %s to %s %s", t.show.fine(b.lo), t.show.fine(b.hi), t.show.lengthUnit()),
 			fmt.Sprintf("least clearance per side: (%s - %s)/2 = %s", t.show.fine(b.lo), t.show.fine(f.hi), t.show.fine(c.lo)),
 			fmt.Sprintf("most clearance per side: (%s - %s)/2 = %s", t.show.fine(b.hi), t.show.fine(f.lo), t.show.fine(c.hi)),
+			fmt.Sprintf("limits per side: below nought it does not enter, %s to %s is usual, above %s it is loose", t.show.mm(t.limits.of(flangeClearanceLow)), t.show.mm(t.limits.of(flangeClearanceHigh)), t.show.mm(t.limits.of(flangeLoose))),
 		},
 	}}
 	loose := t.limits.of(flangeLoose)

@@ -17,9 +17,13 @@ func (t trial) judgeRim(g faceRing, rests []catalog.Origin) result {
 	over := span{stretch(wall.lo, inner.hi), stretch(wall.hi, inner.lo)}
 	r := t.glandResult(g, rests)
 	r.Origin = cite(r.Origin, t.limits.cite(rimCompression, stretchDoubt, stretchNo, stretchSlack)...)
+	f := t.show.fine
 	r.Steps = []string{
-		fmt.Sprintf("outside of the ring: %s + 2 x %s = %s; outer wall %s: pressed together by %s %%", t.show.fine(inner.nom()), t.show.fine(g.section.nom()), t.show.fine(ring.nom()), t.show.fine(g.outer.nom()), pct(pressed.nom())),
-		fmt.Sprintf("inner wall: %s - 2 x %s = %s; stretched by %s %%", t.show.fine(g.outer.nom()), t.show.fine(g.width.nom()), t.show.fine(wall.nom()), pct(over.nom())),
+		fmt.Sprintf("ring across = inner + 2 x section = %s + 2 x %s = %s", f(inner.nom()), f(g.section.nom()), f(ring.nom())),
+		fmt.Sprintf("pressed together by the outer wall of %s: (%s - %s)/%s = %s %%, from %s", f(g.outer.nom()), f(ring.nom()), f(g.outer.nom()), f(ring.nom()), pct(pressed.nom()), pctSpan(pressed)),
+		fmt.Sprintf("inner wall = outer wall - 2 x width = %s - 2 x %s = %s", f(g.outer.nom()), f(g.width.nom()), f(wall.nom())),
+		fmt.Sprintf("stretch over it = (wall - inner)/inner = (%s - %s)/%s = %s %%, from %s; below nought it is free", f(wall.nom()), f(inner.nom()), f(inner.nom()), pct(over.nom()), pctSpan(over)),
+		fmt.Sprintf("limits: pressed together %s %% or stretched %s %% with care, no above %s %%; slack up to %s %%", trimmed(t.limits.of(rimCompression)), trimmed(t.limits.of(stretchDoubt)), trimmed(t.limits.of(stretchNo)), trimmed(-t.limits.of(stretchSlack))),
 	}
 	r.short = fmt.Sprintf("ring %s across, groove %s", t.show.mm(ring.nom()), t.show.mm(g.outer.nom()))
 	what := fmt.Sprintf("Ring %s across in a groove of %s", t.show.mm(ring.nom()), t.show.mm(g.outer.nom()))

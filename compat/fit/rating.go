@@ -26,6 +26,7 @@ func (t trial) rating() []result {
 	}
 	out := t.rateAgainst(sheets[0].at, e)
 	out.Origin = cite(cite(from(sheets[0].origin, e.Origin), t.limits.cite(ratingSame, ratingConflict)...), out.Origin...)
+	out.Steps = append(out.Steps, fmt.Sprintf("limits: one rating up to %s apart, another one beyond %s", t.show.delta(units.Kelvins(t.limits.of(ratingSame))), t.show.delta(units.Kelvins(t.limits.of(ratingConflict)))))
 	if _, usual := t.stampNear(sheets[0].at); !usual {
 		out.Says += " No thermostat is commonly stamped so: check the unit of the sheet."
 	}

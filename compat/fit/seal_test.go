@@ -170,7 +170,7 @@ func TestStepsCanBeFollowed(t *testing.T) {
 		"(3.530 - 2.700)/3.530 = 23.5 %",
 		"least: (3.430 - 2.750)/3.430 = 19.8 %",
 		"most: (3.630 - 2.650)/3.630 = 27.0 %",
-		"0.7854 x 3.530 x 3.530 / (4.800 x 2.700) = 75.5 %",
+		"0.7854 x 3.530 x 3.530/(4.800 x 2.700) = 75.5 %",
 	} {
 		if !strings.Contains(steps, want) {
 			t.Errorf("no step %q in\n%s", want, steps)

@@ -17,8 +17,10 @@ var outcomeMark = map[compat.Outcome]string{
 // mostCited is how many places are named in text; --json has them all.
 const mostCited = 3
 
-// cite names where a finding comes from, in brackets.
-func cite(list []compat.Evidence) string {
+// cite names where a finding comes from, in brackets; only the first few places.
+func cite(list []compat.Evidence) string { return citeUpTo(list, mostCited) }
+
+func citeUpTo(list []compat.Evidence, most int) string {
 	var parts []string
 	seen := map[string]bool{}
 	for _, e := range list {
@@ -41,8 +43,8 @@ func cite(list []compat.Evidence) string {
 	if len(parts) == 0 {
 		return ""
 	}
-	if len(parts) > mostCited {
-		parts = append(parts[:mostCited], fmt.Sprintf("and %d more", len(parts)-mostCited))
+	if len(parts) > most {
+		parts = append(parts[:most], fmt.Sprintf("and %d more", len(parts)-most))
 	}
 	return "[" + strings.Join(parts, "; ") + "]"
 }
@@ -68,7 +70,11 @@ func (e *env) findings(w io.Writer, list []compat.Finding, steps bool) {
 		if f.Grade != "" {
 			says += " (" + string(f.Grade) + ")"
 		}
-		if c := cite(f.Origin); c != "" {
+		most := mostCited
+		if steps {
+			most = len(f.Origin)
+		}
+		if c := citeUpTo(f.Origin, most); c != "" {
 			says += " " + c
 		}
 		fmt.Fprint(w, wrap("    "+mark+" ", 6, says))
