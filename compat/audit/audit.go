@@ -52,6 +52,7 @@ type Listed struct {
 	Refuted  []compat.Finding // what the sizes and ratings say against it
 	Excluded bool             // its own list excludes the engine: that is no mistake
 	Opens    catalog.Stated[units.Temperature]
+	Place    string // where the part sits, by its own words
 }
 
 // Slip is a spelling that several suppliers share: their lists are copies.

@@ -88,7 +88,8 @@ func TestFactsThatDisagree(t *testing.T) {
 		"the garage's own rating settles it": {parts: []Listed{stat("Ada", 92, 0), stat("Bor", 82, 0), stat("Cem", 82, 0)},
 			change: func(e *Engine) {
 				e.Family.OpeningTemp = catalog.Say(units.Celsius(92), "92", catalog.Origin{Sheet: "engines.csv", Line: 2})
-			}},
+			},
+			want: []string{"Bor refuted: opening temperature", "Cem refuted: opening temperature"}},
 		"what is refuted contradicts nobody": {parts: []Listed{stat("Ada", 92, 0), stat("Bor", 82, 0)},
 			change: func(e *Engine) {
 				e.Parts[0].Refuted = []compat.Finding{{Check: "flange and bore", Says: "does not enter"}}

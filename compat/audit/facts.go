@@ -8,11 +8,14 @@ import (
 )
 
 // fact is one thing that parts of one type for one engine have in common, where
-// they are right.
+// they are right. own is what the garage's own sheet states of it; judged says
+// that sizes of the engine judge it already.
 type fact struct {
-	name string
-	of   func(*Listed) (value, bool)
-	far  func(*settings) float64 // values further apart than this contradict each other
+	name   string
+	of     func(*Listed) (value, bool)
+	far    func(*settings) float64 // values further apart than this contradict each other
+	own    func(*catalog.EngineFamily) (value, bool)
+	judged func(*catalog.EngineFamily) bool
 }
 
 // value is a fact of one part: a number, or a word where text is set.
@@ -31,40 +34,68 @@ func (f *fact) apart(s *settings, a, b value) bool {
 	return math.Abs(a.number-b.number) > f.far(s)
 }
 
+type engine = catalog.EngineFamily
+
 // facts are compared by part type; every type has the rest of its own facts
 // unstated, so that one list does for all. The size of a flange may differ by
 // half a millimetre and be one part (limit poison_flange); other lengths are
 // taken as far apart as that, too.
 var facts = []fact{
-	{"opening temperature", func(l *Listed) (value, bool) { return temperature(l.Opens) }, func(s *settings) float64 { return s.ratingApart }},
-	length("flange", func(p *catalog.Part) catalog.Stated[units.Length] { return p.FlangeDiameter }),
-	length("ring inside", func(p *catalog.Part) catalog.Stated[units.Length] { return p.InnerDiameter }),
-	length("ring section", func(p *catalog.Part) catalog.Stated[units.Length] { return p.Section }),
-	length("hose bore", func(p *catalog.Part) catalog.Stated[units.Length] { return p.HoseBore }),
-	{"cap rating", func(l *Listed) (value, bool) {
-		p := l.Part.CapPressure
-		return value{number: p.Value.Kilopascals(), origin: p.Origin, shown: func(s *settings) string { return s.Show.FormatPressure(p.Value) }}, p.Known
-	}, func(s *settings) float64 { return s.pressureApart }},
-	word("form of the cap", func(p *catalog.Part) catalog.Stated[string] { return p.CapForm }),
-	word("kind of seal", func(p *catalog.Part) catalog.Stated[string] { return p.SealForm }),
-	word("chemistry", func(p *catalog.Part) catalog.Stated[string] { return p.Chemistry }),
-	word("charge of the filter", func(p *catalog.Part) catalog.Stated[string] { return p.FilterCharge }),
+	{
+		name: "opening temperature", far: func(s *settings) float64 { return s.ratingApart },
+		of:  func(l *Listed) (value, bool) { return temperature(l.Opens) },
+		own: func(e *engine) (value, bool) { return temperature(e.OpeningTemp) },
+	},
+	{
+		name: "flange", far: byLength, judged: func(e *engine) bool { return e.HousingBore.Known },
+		of: func(l *Listed) (value, bool) { return length(l.Part.FlangeDiameter) },
+	},
+	{
+		name: "ring inside", far: byLength, judged: func(e *engine) bool { return e.GrooveOuterDiameter.Known },
+		of:  func(l *Listed) (value, bool) { return length(l.Part.InnerDiameter) },
+		own: func(e *engine) (value, bool) { return length(e.SealInnerDiameter) },
+	},
+	{
+		name: "ring section", far: byLength, judged: func(e *engine) bool { return e.GrooveDepth.Known },
+		of:  func(l *Listed) (value, bool) { return length(l.Part.Section) },
+		own: func(e *engine) (value, bool) { return length(e.SealSection) },
+	},
+	{name: "hose bore", far: byLength, of: func(l *Listed) (value, bool) { return length(l.Part.HoseBore) }},
+	{
+		name: "cap rating", far: func(s *settings) float64 { return s.pressureApart },
+		of:  func(l *Listed) (value, bool) { return pressure(l.Part.CapPressure) },
+		own: func(e *engine) (value, bool) { return pressure(e.CapPressure) },
+	},
+	{
+		name: "form of the cap",
+		of:   func(l *Listed) (value, bool) { return word(l.Part.CapForm) },
+		own:  func(e *engine) (value, bool) { return word(e.CapForm) },
+	},
+	{
+		name: "kind of seal", judged: func(e *engine) bool { return e.SealForm.Known },
+		of: func(l *Listed) (value, bool) { return word(l.Part.SealForm) },
+	},
+	{
+		name: "chemistry", judged: func(e *engine) bool { return chemistries(e) != nil },
+		of: func(l *Listed) (value, bool) { return word(l.Part.Chemistry) },
+	},
+	{name: "charge of the filter", of: func(l *Listed) (value, bool) { return word(l.Part.FilterCharge) }},
 }
+
+func byLength(s *settings) float64 { return s.flangeApart }
 
 func temperature(t catalog.Stated[units.Temperature]) (value, bool) {
 	return value{number: t.Value.Celsius(), origin: t.Origin, shown: func(s *settings) string { return s.Show.FormatTemperature(t.Value) }}, t.Known
 }
 
-func length(name string, of func(*catalog.Part) catalog.Stated[units.Length]) fact {
-	return fact{name, func(l *Listed) (value, bool) {
-		v := of(&l.Part)
-		return value{number: v.Value.Millimetres(), origin: v.Origin, shown: func(s *settings) string { return s.Show.FormatLength(v.Value) }}, v.Known
-	}, func(s *settings) float64 { return s.flangeApart }}
+func length(v catalog.Stated[units.Length]) (value, bool) {
+	return value{number: v.Value.Millimetres(), origin: v.Origin, shown: func(s *settings) string { return s.Show.FormatLength(v.Value) }}, v.Known
 }
 
-func word(name string, of func(*catalog.Part) catalog.Stated[string]) fact {
-	return fact{name, func(l *Listed) (value, bool) {
-		v := of(&l.Part)
-		return value{text: v.Value, origin: v.Origin, shown: func(*settings) string { return v.Value }}, v.Known && v.Value != ""
-	}, func(*settings) float64 { return 0 }}
+func pressure(p catalog.Stated[units.Pressure]) (value, bool) {
+	return value{number: p.Value.Kilopascals(), origin: p.Origin, shown: func(s *settings) string { return s.Show.FormatPressure(p.Value) }}, p.Known
+}
+
+func word(v catalog.Stated[string]) (value, bool) {
+	return value{text: v.Value, origin: v.Origin, shown: func(*settings) string { return v.Value }}, v.Known && v.Value != ""
 }

@@ -14,8 +14,8 @@ var _ = register(func() any { return odd{} })
 // odd finds facts of a part that disagree with all others that lists name for
 // the same engine: where so many independent lists agree (limit others), the one
 // that differs is odd; where there is only one other, the two contradict each
-// other and both are told. What a size has refuted already is not said twice, and
-// the garage's own fact has the last word.
+// other and both are told. Where the garage's own sheet states the fact, that has
+// the last word; what a size has refuted already is not said twice.
 type odd struct{}
 
 func (odd) engine(s *settings, e *Engine) []Finding {
@@ -25,8 +25,19 @@ func (odd) engine(s *settings, e *Engine) []Finding {
 		for k := range e.Parts {
 			l := &e.Parts[k]
 			mine, known := f.of(l)
-			if !known || l.Excluded || len(l.Refuted) > 0 || len(l.Fitments) == 0 || settles(f, e) {
+			if !known || l.Excluded || len(l.Refuted) > 0 || len(l.Fitments) == 0 || f.judged != nil && f.judged(&e.Family) {
 				continue
+			}
+			if f.own != nil {
+				if own, has := f.own(&e.Family); has {
+					if f.apart(s, mine, own) {
+						found := s.about("refuted: "+f.name, e, l)
+						found.Says = fmt.Sprintf("Its %s is %s; the engine's is %s.", f.name, mine.shown(s), own.shown(s))
+						found.Against = once([]compat.Evidence{compat.From(own.origin)})
+						out = append(out, found)
+					}
+					continue
+				}
 			}
 			if found, ok := f.oddOne(s, e, l, mine); ok {
 				out = append(out, found)
@@ -34,28 +45,6 @@ func (odd) engine(s *settings, e *Engine) []Finding {
 		}
 	}
 	return out
-}
-
-// settles reports whether the garage's own facts say what the fact has to be:
-// then a part that differs is refuted, and one that does not is right.
-func settles(f *fact, e *Engine) bool {
-	switch f.name {
-	case "opening temperature":
-		return e.Family.OpeningTemp.Known
-	case "flange":
-		return e.Family.HousingBore.Known
-	case "cap rating":
-		return e.Family.CapPressure.Known
-	case "form of the cap":
-		return e.Family.CapForm.Known
-	case "kind of seal":
-		return e.Family.SealForm.Known
-	case "ring inside", "ring section":
-		return e.Family.GrooveDepth.Known || e.Family.SealSection.Known
-	case "chemistry":
-		return chemistries(&e.Family) != nil
-	}
-	return false
 }
 
 // oddOne compares one part's fact with those of all other suppliers' parts of
@@ -71,12 +60,6 @@ func (f *fact) oddOne(s *settings, e *Engine, l *Listed, mine value) (Finding, b
 			continue
 		}
 		if e.oneList(o.Part.Supplier, l.Part.Supplier) {
-			if o.Part.ID != l.Part.ID && !f.apart(s, mine, v) {
-				continue
-			}
-			if o.Part.ID != l.Part.ID { // its own list names several: each may be right
-				return Finding{}, false
-			}
 			continue
 		}
 		if !f.apart(s, mine, v) {
@@ -110,6 +93,9 @@ func (f *fact) oddOne(s *settings, e *Engine, l *Listed, mine value) (Finding, b
 // comparable reports whether two parts are listed for some of the same vehicles
 // and the same place: a note, a place or years of its own may be why they differ.
 func comparable(a, b *Listed) bool {
+	if a.Place != b.Place {
+		return false
+	}
 	for _, x := range a.Fitments {
 		for _, y := range b.Fitments {
 			if catalog.Fold(x.WhereFitted) == catalog.Fold(y.WhereFitted) && strings.EqualFold(x.VIN8, y.VIN8) &&

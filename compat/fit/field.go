@@ -15,6 +15,7 @@ type field struct {
 	stayed  []stayedFlange
 	notes   map[string]reading // notes read once, however many rows carry them
 	counts  map[units.Temperature]ratingCount
+	shared  [][]sharedSaid    // by fact, what the lists say together
 	slips   []Slip            // that suppliers' lists of this engine share
 	copies  map[string]string // folded name of a supplier whose list is a copy -> one name for all of them
 }
@@ -72,6 +73,7 @@ func (t *Tables) survey(q *Question, cands []Candidate) *field {
 			f.date(partKey(p), l.Years.Ranges)
 		}
 		f.stay(t, q, p)
+		f.share(tr, &cands[i])
 		if at, ok := tr.opening(p); ok && tr.speaks(cands[i].Listings) {
 			f.ratings = append(f.ratings, rated{at, tr.said(p.OpeningTemp.Origin, p.Supplier), p.OpeningTemp.Origin})
 		}

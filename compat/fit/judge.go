@@ -146,7 +146,8 @@ func (t trial) judge() (Verdict, float64) {
 	results, lists := t.listed()
 	results = append(results, t.copiedList()...)
 	results = append(append(results, t.linked(lists.met > 0)...), t.used()...)
-	return t.combine(append(results, t.checked()...), lists)
+	results = append(append(results, t.checked()...), t.ownChemistry()...)
+	return t.combine(append(results, t.amongLists()...), lists)
 }
 
 // checked runs the checks of the part's type.

@@ -73,13 +73,13 @@ func (t *Tables) standings(q *Question, cands []Candidate, shown func(*catalog.P
 		}
 		tr := t.trial(q, &cands[i], around)
 		st := standing{cand: &cands[i], tidy: tr.c, linked: len(cands[i].Links) > 0}
-		sayings := []statement{{supplier: catalog.Fold(tr.c.Part.Supplier)}}
+		sayings := []statement{tr.said(catalog.Origin{}, tr.c.Part.Supplier)}
 		for _, f := range tr.c.Listings {
 			sayings = append(sayings, tr.said(f.Origin, tr.lister(f)))
 		}
 		groups, _ := origins(sayings)
 		st.own, st.groups = groups[0], groups[1:]
-		for _, r := range append(tr.checked(), tr.used()...) {
+		for _, r := range slices.Concat(tr.checked(), tr.used(), tr.ownChemistry()) {
 			switch {
 			case r.role == stays:
 				st.stayed = true
@@ -135,7 +135,7 @@ func (s standings) open(st *standing, q *Question, around *field) bool {
 	case slices.Contains(states, excepted), st.alone && !foreign:
 		return false
 	case lists > 0:
-		return st.doubt || st.alone || contradicted || tr.ratingOpen()
+		return st.doubt || st.alone || contradicted || tr.ratingOpen() || len(tr.amongLists()) > 0
 	case speaks:
 		return true
 	}

@@ -8,7 +8,7 @@ import (
 	"fitfill/compat"
 )
 
-// words are the words of notes that the tables know, by kind: harmless,
+// words are the words of notes that the tables know, by kind: place, harmless,
 // exclusion, limiting, qualifier, fuel, filler, over_seal.
 type words struct {
 	kinds  map[string][][]string // phrases, the longest first
