@@ -291,7 +291,10 @@ func IsUnknown(err error) (hint string, ok bool) {
 	var part *UnknownPart
 	var vehicle *UnknownVehicle
 	var several *SeveralEngines
+	var sheet *UnknownSheet
 	switch {
+	case errors.As(err, &sheet):
+		return "the sheets in use stand in: fitfill sheets list", true
 	case errors.As(err, &several):
 		return several.Hint, true
 	case errors.As(err, &engine):

@@ -12,12 +12,15 @@ import (
 )
 
 func newDemo(e *env) *cobra.Command {
-	return &cobra.Command{
+	var listen string
+	var serve bool
+	c := &cobra.Command{
 		Use:   "demo",
 		Short: "Load an invented garage and ask it three questions",
 		Long: `Load the sheets of an invented garage into a data folder of its own (or the one
 that --home names) and answer the mechanic, the counter and the buyer. All
-names in it are invented. Running it again changes nothing.
+names in it are invented. Running it again changes nothing. --serve opens it as a
+page instead: Counter, Bay and Office.
 ` + exits(),
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -28,10 +31,24 @@ names in it are invented. Running it again changes nothing.
 				}
 				e.home = filepath.Clean(home) + "-demo"
 			}
+			if serve {
+				return e.with(demoHabits, func(shop *app.Shop) error {
+					if err := shop.LoadDemo(cmd.Context(), func(app.ImportAnswer) {}); err != nil {
+						return err
+					}
+					return e.serve(cmd, shop, listen)
+				})
+			}
 			return e.with(nil, func(shop *app.Shop) error { return e.demo(cmd.Context(), shop) })
 		},
 	}
+	c.Flags().BoolVar(&serve, "serve", false, "serve the demo garage as a page")
+	c.Flags().StringVar(&listen, "listen", defaultListen, "with --serve: address on this machine")
+	return c
 }
+
+// demoHabits are the settings of the demo garage, for its page.
+var demoHabits = map[string]string{"house_coolant": "PR-SI50-20", "labour_rate": "60 EUR", "coldest": "-25 C"}
 
 // demoQuestions are asked the way a user would ask them, so that what the demo
 // prints is what the commands print.

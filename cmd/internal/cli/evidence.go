@@ -5,14 +5,13 @@ import (
 	"io"
 	"strings"
 
+	"fitfill/cmd/internal/app"
 	"fitfill/compat"
 )
 
 // outcomeMark is a mark of shape before the words of a verdict, so that a list
 // can be scanned without colour.
-var outcomeMark = map[compat.Outcome]string{
-	compat.Yes: "+", compat.Caution: "!", compat.No: "x", compat.CannotSay: "?",
-}
+var outcomeMark = app.Marks
 
 // mostCited is how many places are named in text; --json has them all.
 const mostCited = 3

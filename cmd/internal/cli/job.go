@@ -3,12 +3,12 @@ package cli
 import (
 	"fmt"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"fitfill/cmd/internal/app"
+	"fitfill/cmd/internal/shelf"
 	"fitfill/compat/job"
 )
 
@@ -78,14 +78,8 @@ program names those that it knows.
 	return c
 }
 
-// phaseTitle heads the notes of each phase.
-var phaseTitle = map[job.Phase]string{
-	job.First: "Before anything is bought", job.Out: "Taking apart", job.In: "Putting together", job.Fill: "Filling",
-	job.After: "Before it is handed over", job.Overheats: "If it overheats after the job, look in this order",
-}
-
 func (e *env) printJob(a app.JobAnswer, explain bool) {
-	fmt.Fprintln(e.Out, e.style.strong(fmt.Sprintf("%s on %s: %s", a.Title, a.Engine, jobTotal(a))))
+	fmt.Fprintln(e.Out, e.style.strong(fmt.Sprintf("%s on %s: %s", a.Title, a.Engine, shelf.Total(a))))
 	fmt.Fprintln(e.Out)
 	for _, l := range a.Lines {
 		e.jobLine(l, explain)
@@ -101,7 +95,7 @@ func (e *env) printJob(a app.JobAnswer, explain bool) {
 	for _, n := range a.Notes {
 		if n.Phase != phase {
 			phase = n.Phase
-			fmt.Fprintf(e.Out, "\n%s:\n", phaseTitle[phase])
+			fmt.Fprintf(e.Out, "\n%s:\n", shelf.PhaseTitle[phase])
 		}
 		text := n.Text
 		if explain {
@@ -120,15 +114,8 @@ func (e *env) printJob(a app.JobAnswer, explain bool) {
 	}
 }
 
-func jobTotal(a app.JobAnswer) string {
-	if len(a.Total) == 0 {
-		return app.Plural(len(a.Lines), "line", "lines")
-	}
-	return app.Plural(len(a.Lines), "line", "lines") + ", " + strings.Join(a.Total, " and ")
-}
-
 func (e *env) jobLine(l app.JobLine, explain bool) {
-	head := fmt.Sprintf("%s %s: %s", outcomeMark[l.Outcome], l.Role, amount(l))
+	head := fmt.Sprintf("%s %s: %s", outcomeMark[l.Outcome], l.Role, shelf.Amount(l))
 	if l.Number != "" {
 		head += " " + l.Number + " of " + l.Supplier
 	}
@@ -155,22 +142,4 @@ func (e *env) jobLine(l app.JobLine, explain bool) {
 	if explain {
 		e.findings(e.Out, l.Findings, false)
 	}
-}
-
-// amount writes "2 x" or "4.4 L of", with the packs it comes in.
-func amount(l app.JobLine) string {
-	if l.Unit == "litre" {
-		if l.Quantity == 0 {
-			return "?"
-		}
-		text := strconv.FormatFloat(l.Quantity, 'f', 1, 64) + " L"
-		if l.Packs != "" {
-			text += " (" + l.Packs + ")"
-		}
-		return text
-	}
-	if l.Quantity == 0 {
-		return "? x"
-	}
-	return strconv.FormatFloat(l.Quantity, 'f', -1, 64) + " x"
 }

@@ -99,6 +99,7 @@ Settings (in fitfill.toml in the data folder, or as FITFILL_NAME variables):
 		newFitted(e),
 		newComeback(e),
 		newJob(e),
+		newServe(e),
 		newDoctor(e),
 		newDemo(e),
 		newVersion(e),

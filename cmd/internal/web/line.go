@@ -1,0 +1,30 @@
+package web
+
+import (
+	"net/http"
+	"strconv"
+
+	"fitfill/cmd/internal/app"
+)
+
+// linePage is a line of a sheet as it was read.
+type linePage struct {
+	frame
+	app.SheetLineAnswer
+	Whose string
+}
+
+func (*linePage) template() string { return "line" }
+
+func askLine(s *site, r *http.Request) (reply, error) {
+	n, err := strconv.Atoi(r.PathValue("line"))
+	if err != nil || n < 1 {
+		return reply{}, errNotHere
+	}
+	a, err := s.shop.SheetLine(r.Context(), app.SheetLineQuestion{Sheet: r.PathValue("sheet"), Line: n})
+	if err != nil {
+		return reply{}, err
+	}
+	p := &linePage{frame: frame{Title: a.Sheet + " line " + strconv.Itoa(n), Door: "office"}, SheetLineAnswer: a, Whose: nonEmpty(a.Supplier, "the garage")}
+	return reply{a, p}, nil
+}

@@ -1,0 +1,106 @@
+package web
+
+import (
+	"bytes"
+	"embed"
+	"html/template"
+	"net/http"
+	"net/url"
+	"strings"
+)
+
+//go:embed templates
+var templateFS embed.FS
+
+// looks are the parsed templates: each page with the frame around it.
+type looks struct{ pages map[string]*template.Template }
+
+// page is what a template is given: a struct of its own with a frame in it.
+type page interface {
+	template() string // name of its file, without the ending
+	base() *frame
+}
+
+// frame is what every page has around it.
+type frame struct {
+	Title   string
+	Door    string // counter, bay or office
+	Doors   []doorway
+	Twin    string // address of the JSON twin
+	CSS, JS string
+	Only    string // a part of the page that is sent alone
+}
+
+func (f *frame) base() *frame { return f }
+
+// doorway is one of the three doors.
+type doorway struct {
+	Name, Href string
+	Here       bool
+}
+
+var doors = []struct{ id, name, path string }{{"counter", "Counter", "/counter"}, {"bay", "Bay", "/bay"}, {"office", "Office", "/office"}}
+
+// shared are the templates that pages are put together from.
+var shared = []string{"templates/frame.html", "templates/pieces.html"}
+
+func loadLooks() (*looks, error) {
+	entries, err := templateFS.ReadDir("templates")
+	if err != nil {
+		return nil, err
+	}
+	common, err := template.New("frame.html").Funcs(pieces).ParseFS(templateFS, shared...)
+	if err != nil {
+		return nil, err
+	}
+	l := &looks{map[string]*template.Template{}}
+	for _, e := range entries {
+		file := "templates/" + e.Name()
+		if file == shared[0] || file == shared[1] {
+			continue
+		}
+		t, err := common.Clone()
+		if err != nil {
+			return nil, err
+		}
+		if l.pages[strings.TrimSuffix(e.Name(), ".html")], err = t.ParseFS(templateFS, file); err != nil {
+			return nil, err
+		}
+	}
+	return l, nil
+}
+
+// render writes a page, or only the part of it that its frame names.
+func (l *looks) render(p page) ([]byte, error) {
+	name := "frame.html"
+	if only := p.base().Only; only != "" {
+		name = only
+	}
+	var b bytes.Buffer
+	err := l.pages[p.template()].ExecuteTemplate(&b, name, p)
+	return b.Bytes(), err
+}
+
+// kept are the parts of the state that go along from door to door.
+var kept = []string{"engine", "vehicle"}
+
+func (s *site) show(w http.ResponseWriter, r *http.Request, status int, p page) {
+	f := p.base()
+	f.CSS, f.JS = s.files.at("fitfill.css"), s.files.at("fitfill.js")
+	along := url.Values{}
+	for _, name := range kept {
+		along[name] = r.URL.Query()[name]
+	}
+	for _, d := range doors {
+		f.Doors = append(f.Doors, doorway{d.name, address(d.path, along), d.id == f.Door})
+	}
+	if r.Method == http.MethodGet && status == http.StatusOK && f.Twin == "" {
+		f.Twin = address(strings.TrimSuffix(r.URL.Path, "/")+twinEnding, r.URL.Query())
+	}
+	body, err := s.looks.render(p)
+	if err != nil {
+		http.Error(w, "The page could not be put together: "+err.Error(), http.StatusInternalServerError)
+		return
+	}
+	send(w, r, status, "text/html; charset=utf-8", body)
+}

@@ -1,0 +1,94 @@
+package web
+
+import (
+	"context"
+	"net/http"
+	"net/url"
+	"strings"
+)
+
+// A route is one question that the page answers, or one thing that it writes.
+// The JSON twin of a question stands at the same address with .json behind the
+// path and writes the answer as it is.
+type route struct {
+	pattern string
+	ask     func(*site, *http.Request) (reply, error)        // of a GET
+	write   func(*site, *http.Request) (see string, e error) // of a POST: where to look next
+}
+
+// reply is an answer, and the page that shows it.
+type reply struct {
+	answer any
+	page   page
+}
+
+// routes is every address of the page. Files with a hash in their names and
+// the sheets to download are the only others.
+var routes = []route{
+	{pattern: "GET /{$}", ask: askCounter},
+	{pattern: "GET /counter", ask: askCounter},
+	{pattern: "GET /counter/hits", ask: askHits},
+	{pattern: "GET /fit", ask: askFit},
+	{pattern: "GET /job", ask: askJob},
+	{pattern: "GET /sheet/{sheet}/line/{line}", ask: askLine},
+}
+
+// twinKey marks a request for the JSON twin of a page.
+type twinKey struct{}
+
+const twinEnding = ".json"
+
+// twins takes the ending of a JSON twin off the path, so that one route serves
+// both.
+func twins(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		path, is := strings.CutSuffix(r.URL.Path, twinEnding)
+		if !is || strings.HasPrefix(path, staticPath) {
+			next.ServeHTTP(w, r)
+			return
+		}
+		if path == "/" || path == "" {
+			path = "/counter"
+		}
+		r = r.WithContext(context.WithValue(r.Context(), twinKey{}, true))
+		u := *r.URL
+		u.Path, u.RawPath = path, ""
+		r.URL = &u
+		next.ServeHTTP(w, r)
+	})
+}
+
+func isTwin(r *http.Request) bool { return r.Context().Value(twinKey{}) != nil }
+
+// address writes a path with a query; empty values are left out.
+func address(path string, query url.Values) string {
+	q := url.Values{}
+	for name, values := range query {
+		for _, v := range values {
+			if v != "" {
+				q.Add(name, v)
+			}
+		}
+	}
+	if len(q) == 0 {
+		return path
+	}
+	return path + "?" + q.Encode()
+}
+
+// with returns a copy of a query in which names have new values, given in
+// pairs; an empty value takes the name out.
+func with(query url.Values, pairs ...string) url.Values {
+	q := url.Values{}
+	for name, values := range query {
+		q[name] = values
+	}
+	for i := 0; i+1 < len(pairs); i += 2 {
+		if pairs[i+1] == "" {
+			q.Del(pairs[i])
+		} else {
+			q.Set(pairs[i], pairs[i+1])
+		}
+	}
+	return q
+}
