@@ -52,7 +52,7 @@ var says = map[Code]string{
 	Duplicate:            "The same line of the same document is on file already; this copy was not counted.",
 	PossibleDuplicate:    "Another row is identical and no line number tells them apart; both were counted. Remove one if it is a copy.",
 	ZeroQuantity:         "The quantity is zero, so there is nothing to count.",
-	FractionalQuantity:   "This part is sold by measure; each of its lines was counted as one piece.",
+	FractionalQuantity:   "The quantity is no whole number, or this part is sold by measure; the line was counted as one piece.",
 	FutureDate:           "The date lies after the last day that both sales and returns cover; the row waits until that day moves.",
 	AfterAsOf:            "It came back after the last day that both sales and returns cover; the row waits until that day moves.",
 	CoreLine:             "Cores and deposits are not goods that failed; they are left out.",

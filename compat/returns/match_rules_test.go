@@ -106,3 +106,26 @@ func TestWithoutAnyEarlierSaleOnFile(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 }
+
+// One odd quantity must not turn the pieces of every other line into lines; a
+// part whose lines are mostly odd is sold by measure.
+func TestOneOddQuantityLeavesTheOtherLinesAlone(t *testing.T) {
+	books := func(quantities ...float64) returns.Books {
+		b := returns.Books{AsOf: date(t, "2025-12-31")}
+		for i, q := range quantities {
+			b.Sales = append(b.Sales, sold(t, i+1, "2025-01-10", q, nil))
+		}
+		return b
+	}
+	for _, c := range []struct {
+		quantities []float64
+		want       int
+	}{
+		{[]float64{10, 20, 1.5, 30}, 61}, {[]float64{4.5, 5, 3.2}, 3}, {[]float64{2, 3}, 5}, {[]float64{0.5}, 1},
+	} {
+		l := returns.Match(books(c.quantities...), settings(t))
+		if got := l.Total(0).Sold; got != c.want {
+			t.Errorf("%v: %d pieces, want %d", c.quantities, got, c.want)
+		}
+	}
+}

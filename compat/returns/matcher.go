@@ -106,28 +106,40 @@ func newMatcher(b Books, set Settings) *matcher {
 }
 
 // pieces turns thousandths into whole pieces; a part sold by measure counts one
-// piece a line.
+// piece a line, and so does a line that is no whole number.
 func pieces(milli int64, measured bool) int {
-	if measured && milli > 0 {
+	if (measured || milli%1000 != 0) && milli > 0 {
 		return 1
 	}
 	return int(milli / 1000)
 }
 
+// soldByMeasure finds the parts of whose sales more than half are no whole
+// numbers. A single odd quantity is a slip or half a carton, and does not turn
+// the pieces of all other lines into lines.
+func (m *matcher) soldByMeasure() map[lot]bool {
+	lines, odd := map[lot]int{}, map[lot]int{}
+	for _, s := range m.sales {
+		lines[s.lot]++
+		if s.Quantity.Thousandths()%1000 != 0 {
+			odd[s.lot]++
+		}
+	}
+	out := map[lot]bool{}
+	for l, n := range odd {
+		out[l] = 2*n > lines[l]
+	}
+	return out
+}
+
 // countPieces settles how many pieces each live row stands for.
 func (m *matcher) countPieces() {
-	measured := map[lot]bool{}
-	for _, s := range m.sales {
-		measured[s.lot] = measured[s.lot] || s.Quantity.Thousandths()%1000 != 0
-	}
-	for _, r := range m.returns {
-		measured[r.lot] = measured[r.lot] || r.Quantity.Thousandths()%1000 != 0
-	}
+	measured := m.soldByMeasure()
 	for _, s := range m.sales {
 		if s.live {
 			s.pieces = pieces(s.milli, measured[s.lot])
 			s.open = s.pieces
-			if measured[s.lot] {
+			if measured[s.lot] || s.milli%1000 != 0 {
 				s.fate.flag(FractionalQuantity)
 			}
 		}
@@ -136,7 +148,7 @@ func (m *matcher) countPieces() {
 		r.pieces = pieces(r.milli, measured[r.lot])
 		if r.live {
 			r.open = r.pieces
-			if measured[r.lot] {
+			if measured[r.lot] || r.milli%1000 != 0 {
 				r.fate.flag(FractionalQuantity)
 			}
 		}

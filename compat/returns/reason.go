@@ -2,6 +2,8 @@ package returns
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"fitfill/catalog"
@@ -23,6 +25,10 @@ var classNames = map[string]Class{
 	"core":            Core,
 	"not-confirmed":   NotConfirmed,
 }
+
+// ClassNames returns the names of the classes that a reason can have, in the
+// order of the letters.
+func ClassNames() []string { return slices.Sorted(maps.Keys(classNames)) }
 
 // NewReasons reads the table: a phrase and its class in each row. An unknown
 // class, an empty phrase or one that stands there twice is an error that names

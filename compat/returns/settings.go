@@ -26,6 +26,10 @@ type Settings struct {
 	FewWatched       float64 // pieces still watched under which a share is thin
 	FalseDiscovery   float64 // q up to which the second look flags
 	ProvisionalAbove float64 // share of unmatched quality returns that makes a score provisional
+	TypesDisagree    float64 // chance below which a supplier's part types disagree
+	NeededRatio      float64 // how much worse a supplier is, for the pieces needed to tell
+	NeededShare      float64 // of shops that would call it
+	GapChance        float64 // chance of an empty month up to which it is a gap
 	DateTolerance    int     // days a return may be dated before its sale
 	CreditWindow     int     // days between a return and the credit note that pays it
 	CreditShare      float64 // of the price of a failed part that its supplier pays back, 0..1
@@ -55,6 +59,10 @@ func SettingsFrom(get func(name string) (float64, bool)) (Settings, error) {
 		FewWatched:       r.positive("few_watched"),
 		FalseDiscovery:   r.share("false_discovery"),
 		ProvisionalAbove: r.share("provisional_above"),
+		TypesDisagree:    r.share("types_disagree"),
+		NeededRatio:      r.positive("needed_ratio"),
+		NeededShare:      r.share("needed_share"),
+		GapChance:        r.share("gap_chance"),
 		DateTolerance:    r.days("date_tolerance"),
 		CreditWindow:     r.days("credit_window"),
 		CreditShare:      r.read("credit_share", "from 0 to 1", func(v float64) bool { return v >= 0 && v <= 1 }),

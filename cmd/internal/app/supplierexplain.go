@@ -1,6 +1,8 @@
 package app
 
 import (
+	"fmt"
+	"math/rand/v2"
 	"slices"
 	"strings"
 
@@ -13,6 +15,7 @@ import (
 type SupplierRows struct {
 	Supplier  string         `json:"supplier"`
 	ByType    []TypeCount    `json:"by_type"`
+	Disagree  *Disagreement  `json:"types_disagree"` // nil: one rate may fit all part types
 	Purchases RowSum         `json:"purchases"`
 	Returns   RowSum         `json:"returns"`
 	Remarks   []Remark       `json:"remarks"`
@@ -27,6 +30,23 @@ type TypeCount struct {
 	Sold     int     `json:"sold"`
 	Observed int     `json:"observed_failures"`
 	Expected float64 `json:"expected_failures"`
+
+	Shape *TypeShape `json:"shape"` // when they fail; nil with too few failures
+	Cost  *JobCost   `json:"cost_per_job"`
+}
+
+// TypeShape says when parts fail that were sound on arrival.
+type TypeShape struct {
+	Estimate        // of the Weibull shape; under 1 early, over 1 worn out
+	Failed   int    `json:"failures_after_arrival"`
+	Words    string `json:"words"`
+}
+
+// Disagreement says that a supplier's part types do not share one rate.
+type Disagreement struct {
+	ChiSquare float64 `json:"chi_square"`
+	P         float64 `json:"p_by_chance"`
+	Says      string  `json:"says"`
 }
 
 // RowSum says what became of rows: Read = Used + Flagged + SetAside.
@@ -105,7 +125,7 @@ func countedAs(f returns.Fate, class returns.Class) string {
 }
 
 // explain collects the rows of one supplier, known by any of its names.
-func (st *supplierStudy) explain(name string) (*SupplierRows, error) {
+func (st *supplierStudy) explain(name string, money pricing) (*SupplierRows, error) {
 	at, err := st.supplierNamed(name)
 	if err != nil {
 		return nil, err
@@ -153,7 +173,8 @@ func (st *supplierStudy) explain(name string) (*SupplierRows, error) {
 			out.Remarks = append(out.Remarks, Remark{string(c.Code), codes[c.Code], c.Code.Says()})
 		}
 	}
-	out.ByType = st.byType(at)
+	out.ByType = st.byType(at, money)
+	out.Disagree = st.disagree(out.ByType)
 	return out, nil
 }
 
@@ -181,8 +202,14 @@ func remarks(codes []returns.Code) []Remark {
 
 // byType sets observed beside expected failures for every part type of one
 // supplier, most pieces first.
-func (st *supplierStudy) byType(supplier int) []TypeCount {
+func (st *supplierStudy) byType(supplier int, money pricing) []TypeCount {
 	out := []TypeCount{}
+	units := map[int][]returns.Unit{}
+	for _, u := range st.ledger.Units {
+		if u.Supplier == supplier {
+			units[u.PartType] = append(units[u.PartType], u)
+		}
+	}
 	c := st.report.Headline
 	column := slices.Index(c.Compared, supplier)
 	for _, t := range st.ledger.Tallies {
@@ -190,7 +217,10 @@ func (st *supplierStudy) byType(supplier int) []TypeCount {
 		if t.Supplier != supplier || st.q.Type != "" && catalog.Fold(name) != catalog.Fold(st.q.Type) {
 			continue
 		}
-		n := TypeCount{Type: name, Sold: t.Sold}
+		n := TypeCount{Type: name, Sold: t.Sold, Cost: money.jobCost(st, supplier, t.PartType)}
+		if shape := returns.WhenTheyFail(units[t.PartType], st.settings); shape.Word != returns.FewToShape {
+			n.Shape = &TypeShape{estimate(shape.Weibull.Profile, 2), int(shape.Failed), string(shape.Word)}
+		}
 		if column >= 0 {
 			observed, expected := c.Table.ByType(column, t.PartType)
 			n.Observed, n.Expected = int(observed), round(expected, 2)
@@ -199,6 +229,28 @@ func (st *supplierStudy) byType(supplier int) []TypeCount {
 	}
 	slices.SortStableFunc(out, func(a, b TypeCount) int { return b.Sold - a.Sold })
 	return out
+}
+
+// disagreeSeed begins the draws of the test of part types; it is fixed so that
+// the same books have the same answer.
+const disagreeSeed = 20260101
+
+// disagree tests whether one relative rate fits all part types of a supplier.
+func (st *supplierStudy) disagree(types []TypeCount) *Disagreement {
+	var observed, expected []float64
+	var worst string
+	var over float64
+	for _, t := range types {
+		observed, expected = append(observed, float64(t.Observed)), append(expected, t.Expected)
+		if more := float64(t.Observed) - t.Expected; more > over {
+			worst, over = fmt.Sprintf("most of all %s, %d faulty where %.1f were usual", t.Type, t.Observed, t.Expected), more
+		}
+	}
+	x, p := returns.TypesDisagree(observed, expected, rand.New(rand.NewPCG(disagreeSeed, 0)).Float64)
+	if p >= st.settings.TypesDisagree {
+		return nil
+	}
+	return &Disagreement{round(x, 2), round(p, 4), "Its part types fail unlike each other, " + worst + ": ask for one type."}
 }
 
 // supplierNamed returns the place in the ledger of a supplier known by any of

@@ -29,7 +29,9 @@ type SuppliersAnswer struct {
 	Notes     []string        `json:"notes"`
 	Unmapped  []string        `json:"reasons_not_known"`
 
-	Worsening []string `json:"getting_worse"` // in words, most certain first
+	Gaps        []string `json:"gaps"`
+	SortReasons string   `json:"how_to_sort_reasons,omitempty"`
+	Worsening   []string `json:"getting_worse"` // in words, most certain first
 
 	Since   string   `json:"since,omitempty"`
 	Then    string   `json:"then_as_of,omitempty"`
@@ -63,11 +65,15 @@ type SupplierScore struct {
 	Group         string           `json:"group"`
 	Words         string           `json:"words"`
 	CostPerJob    *JobCost         `json:"cost_per_job"` // of the type asked for
+	TooNew        bool             `json:"too_new"`      // too few pieces followed long enough to call it better
+	Needs         *Needs           `json:"needs"`        // what it takes to tell it apart
+	Spread        *OtherSpread     `json:"depends_on_spread"`
 	Trend         *SupplierTrend   `json:"trend"`
 	Then          *ThenScore       `json:"then,omitempty"` // what was known the day before Since
 	NotTheirFault int              `json:"not_their_fault"`
 	NotConfirmed  int              `json:"not_confirmed"`
 	With          *WithScore       `json:"with_not_confirmed,omitempty"`
+	Upper         *WithScore       `json:"upper_bound,omitempty"` // if all that is unknown or without a purchase were faulty
 	SupplyErrors  int              `json:"supply_errors"`
 	SupplyPct     *Estimate        `json:"supply_errors_pct"`
 	Unknown       int              `json:"reason_unknown"`
@@ -78,8 +84,22 @@ type SupplierScore struct {
 	Findings      []compat.Finding `json:"findings"`
 }
 
-// WithScore is a supplier's score if what a test found sound were faulty after
-// all.
+// Needs is how many pieces it takes to call a supplier that fails so many times
+// as often.
+type Needs struct {
+	RateRatio float64 `json:"rate_ratio"`
+	Usual     float64 `json:"expected_failures"`
+	Pieces    int     `json:"pieces"`
+}
+
+// OtherSpread is the word under a narrower and a wider assumption on how far
+// suppliers differ, where either changes it.
+type OtherSpread struct {
+	Narrow string `json:"narrow"`
+	Wide   string `json:"wide"`
+}
+
+// WithScore is a supplier's score if more were faulty than is counted.
 type WithScore struct {
 	Observed      int       `json:"observed_failures"`
 	Expected      float64   `json:"expected_failures"`
@@ -104,7 +124,7 @@ const RateDays = 365
 
 // Suppliers compares the suppliers by what came back of what was bought.
 func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAnswer, error) {
-	a := SuppliersAnswer{Suppliers: []SupplierScore{}, Notes: []string{}, Worsening: []string{}}
+	a := SuppliersAnswer{Suppliers: []SupplierScore{}, Notes: []string{}, Worsening: []string{}, Gaps: []string{}}
 	err := s.store.View(ctx, func(v *sqlite.View) error {
 		st, err := s.study(ctx, v, q)
 		if err != nil {
@@ -120,6 +140,9 @@ func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAns
 			a.Notes = append(a.Notes, n.Says())
 		}
 		a.fillCosts(st, money)
+		if err := s.fillDoubts(&a, st); err != nil {
+			return err
+		}
 		table, err := s.thresholds()
 		if err != nil {
 			return err
@@ -136,7 +159,7 @@ func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAns
 			}
 		}
 		if q.Explain != "" {
-			if a.Explain, err = st.explain(q.Explain); err != nil {
+			if a.Explain, err = st.explain(q.Explain, money); err != nil {
 				return err
 			}
 		}

@@ -80,12 +80,10 @@ func score(s returns.Supplier, ranked bool, lines []compat.Evidence) SupplierSco
 		out.ExpectedRank = &rank
 	}
 	if t.NotConfirmed > 0 {
-		c := s.Claimed
-		out.With = &WithScore{Observed: int(math.Round(c.Observed)), Expected: round(c.Expected, 2), WorseThanRest: round(c.WorseThanRest, 4), Words: string(c.Word)}
-		if c.Relative != nil {
-			e := estimate(*c.Relative, 3)
-			out.With.Relative = &e
-		}
+		out.With = withScore(s.Claimed)
+	}
+	if t.Unknown+t.Unmatched > 0 {
+		out.Upper = withScore(s.Upper)
 	}
 	if s.SupplyErrors != nil {
 		e := estimate(percent(*s.SupplyErrors), 2)
@@ -94,6 +92,15 @@ func score(s returns.Supplier, ranked bool, lines []compat.Evidence) SupplierSco
 	says := fmt.Sprintf("%d of %d pieces came back faulty, %d of them within %d days; %.1f would be usual for the same part types at the same age",
 		t.Faulty, t.Sold, out.Observed, RateDays, s.Standing.Expected)
 	out.Findings = []compat.Finding{{Check: "faulty-returns", Outcome: wordOutcome(s.Standing.Word), Grade: compat.Measured, Says: says, Origin: lines}}
+	return out
+}
+
+func withScore(c returns.Standing) *WithScore {
+	out := &WithScore{Observed: int(math.Round(c.Observed)), Expected: round(c.Expected, 2), WorseThanRest: round(c.WorseThanRest, 4), Words: string(c.Word)}
+	if c.Relative != nil {
+		e := estimate(*c.Relative, 3)
+		out.Relative = &e
+	}
 	return out
 }
 

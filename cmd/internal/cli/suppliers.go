@@ -3,13 +3,10 @@ package cli
 import (
 	"errors"
 	"fmt"
-	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"fitfill/cmd/internal/app"
-	"fitfill/compat"
 )
 
 func newSuppliers(e *env) *cobra.Command {
@@ -107,121 +104,5 @@ func newSuppliersAlias(e *env) *cobra.Command {
 				return err
 			})
 		},
-	}
-}
-
-// linesShown is how many lines of a sheet are named in text; --json has all.
-const linesShown = 4
-
-// faultyIn names the first lines of each sheet.
-func faultyIn(lines []compat.Evidence) string {
-	var sheets []string
-	at := map[string][]string{}
-	for _, l := range lines {
-		if at[l.Sheet] == nil {
-			sheets = append(sheets, l.Sheet)
-		}
-		at[l.Sheet] = append(at[l.Sheet], fmt.Sprint(l.Line))
-	}
-	var parts []string
-	for _, sheet := range sheets {
-		text := sheet + " line " + strings.Join(at[sheet][:min(linesShown, len(at[sheet]))], ", ")
-		if more := len(at[sheet]) - linesShown; more > 0 {
-			text += fmt.Sprintf(" and %d more", more)
-		}
-		parts = append(parts, text)
-	}
-	return strings.Join(parts, "; ")
-}
-
-// behind says which lines a supplier's figures rest on, and what was counted
-// apart.
-func behind(s app.SupplierScore) string {
-	var parts []string
-	if text := faultyIn(s.Findings[0].Origin); text != "" {
-		parts = append(parts, "faulty in "+text)
-	}
-	if later := s.Faulty - s.Observed; later > 0 {
-		parts = append(parts, fmt.Sprintf("%d of them after more than a year", later))
-	}
-	for _, n := range []struct {
-		count int
-		what  string
-	}{
-		{s.NotConfirmed, "not confirmed by a test"}, {s.NotTheirFault, "not their fault"}, {s.SupplyErrors, "supplied or listed wrong"},
-		{s.Unknown, "for a reason not known"}, {s.Unmatched, "without a purchase on file"},
-	} {
-		if n.count > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n.count, n.what))
-		}
-	}
-	if w := s.With; w != nil && w.Words != s.Words {
-		parts = append(parts, fmt.Sprintf("with those not confirmed %d faulty: %s", w.Observed, w.Words))
-	} else if w != nil {
-		parts = append(parts, fmt.Sprintf("with those not confirmed %d faulty and no other verdict", w.Observed))
-	}
-	if s.Provisional {
-		parts = append(parts, "so many without a purchase that the figure is provisional")
-	}
-	return strings.Join(parts, ", ")
-}
-
-// withinDays says what share came back within the days asked for.
-func withinDays(s app.SupplierScore, days []int) string {
-	var parts []string
-	for _, w := range s.Within {
-		switch {
-		case !slices.Contains(days, w.Days):
-		case w.Est == nil:
-			parts = append(parts, fmt.Sprintf("within %d days not known", w.Days))
-		default:
-			text := fmt.Sprintf("%.1f %% back within %d days (%.1f-%.1f)", *w.Est, w.Days, *w.Low, *w.High)
-			if w.Note != "" {
-				text += ", " + w.Note
-			}
-			parts = append(parts, text)
-		}
-	}
-	return strings.Join(parts, "; ")
-}
-
-func (e *env) printSuppliers(a app.SuppliersAnswer, days []int) {
-	what := "All part types"
-	if a.Type != "" {
-		what = app.Capital(a.Type)
-	}
-	fmt.Fprintf(e.Out, "%s, as known on %s: faulty within 365 days\n\n", what, a.AsOf)
-	var rows [][]string
-	for _, s := range a.Suppliers {
-		rate := "too new"
-		if r := s.Rate(); r != nil {
-			rate = fmt.Sprintf("%.1f (%.1f-%.1f)", r.Est, r.Low, r.High)
-		}
-		rows = append(rows, []string{
-			s.Supplier, fmt.Sprint(s.Sold), fmt.Sprint(s.Observed), fmt.Sprintf("%.1f", s.Expected), rate, strings.TrimPrefix(s.Group+": ", ": ") + s.Words,
-		})
-	}
-	columns(e.Out, e.style, []string{"supplier", ">bought", ">faulty", ">usual", ">% (95 % limits)", "against the rest"}, rows)
-	fmt.Fprintln(e.Out)
-	e.printCosts(a)
-	if a.Ranked {
-		fmt.Fprint(e.Out, wrap("  ", 2, "Usual: what the same part types at the same age would lose. Suppliers that share a letter cannot be told apart."))
-	}
-	for _, s := range a.Suppliers {
-		if text := behind(s); text != "" {
-			fmt.Fprint(e.Out, wrap("  ", 4, s.Supplier+": "+text+"."))
-		}
-	}
-	for _, s := range a.Suppliers {
-		if len(days) > 0 {
-			fmt.Fprint(e.Out, wrap("  ", 4, s.Supplier+": "+withinDays(s, days)+"."))
-		}
-	}
-	fmt.Fprint(e.Out, wrap("  ", 2, "Not their fault: ordered wrong, changed mind, cores and deposits."))
-	for _, n := range append(a.Worsening, a.Notes...) {
-		fmt.Fprint(e.Out, wrap("  ", 2, n))
-	}
-	if len(a.Unmapped) > 0 {
-		fmt.Fprint(e.Out, wrap("  ", 2, "Reasons that nobody has sorted yet, left out of the figures: "+strings.Join(a.Unmapped, "; ")))
 	}
 }

@@ -21,10 +21,24 @@ func (e *env) printSupplierRows(a app.SuppliersAnswer, all bool) {
 	}
 	var rows [][]string
 	for _, t := range x.ByType {
-		rows = append(rows, []string{t.Type, fmt.Sprint(t.Sold), fmt.Sprint(t.Observed), fmt.Sprintf("%.1f", t.Expected)})
+		when, cost := "", ""
+		if t.Shape != nil {
+			when = t.Shape.Words
+		}
+		if t.Cost != nil {
+			cost = fmt.Sprintf("%.2f (%.2f-%.2f)", t.Cost.Est, t.Cost.Low, t.Cost.High)
+		}
+		rows = append(rows, []string{t.Type, fmt.Sprint(t.Sold), fmt.Sprint(t.Observed), fmt.Sprintf("%.1f", t.Expected), when, cost})
 	}
 	fmt.Fprintln(e.Out)
-	columns(e.Out, e.style, []string{"part type", ">bought", ">faulty", ">usual"}, rows)
+	costHead := ""
+	if a.NoCost == "" {
+		costHead = ">cost with comebacks"
+	}
+	columns(e.Out, e.style, []string{"part type", ">bought", ">faulty", ">usual", "when they fail", costHead}, rows)
+	if x.Disagree != nil {
+		fmt.Fprint(e.Out, wrap("  ", 2, x.Disagree.Says))
+	}
 	cut := false
 	for _, as := range app.CountedAs {
 		cut = e.printCounted(x, as, all) || cut
