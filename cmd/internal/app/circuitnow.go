@@ -176,26 +176,39 @@ func familyOf(ctx context.Context, v *sqlite.View, engine string) (*catalog.Engi
 	return &family, nil
 }
 
+// circuitQuestion puts what the log says of one circuit into the question of a
+// top-off, and returns the fillings of that circuit.
+func (s *Shop) circuitQuestion(ctx context.Context, v *sqlite.View, car catalog.Vehicle, circuit string, fills []catalog.Fill) (q coolant.Question, here []catalog.Fill, err error) {
+	q = coolant.Question{Coldest: s.Settings.Coldest, Show: s.Settings.Units, Altitude: s.Settings.Altitude}
+	if q.Engine, err = familyOf(ctx, v, car.Engine); err != nil {
+		return q, nil, err
+	}
+	if q.Engine != nil {
+		if _, ok := q.Engine.Circuit(circuit); ok {
+			q.Circuit = circuit
+		}
+	}
+	for _, f := range fills {
+		if catalog.Fold(circuitOf(f)) == catalog.Fold(circuit) {
+			here = append(here, f)
+		}
+	}
+	q.Fill, err = s.fillOfVehicle(ctx, v, car, here, &q)
+	return q, here, err
+}
+
 // circuitNow works out what the log says of one circuit.
 func (s *Shop) circuitNow(ctx context.Context, v *sqlite.View, car catalog.Vehicle, circuit string, fills []catalog.Fill) (CircuitNow, error) {
 	n := CircuitNow{Circuit: circuit, Before: coolant.Before{Outcome: compat.Yes}}
-	family, err := familyOf(ctx, v, car.Engine)
+	q, here, err := s.circuitQuestion(ctx, v, car, circuit, fills)
 	if err != nil {
 		return n, err
 	}
-	q := coolant.Question{Engine: family, Coldest: s.Settings.Coldest, Show: s.Settings.Units, Altitude: s.Settings.Altitude}
 	expansion := ""
 	if q.Engine != nil {
 		expansion = q.Engine.Expansion.Value
 		if loop, ok := q.Engine.Circuit(circuit); ok {
-			q.Circuit = circuit
 			n.Asks = asksFor(loop, s.coolant.Name)
-		}
-	}
-	var here []catalog.Fill
-	for _, f := range fills {
-		if catalog.Fold(circuitOf(f)) == catalog.Fold(circuit) {
-			here = append(here, f)
 		}
 	}
 	if len(here) > 0 {
@@ -208,24 +221,22 @@ func (s *Shop) circuitNow(ctx context.Context, v *sqlite.View, car catalog.Vehic
 	if l, ok := s.coolant.Loss(here, expansion, q.Show); ok {
 		n.Loss = &l
 	}
-	if q.Fill, err = s.fillOfVehicle(ctx, v, car, here, &q); err != nil {
-		return n, err
-	}
 	n.Holds = q.Fill.Mixed
 	if len(n.Holds) == 0 && len(q.Fill.Chemistries) == 1 {
 		n.Holds = []coolant.Share{{Chemistry: q.Fill.Chemistries[0], Percent: units.Percents(100)}}
 	}
-	if q.Engine == nil && q.Circuit == "" && len(here) == 0 {
-		return n, nil
-	}
-	q.Add = coolant.Fluid{Said: "nothing", Chemistries: []string{"water"}}
-	q.AddVolume = catalog.Say(units.Volume{}, "", catalog.Origin{})
-	a := s.coolant.Mix(q)
-	if a.Ask == "" {
+	if a := s.pourNothing(q); a.Ask == "" {
 		n.Before, n.Strength, n.Freeze = a.Before, a.Before.Strength, a.Before.Freeze
 	}
 	n.State = s.state(n)
 	return n, nil
+}
+
+// pourNothing judges a fill as it is.
+func (s *Shop) pourNothing(q coolant.Question) coolant.Answer {
+	q.Add = coolant.Fluid{Said: "nothing", Chemistries: []string{"water"}}
+	q.AddVolume = catalog.Say(units.Volume{}, "", catalog.Origin{})
+	return s.coolant.Mix(q)
 }
 
 // asksFor words what a circuit takes by the garage's own sheet.

@@ -47,7 +47,8 @@ func (s *Shop) Held(ctx context.Context, sheetID int64) ([]HeldLine, error) {
 // a reference and the problem in front: corrected, the file goes back through
 // Import. Without a number there must be one sheet with held rows only. It
 // returns how many rows it wrote.
-func (s *Shop) WriteHeld(ctx context.Context, w io.Writer, sheetID int64) (int, error) {
+// Rows of a sheet that may name vehicles are written only where that is allowed.
+func (s *Shop) WriteHeld(ctx context.Context, w io.Writer, sheetID int64, vehicles bool) (int, error) {
 	list, err := s.Held(ctx, sheetID)
 	if err != nil || len(list) == 0 {
 		return 0, err
@@ -58,6 +59,15 @@ func (s *Shop) WriteHeld(ctx context.Context, w io.Writer, sheetID int64) (int, 
 				Problem: fmt.Sprintf("rows of several sheets are held back, among them %s and %s, and each has its own columns", list[0].Sheet, h.Sheet),
 				Hint:    fmt.Sprintf("write one file for each: fitfill held --sheet %d --out FILE.csv", list[0].ID),
 			}
+		}
+	}
+	of, err := s.record(ctx, list[0].ID)
+	if err != nil {
+		return 0, err
+	}
+	if namesVehicles(of.Kind) {
+		if err := s.MayNameVehicles(vehicles, "rows of "+of.Name); err != nil {
+			return 0, err
 		}
 	}
 	return len(list), s.writeHeld(ctx, w, list, nil)

@@ -34,6 +34,7 @@ type Settings struct {
 	CapPressure  catalog.Stated[units.Pressure]
 	TestsAtHand  []string
 	HouseCoolant string
+	Vehicles     bool                        // exports may name vehicles and customers without being asked each time
 	LabourRate   catalog.Stated[units.Money] // of an hour
 	CoolantPrice catalog.Stated[units.Money] // of a litre ready to pour
 	ComebackCost catalog.Stated[units.Money] // freight and handling of a part that comes back
@@ -54,6 +55,7 @@ var settingKeys = []settingKey{
 	{"cap_pressure", "", "pressure cap rating where the engine's is not known, such as 15 psi"},
 	{"tests_at_hand", "look, label, records, refractometer, ph-strip, jar", "what the shop can test a coolant with"},
 	{"house_coolant", "", "number of the coolant that the shop keeps in drums"},
+	{"export_vehicles", "no", "yes or no: files written for others may name vehicles and customers"},
 	{"labour_rate", "", "what an hour of labour costs the shop, such as 60 EUR"},
 	{"coolant_price", "", "what a litre of coolant costs, ready to pour, such as 3 EUR"},
 	{"comeback_cost", "", "freight and handling of a part that comes back, such as 5 EUR"},
@@ -63,7 +65,7 @@ var settingKeys = []settingKey{
 func SettingHelp() string {
 	var b strings.Builder
 	for _, k := range settingKeys {
-		fmt.Fprintf(&b, "  %-14s %s", k.name, k.about)
+		fmt.Fprintf(&b, "  %-15s %s", k.name, k.about)
 		if k.fallback != "" {
 			fmt.Fprintf(&b, " (default %q)", k.fallback)
 		}
@@ -165,6 +167,13 @@ func parseSettings(v *viper.Viper) (Settings, error) {
 	}
 	s.TestsAtHand = list(v.Get("tests_at_hand"))
 	s.HouseCoolant = v.GetString("house_coolant")
+	switch text := strings.ToLower(strings.TrimSpace(v.GetString("export_vehicles"))); text {
+	case "yes", "true":
+		s.Vehicles = true
+	case "no", "false", "":
+	default:
+		return s, bad("export_vehicles", fmt.Errorf("%q is neither yes nor no", text))
+	}
 	return s, nil
 }
 

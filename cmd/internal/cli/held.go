@@ -15,7 +15,7 @@ import (
 func newHeld(e *env) *cobra.Command {
 	var out string
 	var sheet int64
-	var all bool
+	var all, vehicles bool
 	c := &cobra.Command{
 		Use:   "held",
 		Short: "The rows that were not taken, and why",
@@ -35,7 +35,7 @@ cell is put right with held fix; a row that may stay out is waived.
 			return e.with(nil, func(shop *app.Shop) error {
 				if out != "" {
 					var file bytes.Buffer
-					n, err := shop.WriteHeld(cmd.Context(), &file, sheet)
+					n, err := shop.WriteHeld(cmd.Context(), &file, sheet, vehicles)
 					if err != nil {
 						return err
 					}
@@ -54,6 +54,7 @@ cell is put right with held fix; a row that may stay out is waived.
 		},
 	}
 	c.Flags().StringVar(&out, "out", "", "write them to this file, to correct and import")
+	c.Flags().BoolVar(&vehicles, "with-vehicles", false, "write rows that name vehicles too")
 	c.Flags().Int64Var(&sheet, "sheet", 0, "only those of the sheet with this number")
 	c.Flags().BoolVar(&all, "all", false, "every row on a line of its own")
 	c.AddCommand(newHeldFix(e), newHeldWaive(e))

@@ -16,7 +16,7 @@ func newVehicle(e *env) *cobra.Command {
 		Short: "Vehicles: have we had this one before",
 		Long:  "Put vehicles on file by the shop's own mark or plate, and show what was done to them.\n" + exits(exitCannotSay),
 	}
-	c.AddCommand(newVehicleAdd(e), newVehicleShow(e), newVehicleList(e), newVehicleForget(e), newTakeBack(e, catalog.LogVehicle))
+	c.AddCommand(newVehicleAdd(e), newVehicleShow(e), newVehicleList(e), newVehicleForget(e), newVehicleTag(e), newTakeBack(e, catalog.LogVehicle))
 	return c
 }
 
