@@ -280,7 +280,6 @@ func TestAChangedSheetAsksOnlyAboutWhatChanged(t *testing.T) {
 	}
 	want := []string{
 		`column --map price="Net price" or --ignore "Net price"`, `column --map description="Item text" or --ignore "Item text"`, `column --map number="Article" or --ignore "Article"`,
-		`required --map number="HEADING"`,
 	}
 	if d := cmp.Diff(want, asks); d != "" {
 		t.Fatalf("questions (-want +got):\n%s", d)

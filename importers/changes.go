@@ -140,7 +140,7 @@ func (p *proposal) askDrift(m *Mapping) {
 func (p *proposal) numbersFell(c *candidate) bool {
 	l := p.voc.limits
 	now := share(c.shape.known, c.shape.keys)
-	if p.opt.Known == nil || now > l.get("drift_known_after") {
+	if p.opt.Known == nil || p.zeros || c.Pad > 0 || now > l.get("drift_known_after") {
 		return false
 	}
 	if before := float64(p.opt.Saved.Measured.Known) / 100; before >= l.get("drift_known_before") && c.shape.filled >= l.count("drift_rows") {

@@ -16,6 +16,7 @@ const (
 	utf16LEName = "utf-16le"
 	utf16BEName = "utf-16be"
 	presetName  = "windows-1252"
+	twiceName   = "utf-8-twice" // UTF-8 whose letters were read as Windows-1252 and encoded once more
 )
 
 // codePages are the encodings of one byte a letter that a person may choose.
@@ -35,7 +36,7 @@ var suggestedPages = []string{presetName, "windows-1250", "iso-8859-2", "dos-850
 // and "Windows1250" are known too.
 func encodingKey(name string) string {
 	key := strings.ToLower(strings.NewReplacer("-", "", "_", "", " ", "").Replace(name))
-	for _, known := range append(slices.Collect(maps.Keys(codePages)), utf8Name, utf16LEName, utf16BEName) {
+	for _, known := range append(slices.Collect(maps.Keys(codePages)), utf8Name, twiceName, utf16LEName, utf16BEName) {
 		plain := strings.ReplaceAll(known, "-", "")
 		number := strings.TrimLeft(plain, "abcdefghijklmnopqrstuvwxyz")
 		if key == plain || key == "cp"+number && !strings.HasPrefix(plain, "iso") && !strings.HasPrefix(plain, "utf") {
@@ -46,7 +47,7 @@ func encodingKey(name string) string {
 }
 
 func encodingNames() []string {
-	return append([]string{utf8Name, utf16LEName, utf16BEName}, slices.Sorted(maps.Keys(codePages))...)
+	return append([]string{utf8Name, twiceName, utf16LEName, utf16BEName}, slices.Sorted(maps.Keys(codePages))...)
 }
 
 // letters is what each byte means in a code page. A byte without a letter is

@@ -129,3 +129,47 @@ func TestNothingIsSuggestedWithoutASign(t *testing.T) {
 		t.Errorf("yes and no may be: %v", c)
 	}
 }
+
+func TestNumbersThatLostTheirZerosAreAskedAboutFirst(t *testing.T) {
+	list := func(numbers ...string) string {
+		var b strings.Builder
+		b.WriteString("Part no.;Description\n")
+		for _, n := range numbers {
+			b.WriteString(n + ";Cap\n")
+		}
+		return b.String()
+	}
+	o := onFile("0004711", "0004712", "0004713", "0014714")
+	raw := list("4711", "4712", "4713", "14714", "99")
+	_, m, _ := propose(t, catalog.SupplierSheet, list("0004711", "0004712", "0004713", "0014714"), o)
+	o.Saved = &m
+	_, _, questions := propose(t, catalog.SupplierSheet, raw, o)
+	if len(questions) != 1 || questions[0].Code != "lost-zeros" || questions[0].Command != "--set pad=7 or --accept lost-zeros" {
+		t.Fatalf("%+v", questions)
+	}
+	o.Settings = Settings{"pad": "7"}
+	if rows, held, _ := readText(t, catalog.SupplierSheet, raw, o); len(held) > 0 || !strings.HasPrefix(rows[3], "part 0014714:") {
+		t.Errorf("%q, held %v", rows, held)
+	}
+	o.Settings, o.Accept = nil, []string{"lost-zeros"}
+	if _, held, report := readText(t, catalog.SupplierSheet, raw, o); len(held) != 4 || !strings.Contains(report.Held[0].Reason, "0004711") {
+		t.Errorf("held %v", held)
+	}
+}
+
+func TestTheQuestionAboutTheEncodingShowsOnlyWhatDiffers(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("Part;Text\n")
+	for i := range 40 {
+		fmt.Fprintf(&b, "K-%d;Dichtung f\xfcr Geh\xe4use gro\xdf, mit viel Text dahinter, damit die Zeile lang wird\n", i)
+	}
+	s, err := Open(reference(t), "list.csv", []byte(b.String()), nil)
+	if err != nil || len(s.Questions()) != 1 {
+		t.Fatal(s.Questions(), err)
+	}
+	q := s.Questions()[0]
+	want := []string{"windows-1252, windows-1250, iso-8859-2: für  Gehäuse  groß", "dos-850: f³r  Gehõuse  gro▀", "macroman: f¸r  Geh‰use  groﬂ"}
+	if !slices.Equal(q.Examples, want) || strings.Contains(q.Question, "\n") {
+		t.Errorf("%q %q", q.Question, q.Examples)
+	}
+}

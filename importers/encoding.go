@@ -27,6 +27,8 @@ func (s *Sheet) readText(settings Settings) error {
 	switch {
 	case bytes.HasPrefix(raw, markUTF32LE), bytes.HasPrefix(raw, markUTF32BE):
 		return fmt.Errorf("%s looks like text in UTF-32: %s", s.Name, saveAsUTF8)
+	case asked == twiceName && utf8.Valid(raw):
+		s.encoded(twiceName, len(raw)-len(bytes.TrimPrefix(raw, markUTF8)), "it was chosen")
 	case bytes.HasPrefix(raw, markUTF8):
 		s.encoded(utf8Name, len(markUTF8), "a byte order mark stands in front")
 	case bytes.HasPrefix(raw, markUTF16LE):
@@ -37,12 +39,13 @@ func (s *Sheet) readText(settings Settings) error {
 		s.encoded(zeroParity(raw), 0, "every other byte is zero, as in UTF-16 without a mark")
 	case utf8.Valid(raw):
 		s.encoded(utf8Name, 0, "the whole file is valid UTF-8")
-	case asked != "":
+	case asked != "" && asked != twiceName:
 		s.encoded(asked, 0, "it was chosen")
 	default:
 		s.guessEncoding()
 	}
 	s.decode()
+	s.findTwiceEncoded(asked == "")
 	return nil
 }
 
@@ -56,6 +59,8 @@ func (s *Sheet) decode() {
 	switch s.Encoding {
 	case utf8Name:
 		s.text = body
+	case twiceName:
+		s.text = encodedOnce(body)
 	case utf16LEName, utf16BEName:
 		s.text = decodeUTF16(body, s.Encoding == utf16BEName)
 	default:
@@ -63,7 +68,6 @@ func (s *Sheet) decode() {
 	}
 	s.damaged = s.Encoding == utf8Name && !utf8.Valid(s.text) || bytes.Contains(s.text, replacement) ||
 		s.Encoding != utf8Name && hasControlLetter(s.text)
-	s.findTwiceEncoded()
 }
 
 // replacement is U+FFFD, which stands where somebody could not read a letter.

@@ -1,6 +1,7 @@
 package importers
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"slices"
@@ -71,21 +72,52 @@ func (s *Sheet) fillReadings() {
 }
 
 func (s *Sheet) askEncoding(valid int) {
-	var b strings.Builder
-	fmt.Fprintf(&b, "The file is not UTF-8. In which encoding are its letters right? Read as %s for now.", presetName)
+	text := fmt.Sprintf("The file is not UTF-8. In which encoding are its letters right? Read as %s for now.", presetName)
 	switch {
 	case valid == 1:
-		b.WriteString(" One line is UTF-8 all the same.")
+		text += " One line is UTF-8 all the same."
 	case valid > 1:
-		fmt.Fprintf(&b, " %d lines are UTF-8 all the same.", valid)
+		text += fmt.Sprintf(" %d lines are UTF-8 all the same.", valid)
 	}
-	for _, r := range s.Readings {
-		fmt.Fprintf(&b, "\nLine %d:", r.Line)
-		for i, text := range r.Texts {
-			fmt.Fprintf(&b, "\n  %-13s %s", s.Encodings[i], text)
+	s.ask("encoding", "encoding", presetName, s.Encodings, text)
+	q := &s.questions[len(s.questions)-1]
+	q.Command = "--set encoding=" + strings.Join(s.Encodings, " or --set encoding=")
+	q.Examples = s.readingsInShort()
+}
+
+// shownWords is how many words with letters beyond ASCII a question shows.
+const shownWords = 3
+
+// readingsInShort shows the first words that the encodings read differently, those
+// that read them alike on one line.
+func (s *Sheet) readingsInShort() []string {
+	words := make([][]string, len(s.Encodings))
+	s.eachLine(func(_ int, text []byte) bool {
+		for _, w := range bytes.FieldsFunc(text, func(r rune) bool { return r < utf8.RuneSelf && (r <= ' ' || strings.ContainsRune(`,;|"`, r)) }) {
+			if onlyASCII(w) || len(w) > maxWord || len(words[0]) == shownWords || slices.Contains(words[0], string(decodePage(w, s.Encodings[0]))) {
+				continue
+			}
+			for k, page := range s.Encodings {
+				words[k] = append(words[k], string(decodePage(w, page)))
+			}
 		}
+		return len(words[0]) < shownWords
+	})
+	var shown []string
+	for k := range words {
+		text := strings.Join(words[k], "  ")
+		if slices.ContainsFunc(words[:k], func(w []string) bool { return slices.Equal(w, words[k]) }) {
+			continue
+		}
+		var same []string
+		for o := k; o < len(words); o++ {
+			if slices.Equal(words[o], words[k]) {
+				same = append(same, s.Encodings[o])
+			}
+		}
+		shown = append(shown, strings.Join(same, ", ")+": "+text)
 	}
-	s.ask("encoding", "encoding", presetName, s.Encodings, b.String())
+	return shown
 }
 
 // eachLine hands on the lines of the raw file until told to stop.

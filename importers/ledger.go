@@ -45,10 +45,16 @@ func (s *Sheet) Spans(report *Report) iter.Seq[Span] {
 	}
 	return func(yield func(Span) bool) {
 		off := int64(0)
+		var starts []int64
+		if s.Encoding == twiceName {
+			starts = s.lineStarts()
+		}
 		for i := range s.Records {
 			r := &s.Records[i]
-			length := sourceLength(s.text[r.Offset:r.Offset+int64(r.Length)], s.Encoding)
-			if i == 0 {
+			length := int64(0)
+			if starts != nil {
+				length = starts[r.LastLine()] - off
+			} else if length = sourceLength(s.text[r.Offset:r.Offset+int64(r.Length)], s.Encoding); i == 0 {
 				length += int64(s.mark)
 			}
 			if i == len(s.Records)-1 {

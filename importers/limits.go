@@ -19,7 +19,7 @@ var limitNames = []string{
 	"suggest_neutral", "suggest_bare_number", "suggest_code_weight", "point_zero_share", "number_length_share",
 	"number_serial_share", "number_exponent_alike", "serial_first", "serial_last", "drift_known_before",
 	"drift_known_after", "drift_price_factor", "drift_rows", "mixed_marks_share", "cut_length", "cut_repeats", "candidates_shown",
-	"barcode_share", "shift_rows", "shift_strange", "shift_typed", "shift_usual", "shift_signs",
+	"barcode_share", "lost_zeros_share", "shift_rows", "shift_strange", "shift_typed", "shift_usual", "shift_signs",
 }
 
 func readLimits(ref catalog.Reference) (limits, error) {

@@ -67,6 +67,7 @@ func (m Mapping) SameReading(o Mapping) bool { return m.reading() == o.reading()
 type Question struct {
 	Code     string   `json:"code"` // stable short name
 	Question string   `json:"question"`
+	Examples []string `json:"examples,omitempty"` // lines that show what it is about
 	Choices  []string `json:"choices"`
 	Command  string   `json:"command"` // the flag that answers it
 }

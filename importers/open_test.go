@@ -18,6 +18,8 @@ func TestFilesThatAreNoTextSheetAreNamed(t *testing.T) {
 		"xml":          {"<?xml version=\"1.0\"?><list/>", "an XML document"},
 		"pdf":          {"%PDF-1.4", "PDF"},
 		"page":         {"\xEF\xBB\xBF \n<!DOCTYPE html><table>", "web page"},
+		"program":      {"\x7fELF\x01\x02\x03rest", "no text"},
+		"running text": {"Read this first.\nThe list is in the other file.\nPrices are net, as ever.\n", "running text"},
 		"utf-32":       {"\xFF\xFE\x00\x00a\x00\x00\x00", "UTF-32"},
 	} {
 		_, err := Open(ref, "list.csv", []byte(tc.raw), nil)

@@ -42,7 +42,7 @@ func TestWhatWouldBeGuessedIsAsked(t *testing.T) {
 	}{
 		"unknown column": {catalog.SupplierSheet, "Part No,Price,Flange colour code\nA-1,5.50,x7\n", Options{},
 			`"Flange colour code" (x7)`, "flange_diameter", `--ignore "Flange colour code"`},
-		"no part number": {catalog.SupplierSheet, "foo,Price\nA-1,5.50\n", Options{}, "No column holds the number", "foo", `--map number="HEADING"`},
+		"no part number": {catalog.SupplierSheet, "foo,Price\nA-1,5.50\n", Options{}, "looks most like number, which a supplier sheet needs", "number", `--map number="foo"`},
 		"filled column without heading": {catalog.SupplierSheet, "Part No,Price,\nA-1,5.50,x\n", Options{},
 			`"column 3"`, "ignore", `--ignore "column 3"`},
 		"two prices that differ": {catalog.SupplierSheet, "Part No,Price,Price\nA-1,5.50,6.50\n", Options{},

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 )
 
 // magics are the first bytes of files that are often sent instead of a text
@@ -57,6 +58,8 @@ func refuseText(name string, text []byte) error {
 		}
 	}
 	switch {
+	case isBinary(text[:min(len(text), headBytes)]):
+		return looksLike(name, "a program or another file that is no text", askForCSV)
 	case strings.HasPrefix(head, "<?xml"):
 		return looksLike(name, "an XML document", askForCSV)
 	case isJSON(head):
@@ -65,6 +68,42 @@ func refuseText(name string, text []byte) error {
 		return fmt.Errorf("%s holds no text: export the sheet again", name)
 	}
 	return nil
+}
+
+// headBytes is how much of a file shows what it is.
+const headBytes = 4096
+
+// isBinary reports whether a twentieth of the characters or more are control
+// characters, which text holds by accident at most. UTF-16 is decoded before.
+func isBinary(text []byte) bool {
+	controls, all := 0, 0
+	for len(text) > 0 {
+		r, n := utf8.DecodeRune(text)
+		text = text[n:]
+		if all++; r < ' ' && !strings.ContainsRune("\t\n\v\f\r\x1a", r) || r == 0x7F || r >= 0x80 && r < 0xA0 {
+			controls++
+		}
+	}
+	return controls > 1 && controls*20 >= all
+}
+
+// refuseProse names running text: lines of several words in one column, under no
+// known heading.
+func (s *Sheet) refuseProse(voc *vocabulary, settings Settings) error {
+	if len(s.Header) > 1 || settings["separator"] != "" || settings["header"] != "" || voc.knownHeadings(s.Header) > 0 {
+		return nil
+	}
+	words, lines := 0, 0
+	for i := range s.Records {
+		if text := s.content(i); len(bytes.TrimSpace(text)) > 0 {
+			lines++
+			words += len(bytes.Fields(text))
+		}
+	}
+	if words < 3*lines {
+		return nil
+	}
+	return fmt.Errorf("%s looks like running text: no separator cuts its lines into columns; %s, or name the separator with --set separator", s.Name, askForCSV)
 }
 
 func isJSON(head string) bool {

@@ -136,6 +136,7 @@ func (p *proposal) settleNumbers(c *candidate) {
 	if said, _ := p.settingFor(c, "pad"); said != "" {
 		c.Pad, _ = strconv.Atoi(said)
 	}
+	p.askZeros(c)
 	if s := share(c.seen.pointZero, c.seen.filled); c.PointZero == "" && c.seen.pointZero > 0 && s >= p.voc.limits.get("point_zero_share") {
 		p.askReading(c, "point-zero", "point-zero", []string{"strip", "keep"},
 			`In column %q %s in ".0", which spreadsheets add to numbers. Should it be taken off?`, c.Heading, percentOf(s, "of the part numbers end"))

@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"maps"
+	"strings"
 	"unicode/utf8"
 
 	"fitfill/catalog"
@@ -84,6 +85,10 @@ func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sh
 	if s.Raw, s.Packed, err = s.unpacked(name, raw, settings); err != nil {
 		return nil, err
 	}
+	if packed, besides, two := strings.Cut(s.Packed, besidesSheet); two {
+		s.Packed = packed
+		s.note("archive", 0, "the archive holds besides, not read: "+besides)
+	}
 	if err := refuseOther(name, s.Raw); err != nil {
 		return nil, err
 	}
@@ -105,6 +110,9 @@ func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sh
 	}
 	head, err := s.findHeading(voc, width, settings)
 	if err != nil {
+		return nil, err
+	}
+	if err := s.refuseProse(voc, settings); err != nil {
 		return nil, err
 	}
 	if int64(len(s.Header)) > s.sizes.columns {

@@ -162,7 +162,11 @@ func (p *proposal) askColumn(c *candidate) {
 	evidence := ""
 	if g := c.guess; g != nil && g.Field != "" {
 		choices = append([]string{g.Field}, slices.DeleteFunc(choices, func(f string) bool { return f == g.Field })...)
-		evidence = fmt.Sprintf(" It looks most like %s: %s.", strings.ReplaceAll(g.Field, "_", " "), g.Evidence)
+		needed := ""
+		if slices.Contains(p.kind.required, g.Field) {
+			needed = fmt.Sprintf(", which a %s sheet needs", p.kind.kind)
+		}
+		evidence = fmt.Sprintf(" It looks most like %s%s: %s.", strings.ReplaceAll(g.Field, "_", " "), needed, g.Evidence)
 	}
 	mapped := func(f string) string { return fmt.Sprintf("--map %s=%s", f, quoted(c.Heading)) }
 	aside := "--ignore " + quoted(c.Heading)
@@ -191,13 +195,23 @@ func (p *proposal) askMissing() {
 		if slices.ContainsFunc(p.columns, func(c candidate) bool { return c.mapped && c.Field == name }) {
 			continue
 		}
-		var choices []string
-		for _, c := range p.columns {
+		var choices, flags []string
+		asked := false // the question about a column is this one already
+		for i := range p.columns {
+			c := &p.columns[i]
 			if !c.mapped && !c.ignored && c.seen.filled > 0 {
-				choices = append(choices, c.Heading)
+				choices, flags = append(choices, c.Heading), append(flags, fmt.Sprintf("--map %s=%s", name, quoted(c.Heading)))
+				asked = asked || c.guess != nil && c.guess.Field == name
 			}
 		}
-		p.ask("required", fmt.Sprintf("--map %s=\"HEADING\"", name), choices,
+		if asked {
+			continue
+		}
+		command := strings.Join(flags, " or ")
+		if len(flags) == 0 {
+			command = fmt.Sprintf("--map %s=\"HEADING\"", name)
+		}
+		p.ask("required", command, choices,
 			"No column holds the %s, which a %s sheet needs. Which one is it?", strings.ReplaceAll(name, "_", " "), p.kind.kind)
 	}
 }

@@ -12,9 +12,10 @@ import (
 // with: Ã, Â and the â of typographic signs.
 var twiceMarks = [][]byte{[]byte("Ã"), []byte("Â"), []byte("â€"), []byte("â‚")}
 
-// findTwiceEncoded notes that the letters of a UTF-8 file were encoded twice.
-// The text stays as it is: only the sender knows what else happened to it.
-func (s *Sheet) findTwiceEncoded() {
+// findTwiceEncoded notes that the letters of a UTF-8 file were encoded twice, and
+// asks whether one encoding is to be taken off. Unasked, the text stays as it is:
+// only the sender knows what else happened to it.
+func (s *Sheet) findTwiceEncoded(ask bool) {
 	if s.Encoding != utf8Name || !holdsTwiceMark(s.text) {
 		return
 	}
@@ -33,10 +34,49 @@ func (s *Sheet) findTwiceEncoded() {
 		}
 		return true
 	})
-	if twice > honest {
-		s.note("twice-encoded", first, fmt.Sprintf("letters were encoded twice in %d lines: line %d says %q where %q was meant; "+
-			"nothing was changed: ask for a fresh export in UTF-8", twice, first, was, now))
+	if twice <= honest {
+		return
 	}
+	s.note("twice-encoded", first, fmt.Sprintf("letters were encoded twice in %d lines: line %d says %q where %q was meant; "+
+		"nothing was changed", twice, first, was, now))
+	if ask {
+		s.ask("twice-encoded", "encoding", utf8Name, []string{twiceName, utf8Name}, fmt.Sprintf(
+			"Letters were encoded twice in %d lines. Put them right, or leave them as they are?", twice))
+		q := &s.questions[len(s.questions)-1]
+		q.Examples = []string{"as it is: " + was, "put right: " + now}
+		q.Command = "--set encoding=" + twiceName + " or --set encoding=" + utf8Name
+	}
+}
+
+// encodedOnce takes one encoding off every line that can be put right as a whole;
+// line ends stay.
+func encodedOnce(text []byte) []byte {
+	sp := &splitter{raw: text, nextLF: -1}
+	out := make([]byte, 0, len(text))
+	for off := 0; off < len(text); {
+		end, after := sp.lineEnd(off)
+		line := text[off:end]
+		if !onlyASCII(line) {
+			if once, ok := onceEncoded(line); ok {
+				line = once
+			}
+		}
+		out = append(append(out, line...), text[end:after]...)
+		off = after
+	}
+	return out
+}
+
+// lineStarts returns where each physical line of the raw file begins, and last
+// where the file ends.
+func (s *Sheet) lineStarts() []int64 {
+	sp := &splitter{raw: s.Raw, nextLF: -1}
+	starts := []int64{0}
+	for off := s.mark; off < len(s.Raw); {
+		_, off = sp.lineEnd(off)
+		starts = append(starts, int64(off))
+	}
+	return starts
 }
 
 func holdsTwiceMark(text []byte) bool {

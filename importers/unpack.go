@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"path"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -82,11 +83,14 @@ func unzip(name string, raw []byte, chosen string, l sizeLimits) (sheet []byte, 
 	if int64(len(z.File)) > l.entries {
 		return nil, "", fmt.Errorf("%s holds more than %d files: unpack it and import the sheet inside, or raise --set limit-entries", name, l.entries)
 	}
-	files, names := sheetsIn(z)
+	files, names, others := sheetsIn(z)
 	if looks := workbook(z); looks != "" {
 		return nil, "", looksLike(name, looks, "save the sheet as CSV in UTF-8 and import that file")
 	}
 	k := slices.Index(names, chosen)
+	if k < 0 && slices.Contains(others, chosen) {
+		files, names, k = z.File, fileNames(z), slices.Index(fileNames(z), chosen)
+	}
 	switch {
 	case len(files) == 0:
 		return nil, "", fmt.Errorf("%s looks like an empty zip archive: ask the sender for the sheet as CSV", name)
@@ -106,20 +110,58 @@ func unzip(name string, raw []byte, chosen string, l sizeLimits) (sheet []byte, 
 	}
 	defer r.Close()
 	sheet, err = pour(name, r, max(int64(files[k].CompressedSize64), 1), l)
-	return sheet, "zip: " + names[k], err
+	if len(others) > 0 && chosen == "" {
+		packed = besidesSheet + strings.Join(others, ", ")
+	}
+	return sheet, "zip: " + names[k] + packed, err
 }
 
-// sheetsIn lists the files of an archive that may be sheets, without folders
-// and the hidden files that operating systems add.
-func sheetsIn(z *zip.Reader) (files []*zip.File, names []string) {
+// besidesSheet stands between the name of the sheet and what else is in its archive.
+const besidesSheet = "; besides: "
+
+// sheetsIn lists the files of an archive that may be sheets, without folders, the
+// hidden files that operating systems add, and, where something else is left,
+// without what its name or its first bytes show to be no sheet.
+func sheetsIn(z *zip.Reader) (files []*zip.File, names, others []string) {
+	var odd []*zip.File
 	for _, f := range z.File {
 		base := path.Base(f.Name)
-		if strings.HasSuffix(f.Name, "/") || strings.HasPrefix(base, ".") || strings.HasPrefix(f.Name, "__MACOSX/") {
-			continue
+		switch {
+		case strings.HasSuffix(f.Name, "/") || strings.HasPrefix(base, ".") || strings.HasPrefix(f.Name, "__MACOSX/"):
+		case isNoSheet(f):
+			odd, others = append(odd, f), append(others, f.Name)
+		default:
+			files, names = append(files, f), append(names, f.Name)
 		}
-		files, names = append(files, f), append(names, f.Name)
 	}
-	return files, names
+	if len(files) == 0 {
+		return odd, others, nil
+	}
+	return files, names, others
+}
+
+// noSheets are endings of names, and names, of what is sent along with a sheet.
+var noSheets = regexp.MustCompile(`(?i)(^|/)(readme|read me|licen[cs]e|liesmich|lisezmoi|terms|changelog)[^/]*$|\.(md|pdf|docx?|rtf|odt|html?|css|js|jpe?g|png|gif|svg|webp|exe|dll|sig|asc|sha256|md5|xml|json)$`)
+
+func isNoSheet(f *zip.File) bool {
+	if noSheets.MatchString(f.Name) {
+		return true
+	}
+	r, err := f.Open()
+	if err != nil {
+		return false
+	}
+	defer r.Close()
+	head, err := io.ReadAll(io.LimitReader(r, headBytes))
+	return err == nil && len(head) > 0 && (refuseOther(f.Name, head) != nil || zeroParity(head) == "" && isBinary(head))
+}
+
+func fileNames(z *zip.Reader) []string {
+	names := make([]string, len(z.File))
+	for i, f := range z.File {
+		names[i] = f.Name
+	}
+	return names
 }
 
 // workbook names a spreadsheet by the files that its archive always holds.

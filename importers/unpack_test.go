@@ -78,6 +78,21 @@ func TestAnArchiveOfSeveralSheetsIsAChoice(t *testing.T) {
 	}
 }
 
+func TestWhatComesWithASheetInAnArchiveIsNoChoice(t *testing.T) {
+	ref := reference(t)
+	raw := zipped(t, "README", "Prices are net.\n", "list.csv", smallSheet, "terms.txt", "Pay soon.\n", "page", "%PDF-1.4", "blob.dat", "\x00\x01\x02\x03")
+	s, err := Open(ref, "list.zip", raw, nil)
+	if err != nil || s.Packed != "zip: list.csv" || len(s.Notes) != 1 || !strings.Contains(s.Notes[0].Text, "README, terms.txt, page, blob.dat") {
+		t.Fatalf("%+v %v", s, err)
+	}
+	if s, err = Open(ref, "list.zip", zipped(t, "readme.txt", smallSheet), nil); err != nil || s.Rows() != 2 {
+		t.Error("the only file of an archive is looked at whatever its name", err)
+	}
+	if s, err = Open(ref, "list.zip", raw, Settings{"sheet": "terms.txt"}); err == nil && s.Packed != "zip: terms.txt" {
+		t.Errorf("a file that was chosen is not read: %s", s.Packed)
+	}
+}
+
 func TestArchivesThatCannotBeTrustedAreRefused(t *testing.T) {
 	ref := reference(t)
 	noise := make([]byte, 200_000)

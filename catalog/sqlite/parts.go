@@ -186,7 +186,7 @@ func (v *View) HeldAbout(ctx context.Context, keys []string) ([]Held, error) {
 		if key == "" {
 			continue
 		}
-		rows, err := v.held(ctx, "key = ?", key)
+		rows, err := v.held(ctx, "state = 'open' AND key = ?", key)
 		if err != nil {
 			return nil, err
 		}

@@ -69,13 +69,19 @@ func (v *View) sheetRecords(ctx context.Context, where string) ([]SheetRecord, e
 // Held is a held row with the sheet that it stands in.
 type Held struct {
 	catalog.HeldRow
+	Waived  string // why it stays out; empty where it still waits
 	SheetID int64
 	Origin  catalog.Origin
 }
 
 // HeldRows returns the held rows of the active sheets that nobody has waived,
 // by sheet and line.
-func (v *View) HeldRows(ctx context.Context) ([]Held, error) { return v.held(ctx, "1 = 1") }
+func (v *View) HeldRows(ctx context.Context) ([]Held, error) { return v.held(ctx, "state = 'open'") }
+
+// HeldAndWaived is HeldRows with those that were waived.
+func (v *View) HeldAndWaived(ctx context.Context) ([]Held, error) {
+	return v.held(ctx, "state IN ('open', 'waived')")
+}
 
 // Waive puts on record that held rows of a sheet will stay out, and why. They
 // stay counted as held. ErrNotFound, and nothing is done, if one of them does not
@@ -103,10 +109,10 @@ func (s *Store) Waive(ctx context.Context, sheetID int64, lines []int, reason, a
 
 func (v *View) held(ctx context.Context, where string, args ...any) ([]Held, error) {
 	var list []Held
-	err := v.each(ctx, "SELECT sheet_id, line, field, text, reason, code, raw, key FROM held WHERE state = 'open' AND "+where+" ORDER BY sheet_id, line", args,
+	err := v.each(ctx, "SELECT sheet_id, line, field, text, reason, code, raw, key, CASE state WHEN 'waived' THEN coalesce(said, '') ELSE '' END FROM held WHERE "+where+" ORDER BY sheet_id, line", args,
 		func(r *sql.Rows) error {
 			var h Held
-			if err := r.Scan(&h.SheetID, &h.Line, &h.Column, &h.Text, &h.Reason, &h.Code, &h.Raw, &h.Number); err != nil {
+			if err := r.Scan(&h.SheetID, &h.Line, &h.Column, &h.Text, &h.Reason, &h.Code, &h.Raw, &h.Number, &h.Waived); err != nil {
 				return err
 			}
 			var active bool

@@ -29,7 +29,6 @@ func TestASupplierThatChangesItsSheetIsAskedAboutAndReportedWhole(t *testing.T) 
 	}
 	want := []string{
 		`--map price="Net price" or --ignore "Net price"`, `--map description="Item text" or --ignore "Item text"`, `--map number="Article" or --ignore "Article"`,
-		`--map number="HEADING"`,
 	}
 	if d := cmp.Diff(want, asked); d != "" {
 		t.Errorf("only the columns that changed are asked about (-want +got):\n%s", d)
@@ -114,7 +113,7 @@ func TestAListThatLostMostOfItsRowsIsAskedAbout(t *testing.T) {
 			if err != nil || a.Status != Staged {
 				t.Errorf("%s, %v", a.Status, err)
 			}
-			if len(a.Open) == 0 || !strings.Contains(a.Open[0].Question, want[name]) {
+			if !slices.ContainsFunc(a.Open, func(o OpenQuestion) bool { return strings.Contains(o.Question, want[name]) }) {
 				t.Errorf("asked %+v, want %q", a.Open, want[name])
 			}
 			if d := cmp.Diff(before, s.seen(t)); d != "" {

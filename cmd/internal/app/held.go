@@ -18,21 +18,31 @@ type HeldLine struct {
 	ID       int64  `json:"sheet_id"`
 	Sheet    string `json:"sheet"`
 	Supplier string `json:"supplier"`
+	Waived   string `json:"waived,omitempty"` // why it stays out
 	catalog.HeldRow
 }
 
 // Held lists the held rows of the sheets in use, by sheet and line; of one sheet
 // only, where sheetID is not 0.
 func (s *Shop) Held(ctx context.Context, sheetID int64) ([]HeldLine, error) {
+	return s.heldLines(ctx, sheetID, (*sqlite.View).HeldRows)
+}
+
+// HeldAndWaived is Held with the rows that were waived.
+func (s *Shop) HeldAndWaived(ctx context.Context, sheetID int64) ([]HeldLine, error) {
+	return s.heldLines(ctx, sheetID, (*sqlite.View).HeldAndWaived)
+}
+
+func (s *Shop) heldLines(ctx context.Context, sheetID int64, read func(*sqlite.View, context.Context) ([]sqlite.Held, error)) ([]HeldLine, error) {
 	list := []HeldLine{}
 	err := s.store.View(ctx, func(v *sqlite.View) (err error) {
 		if sheetID, err = v.Amended(ctx, sheetID); err != nil {
 			return err
 		}
-		rows, err := v.HeldRows(ctx)
+		rows, err := read(v, ctx)
 		for _, h := range rows {
 			if sheetID == 0 || h.SheetID == sheetID {
-				list = append(list, HeldLine{ID: h.SheetID, Sheet: h.Origin.Sheet, Supplier: h.Origin.Supplier, HeldRow: h.HeldRow})
+				list = append(list, HeldLine{ID: h.SheetID, Sheet: h.Origin.Sheet, Supplier: h.Origin.Supplier, Waived: h.Waived, HeldRow: h.HeldRow})
 			}
 		}
 		return err
@@ -53,12 +63,15 @@ func (s *Shop) WriteHeld(ctx context.Context, w io.Writer, sheetID int64, vehicl
 	if err != nil || len(list) == 0 {
 		return 0, err
 	}
+	var each []string
 	for _, h := range list {
-		if h.ID != list[0].ID {
-			return 0, &UsageError{
-				Problem: fmt.Sprintf("rows of several sheets are held back, among them %s and %s, and each has its own columns", list[0].Sheet, h.Sheet),
-				Hint:    fmt.Sprintf("write one file for each: fitfill held --sheet %d --out FILE.csv", list[0].ID),
-			}
+		if each = append(each, fmt.Sprintf("fitfill held --sheet %d --out FILE.csv (%s)", h.ID, h.Sheet)); len(each) > 1 && each[len(each)-1] == each[len(each)-2] {
+			each = each[:len(each)-1]
+		}
+	}
+	if len(each) > 1 {
+		return 0, &UsageError{
+			Problem: "rows of several sheets are held back, and each has its own columns", Hint: "write one file for each: " + strings.Join(each, "; "),
 		}
 	}
 	of, err := s.record(ctx, list[0].ID)
@@ -110,7 +123,7 @@ func (s *Shop) record(ctx context.Context, id int64) (r sqlite.SheetRecord, err 
 // FixHeld puts values into columns of one held row and imports it, as if it had
 // come back in a file of corrections. The columns go by the sheet's own headings.
 func (s *Shop) FixHeld(ctx context.Context, sheetID int64, line int, values map[string]string, accept []string) (ImportAnswer, error) {
-	list, err := s.Held(ctx, sheetID)
+	list, err := s.HeldAndWaived(ctx, sheetID)
 	if err != nil {
 		return ImportAnswer{}, err
 	}

@@ -117,7 +117,9 @@ type MappedColumn struct{ Heading, Field, Reading string }
 // OpenQuestion is something that only a person can decide, with the words that
 // go on the command line to decide it.
 type OpenQuestion struct {
+	Code     string   `json:"code"`
 	Question string   `json:"question"`
+	Examples []string `json:"examples,omitempty"` // lines that show what it is about
 	Choices  []string `json:"choices"`
 	Command  string   `json:"command"`
 	Gate     string   `json:"gate,omitempty"` // name of the gate, where a gate asks
@@ -146,6 +148,7 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 		return a, err
 	}
 	for _, word := range q.Accept {
+		word, _, _ := strings.Cut(word, "=")
 		if names := gates.names(); !slices.Contains(names, word) {
 			return a, &UsageError{Problem: fmt.Sprintf("--accept %s accepts nothing", word), Hint: "it takes one of " + strings.Join(names, ", ")}
 		}
@@ -166,13 +169,20 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 	var choice *importers.SheetChoice
 	if errors.As(err, &choice) {
 		a.Supplier = strings.TrimSpace(q.Supplier)
-		a.Open = append(a.Open, OpenQuestion{
-			Question: fmt.Sprintf("%s holds %d sheets. Which one?", choice.Name, len(choice.Sheets)), Choices: choice.Sheets, Command: "--set sheet=NAME",
-		})
+		a.Open = append(a.Open, whichSheet(choice))
 		return a, s.waitForDecision(ctx, q, hashOf(q.Raw), &a)
 	}
 	if err != nil {
 		return a, err
+	}
+	if member := q.Settings["sheet"]; member != "" && strings.HasPrefix(sheet.Packed, "zip") && !strings.HasSuffix(q.Name, "/"+member) {
+		q.Name += "/" + member // each sheet of an archive has its own name
+		sheet.Name, a.Sheet = q.Name, q.Name
+	}
+	if sheet.Packed != "" { // which of its sheets was meant may have been asked
+		if q.StagedID, err = s.stagedID(ctx, q, hashOf(q.Raw), strings.TrimSpace(q.Supplier)); err != nil {
+			return a, err
+		}
 	}
 	if sheet, err = s.asCorrections(sheet, q); err != nil {
 		return a, err
@@ -183,7 +193,7 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 	if a.Kind, err = s.kindOf(q, sheet); err != nil {
 		return a, err
 	}
-	if err := s.nameSupplier(q, suppliers, &a); err != nil {
+	if err := s.nameSupplier(q, sheet.Header, known, suppliers, &a); err != nil {
 		return a, err
 	}
 	saved := savedMapping(known, a, sheet.Header)
@@ -260,8 +270,18 @@ func (a *ImportAnswer) describe(m importers.Mapping) {
 	a.Ignored = append(a.Ignored, m.Ignored...)
 }
 
+func whichSheet(choice *importers.SheetChoice) OpenQuestion {
+	o := OpenQuestion{Code: askWhichSheet, Question: fmt.Sprintf("%s holds %d sheets. Which one?", choice.Name, len(choice.Sheets)), Choices: choice.Sheets}
+	var flags []string
+	for _, name := range choice.Sheets {
+		flags = append(flags, fmt.Sprintf("--set sheet=%q", name))
+	}
+	o.Command = strings.Join(flags, " or ")
+	return o
+}
+
 func openQuestion(o importers.Question) OpenQuestion {
-	q := OpenQuestion{Question: o.Question, Choices: o.Choices, Command: o.Command}
+	q := OpenQuestion{Code: o.Code, Question: o.Question, Examples: o.Examples, Choices: o.Choices, Command: o.Command}
 	if slices.Contains(importerGates, o.Code) {
 		q.Gate = o.Code
 	}

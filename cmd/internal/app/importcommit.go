@@ -75,13 +75,11 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 	}
 	a.Report = newChangeReport(compared, said.superseded)
 	a.Open = append(a.Open, doubts(st.Doubts())...)
-	if !slices.Contains(q.Accept, acceptSupplier) {
-		unknown, err := s.unknownSuppliers(ctx, said.suppliers)
-		if err != nil {
-			return err
-		}
-		a.Open = append(a.Open, unknown...)
+	unknown, err := s.unknownSuppliers(ctx, said.suppliers, q.Accept)
+	if err != nil {
+		return err
 	}
+	a.Open = append(a.Open, unknown...)
 	for _, o := range g.fired(a, before, compared) {
 		// What is still held, or was not there from the start, was seen before.
 		if again := am != nil && (o.Gate == gateHeld || o.Gate == gateFewer); !again && !slices.Contains(q.Accept, o.Gate) {
@@ -90,7 +88,7 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 	}
 	if q.Check {
 		a.Open = append(a.Open, OpenQuestion{
-			Question: "Only checked, as asked. Import it?", Choices: []string{"yes", "no"}, Command: "the same command without --check",
+			Code: askCheck, Question: "Only checked, as asked. Import it?", Choices: []string{"yes", "no"}, Command: "the same command without --check",
 		})
 	}
 	if len(a.Open) > 0 {

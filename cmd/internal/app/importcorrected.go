@@ -95,8 +95,8 @@ func (s *Shop) importCorrections(ctx context.Context, q ImportQuestion, correcti
 	if n := len(corrected.Strays); n > 0 && !slices.Contains(q.Accept, acceptStrays) {
 		first := corrected.Strays[0]
 		a.Open = append(a.Open, OpenQuestion{
-			Question: fmt.Sprintf("%s of %s cannot be placed, the first on line %d: %s. Go on without?", Plural(n, "row", "rows"), corrections.Name, first.Line, first.Reason),
-			Choices:  []string{"accept", "drop"}, Gate: acceptStrays, Command: "--accept " + acceptStrays,
+			Code: acceptStrays, Question: fmt.Sprintf("%s of %s cannot be placed, the first on line %d: %s. Go on without?", Plural(n, "row", "rows"), corrections.Name, first.Line, first.Reason),
+			Choices: []string{"accept", "drop"}, Gate: acceptStrays, Command: "--accept " + acceptStrays,
 		})
 		return s.waitForDecision(ctx, q, corrections.SHA256, a)
 	}
@@ -151,10 +151,12 @@ func correctedSheet(q ImportQuestion, corrections *importers.Sheet, known []sqli
 	case 1:
 		return found[0], nil
 	}
-	o := OpenQuestion{Question: fmt.Sprintf("The sheet that %s corrects was imported for several suppliers. Which one?", corrections.Name), Command: "--supplier NAME"}
+	o := OpenQuestion{Code: askWhoseSheet, Question: fmt.Sprintf("The sheet that %s corrects was imported for several suppliers. Which one?", corrections.Name)}
+	var flags []string
 	for _, k := range found {
-		o.Choices = append(o.Choices, k.Supplier)
+		o.Choices, flags = append(o.Choices, k.Supplier), append(flags, fmt.Sprintf("--supplier %q", k.Supplier))
 	}
+	o.Command = strings.Join(flags, " or ")
 	a.Open = append(a.Open, o)
 	return sqlite.SheetRecord{}, nil
 }

@@ -55,7 +55,7 @@ func (g gates) names() []string {
 }
 
 // importerGates are the questions about a sheet's columns that "go on" answers.
-var importerGates = []string{"missing-column", "swapped-columns"}
+var importerGates = []string{"missing-column", "swapped-columns", "lost-zeros"}
 
 // The words by which a person says whether a sheet takes the place of an earlier
 // one or stands beside it.
@@ -80,9 +80,9 @@ func doubts(list []sqlite.Doubt) []OpenQuestion {
 	var open []OpenQuestion
 	for _, d := range list {
 		open = append(open, OpenQuestion{
-			Question: fmt.Sprintf("Does it take the place of %s of %s? %s.", d.Name, d.ImportedAt[:len("2006-01-02")], Capital(d.Why)),
-			Choices:  []string{acceptReplaces, acceptBeside},
-			Command:  "--accept " + acceptReplaces + " or --accept " + acceptBeside,
+			Code: askPlace, Question: fmt.Sprintf("Does it take the place of %s of %s? %s.", d.Name, d.ImportedAt[:len("2006-01-02")], Capital(d.Why)),
+			Choices: []string{acceptReplaces, acceptBeside},
+			Command: "--accept " + acceptReplaces + " or --accept " + acceptBeside,
 		})
 	}
 	return open
@@ -94,7 +94,7 @@ func (g gates) fired(a *ImportAnswer, before int, c sqlite.Compared) []OpenQuest
 	var open []OpenQuestion
 	ask := func(gate, format string, args ...any) {
 		open = append(open, OpenQuestion{
-			Question: fmt.Sprintf(format, args...), Choices: []string{"accept", "drop"}, Gate: gate, Command: "--accept " + gate,
+			Code: gate, Question: fmt.Sprintf(format, args...), Choices: []string{"accept", "drop"}, Gate: gate, Command: "--accept " + gate,
 		})
 	}
 	if before > 0 && float64(a.RowsRead) < g[gateFewer][""]*float64(before) {
@@ -106,7 +106,9 @@ func (g gates) fired(a *ImportAnswer, before int, c sqlite.Compared) []OpenQuest
 	if m, ok := medianRatio(c.Prices); ok && (m < g["prices"]["low"] || m > g["prices"]["high"]) {
 		ask("prices", "The middle price is %.2f times the last one (%s). Is the price column right?", m, exampleMove(c.Prices, m))
 	}
-	if h := g[gateHeld]; float64(a.RowsHeld) > h["most"] || float64(a.RowsHeld) > h["share"]*float64(a.RowsRead) && float64(a.RowsHeld) > h["rows"] {
+	if h := g[gateHeld]; a.RowsTaken == 0 && a.RowsHeld > 0 {
+		ask(gateHeld, "None of its %d rows can be taken, the first for: %s. Take it in all the same, to put the rows right?", a.RowsHeld, a.Held[0].Reason)
+	} else if float64(a.RowsHeld) > h["most"] || float64(a.RowsHeld) > h["share"]*float64(a.RowsRead) && float64(a.RowsHeld) > h["rows"] {
 		ask(gateHeld, "%d of %d rows would be held back, the first for: %s. Take the others all the same?", a.RowsHeld, a.RowsRead, a.Held[0].Reason)
 	}
 	for _, gate := range []string{"chemistry", "fit"} {

@@ -47,7 +47,7 @@ func TestImportingTwiceOrTakingBackLeavesTheFirstState(t *testing.T) {
 			t.Parallel()
 			s := garage(t)
 			a, b := pair[0], pair[1]
-			b.Accept = append(b.Accept, "fit", "chemistry", "prices", "fewer-rows", "missing-parts")
+			b.Accept = append(b.Accept, gateHeld, "fit", "chemistry", "prices", "fewer-rows", "missing-parts")
 			s.mustImport(t, a, Imported)
 			afterA := s.seen(t)
 			s.mustImport(t, a, Unchanged)

@@ -26,6 +26,7 @@ func (s *Shop) waitForDecision(ctx context.Context, q ImportQuestion, sha256 str
 // no other import takes the number.
 func (s *Shop) keepStaged(ctx context.Context, q ImportQuestion, sha256 string, a *ImportAnswer) error {
 	a.Status = Staged
+	inOrder(a.Open)
 	var err error
 	if q.StagedID, err = s.stagedID(ctx, q, sha256, a.Supplier); err != nil {
 		return err

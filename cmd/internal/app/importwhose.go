@@ -40,11 +40,17 @@ func (s *Shop) kindOf(q ImportQuestion, sheet *importers.Sheet) (catalog.SheetKi
 
 // nameSupplier finds out whose sheet it is. A new name that is nearly a known
 // one is a question, since a misspelt name would split a supplier in two.
-func (s *Shop) nameSupplier(q ImportQuestion, suppliers []sqlite.Supplier, a *ImportAnswer) error {
+func (s *Shop) nameSupplier(q ImportQuestion, header []string, known []sqlite.SheetRecord, suppliers []sqlite.Supplier, a *ImportAnswer) error {
 	if a.Kind != catalog.SupplierSheet {
 		return nil
 	}
 	name := strings.TrimSpace(q.Supplier)
+	if catalog.Fold(name) == "" {
+		name = lastSupplierOf(q.Name, header, known)
+		if name != "" {
+			a.Notes = append(a.Notes, importers.FileNote{Code: "supplier", Text: fmt.Sprintf("taken as a sheet of %s, like %s before: it has the same name and columns", name, q.Name)})
+		}
+	}
 	if catalog.Fold(name) == "" {
 		return &UsageError{Problem: fmt.Sprintf("%s is a supplier's sheet: whose?", q.Name), Hint: fmt.Sprintf("fitfill import %q --supplier NAME (or --as engines, vehicles, purchases, returns, fills, fitted)", q.Name)}
 	}
@@ -59,14 +65,37 @@ func (s *Shop) nameSupplier(q ImportQuestion, suppliers []sqlite.Supplier, a *Im
 	for _, k := range suppliers {
 		if nearlySame(k.Name, name) {
 			a.Open = append(a.Open, OpenQuestion{
+				Code:     askKnownSupplier,
 				Question: fmt.Sprintf("Is %q the supplier that is on file as %q?", name, k.Name),
 				Choices:  []string{k.Name, name},
-				Command:  fmt.Sprintf("if it is: --supplier %q; if it is another: --accept %s", k.Name, acceptSupplier),
+				Command:  fmt.Sprintf("--supplier %q or --accept %s", k.Name, acceptSupplier),
 			})
 			return nil
 		}
 	}
 	return nil
+}
+
+// lastSupplierOf returns whose the sheets in use are that have this file name and
+// these columns, empty where there are none or several suppliers have one.
+func lastSupplierOf(name string, header []string, known []sqlite.SheetRecord) string {
+	whose := ""
+	for _, k := range known {
+		var m importers.Mapping
+		if k.Kind != catalog.SupplierSheet || k.Name != name || json.Unmarshal([]byte(k.Mapping), &m) != nil {
+			continue
+		}
+		if slices.ContainsFunc(m.Columns, func(c importers.Column) bool {
+			return c.Heading != importers.SectionHeading && !slices.Contains(header, c.Heading)
+		}) {
+			continue
+		}
+		if whose != "" && whose != k.Supplier {
+			return ""
+		}
+		whose = k.Supplier
+	}
+	return whose
 }
 
 // nearlySame reports whether two names differ by a slip of the keys, or by a
@@ -156,7 +185,7 @@ func hashOf(raw []byte) string {
 
 // unknownSuppliers asks about suppliers that purchases or returns name and that
 // are not on file: a misspelt name would split a supplier in two.
-func (s *Shop) unknownSuppliers(ctx context.Context, named map[string]int) ([]OpenQuestion, error) {
+func (s *Shop) unknownSuppliers(ctx context.Context, named map[string]int, accepted []string) ([]OpenQuestion, error) {
 	var known map[string]string
 	err := s.store.View(ctx, func(v *sqlite.View) (err error) {
 		known, err = supplierNames(ctx, v)
@@ -171,16 +200,23 @@ func (s *Shop) unknownSuppliers(ctx context.Context, named map[string]int) ([]Op
 		if _, ok := known[catalog.Fold(name)]; ok {
 			continue
 		}
+		gate := fmt.Sprintf("%s=%s", acceptSupplier, name)
+		if slices.Contains(accepted, gate) {
+			continue
+		}
 		q := OpenQuestion{
-			Question: fmt.Sprintf("The supplier %q (first on line %d) is not on file. Is it new?", name, named[name]),
-			Choices:  []string{"new"}, Command: "--accept " + acceptSupplier, Gate: acceptSupplier,
+			Code: askNewSupplier, Question: fmt.Sprintf("The supplier %q (first on line %d) is not on file. Is it new?", name, named[name]),
+			Choices: []string{"new"}, Command: fmt.Sprintf("--accept %s=%q", acceptSupplier, name), Gate: gate,
 		}
 		if near := Nearest(name, onFile); near != "" {
 			q.Question = fmt.Sprintf("The supplier %q (first on line %d) is not on file. Is it %q under another name?", name, named[name], near)
 			q.Choices, q.Gate = []string{near, "new"}, ""
-			q.Command = fmt.Sprintf("if it is, first: fitfill suppliers alias %q %q; if it is new: --accept %s", near, name, acceptSupplier)
+			q.Command = fmt.Sprintf("if it is, first: fitfill suppliers alias %q %q; if it is new: --accept %s=%q", near, name, acceptSupplier, name)
 		}
 		open = append(open, q)
+	}
+	if len(open) == 1 && slices.Contains(accepted, acceptSupplier) {
+		return nil, nil
 	}
 	return open, nil
 }

@@ -11,6 +11,7 @@ import (
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
+	"fitfill/importers"
 )
 
 // SheetLine is one imported sheet.
@@ -28,6 +29,9 @@ type SheetLine struct {
 	State       string            `json:"state"` // in use, or waiting for a decision
 	Open        []OpenQuestion    `json:"open,omitempty"`
 	Decisions   []string          `json:"decisions,omitempty"`
+
+	// Skipped are the lines that were passed over, as Sheet gives them.
+	Skipped []SetAside `json:"skipped,omitempty"`
 }
 
 // The states of a sheet in a list.
@@ -76,11 +80,39 @@ func (s *Shop) Sheet(ctx context.Context, id int64) (SheetLine, error) {
 		return SheetLine{}, err
 	}
 	for _, l := range list {
-		if l.ID == id {
-			return l, nil
+		if l.ID != id {
+			continue
 		}
+		if l.State == stateInUse {
+			l.Skipped, err = s.skippedLines(ctx, id)
+		}
+		return l, err
 	}
 	return SheetLine{}, staleNumber(sqlite.ErrNotFound, id)
+}
+
+// skippedLines lists the lines of a sheet in use that are no rows: titles,
+// sections, repeated headings, totals. Blank ones are left out.
+func (s *Shop) skippedLines(ctx context.Context, id int64) ([]SetAside, error) {
+	of, err := s.record(ctx, id)
+	if err != nil {
+		return nil, err
+	}
+	sheet, _, err := s.reopen(ctx, of)
+	if err != nil {
+		return nil, err
+	}
+	var list []SetAside
+	for _, r := range sheet.Records {
+		switch r.Class {
+		case importers.ClassData, importers.ClassHeading, importers.ClassBlank:
+		default:
+			if text := sheet.TextOn(int(r.Line)); strings.TrimSpace(text) != "" {
+				list = append(list, SetAside{int(r.Line), r.Class.String(), text})
+			}
+		}
+	}
+	return list, nil
 }
 
 // EnginesTemplate writes an engines sheet to fill in: a row for every engine

@@ -158,7 +158,7 @@ func (e *env) printColumns(list []app.MappedColumn) {
 	}
 }
 
-// heldShown is how many held rows an import prints; held lists them all.
+// heldShown is how many groups of held rows an import prints; held lists them all.
 const heldShown = 5
 
 func (e *env) printImport(a app.ImportAnswer) {
@@ -166,7 +166,7 @@ func (e *env) printImport(a app.ImportAnswer) {
 		e.printTable(a)
 		return
 	}
-	whose := string(a.Kind) + " sheet"
+	whose := strings.TrimSpace(string(a.Kind) + " sheet")
 	if a.Supplier != "" {
 		whose += " of " + a.Supplier
 	}
@@ -221,8 +221,14 @@ func (e *env) printImport(a app.ImportAnswer) {
 // printOpen prints what a person has to decide, with the words that do it.
 func (e *env) printOpen(a app.ImportAnswer) {
 	fmt.Fprintf(e.Out, "  Nothing was changed. It waits as number %d, to be decided:\n", a.ID)
+	defer func() {
+		fmt.Fprint(e.Out, wrap("  ", 4, fmt.Sprintf("Add the answers to the command, or: fitfill sheets accept %d ANSWERS; to forget it: fitfill sheets drop %d", a.ID, a.ID)))
+	}()
 	for _, o := range a.Open {
 		fmt.Fprint(e.Out, wrap("  ? ", 4, o.Question))
+		for _, x := range o.Examples {
+			fmt.Fprint(e.Out, wrap("      ", 8, x))
+		}
 		if len(o.Choices) > 1 {
 			fmt.Fprint(e.Out, wrap("      ", 6, "one of: "+strings.Join(o.Choices, ", ")))
 		}
@@ -244,11 +250,19 @@ func (e *env) printChanges(a app.ImportAnswer) {
 	if n := a.Unread; n != nil {
 		fmt.Fprint(e.Out, wrap("  ", 4, fmt.Sprintf("%s not understood: %s, answered once each: fitfill sheets notes %q", app.Plural(n.Rows, "note", "notes"), app.Plural(n.Texts, "text", "texts"), a.Supplier)))
 	}
-	for _, h := range a.Held[:min(heldShown, len(a.Held))] {
-		e.heldRow(h.Line, h.Column, h.Text, h.Reason)
+	rows := make([]app.HeldLine, len(a.Held))
+	for i, h := range a.Held {
+		rows[i].HeldRow = h
 	}
-	if len(a.Held) > heldShown {
-		fmt.Fprintf(e.Out, "  and %d more: fitfill held\n", len(a.Held)-heldShown)
+	left := len(rows)
+	for _, g := range together(rows)[:min(heldShown, len(together(rows)))] {
+		e.heldGroup(g)
+		left -= len(g.rows)
+	}
+	if left > 0 && a.Status == app.Imported {
+		fmt.Fprintf(e.Out, "  and %d more: fitfill held --sheet %d\n", left, a.ID)
+	} else if left > 0 {
+		fmt.Fprintf(e.Out, "  and %d more\n", left)
 	}
 }
 

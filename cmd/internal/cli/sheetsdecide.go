@@ -49,6 +49,7 @@ func newSheetsShow(e *env) *cobra.Command {
 			}
 			fmt.Fprintf(e.Out, "%d %s: %s, %s since %s\n", s.ID, e.style.strong(s.Sheet), whose, s.State, s.ImportedAt)
 			fmt.Fprintf(e.Out, "  %s: %d taken, %d held back, %d skipped\n", app.Plural(s.RowsRead, "row", "rows"), s.RowsTaken, s.RowsHeld, s.RowsSkipped)
+			e.skipped(s.Skipped)
 			for _, d := range s.Decisions {
 				fmt.Fprintln(e.Out, "  "+d)
 			}
@@ -57,6 +58,18 @@ func newSheetsShow(e *env) *cobra.Command {
 			}
 			return nil
 		}),
+	}
+}
+
+// skippedShown is how many of the skipped lines are printed; --json has them all.
+const skippedShown = 20
+
+func (e *env) skipped(lines []app.SetAside) {
+	for _, k := range lines[:min(skippedShown, len(lines))] {
+		fmt.Fprint(e.Out, wrap("  skipped, ", 4, fmt.Sprintf("line %d, %s: %q", k.Line, k.Class, shorten(k.Text))))
+	}
+	if n := len(lines) - skippedShown; n > 0 {
+		fmt.Fprintf(e.Out, "  and %d more skipped lines: --json\n", n)
 	}
 }
 
