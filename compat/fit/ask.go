@@ -15,10 +15,11 @@ const (
 	FlagYear         = "--year"
 	FlagBuilt        = "--built"
 	FlagWith         = "--with"
+	FlagOn           = "--on"
 	FlagMeasured     = "--measured"
 )
 
-var cheapest = []string{FlagDisplacement, FlagVIN8, FlagYear, FlagBuilt, FlagWith, FlagMeasured, ""}
+var cheapest = []string{FlagDisplacement, FlagVIN8, FlagYear, FlagBuilt, FlagWith, FlagOn, FlagMeasured, ""}
 
 // cost is the place of a question in the counter's order.
 func (a Ask) cost() int {

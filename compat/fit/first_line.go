@@ -30,8 +30,13 @@ func firstLine(outcome compat.Outcome, results []result, lists tally, measured i
 		if measured > 0 {
 			how = " and measured"
 		}
-		if s := short(stays); s != "" {
-			how += "; " + strings.TrimPrefix(s, "not listed, but ")
+		for _, r := range results {
+			if r.Check == setCheck && r.role == note && strings.HasPrefix(r.short, "on ") {
+				how += "; " + r.short
+			}
+		}
+		if has(results, stays) {
+			how += "; stayed here"
 		}
 		return cut("fits: " + counted(lists.met, "list") + how)
 	case compat.No:

@@ -49,6 +49,8 @@ type Question struct {
 	With, Without    []string                     // what the vehicle has and has not: "A/C", "HD"
 	Old              catalog.Part                 // what was read off the part that came out
 	CoolantChemistry string                       // chemistry id; empty: the engine's own
+	On               catalog.Part                 // the thermostat that a seal is to go on
+	Others           []catalog.Part               // the engine's other thermostats
 	Used             []Used                       // what was put into vehicles of this engine, oldest first
 	Today            catalog.Date
 	Show             units.System
@@ -97,7 +99,7 @@ var checks = map[string][]check{
 	Thermostat: {trial.rating, trial.fullOpen, trial.thermostatType, trial.bypassDisc, trial.flangeBore, trial.flangeSeat, trial.edgeRing, trial.airBleed, trial.index, trial.suppliedSeal, trial.material, trial.oldPart, trial.direction},
 	Cap:        {trial.capRating, trial.capForm, trial.capSeat, trial.capVacuum},
 	Clamp:      {trial.clampRange},
-	Seal:       {trial.sealForm, trial.ringGroove, trial.ringSize, trial.edgeRing, trial.material},
+	Seal:       {trial.sealForm, trial.set, trial.ringGroove, trial.ringSize, trial.edgeRing, trial.material},
 }
 
 // Judge judges the candidates of a question, best first: by outcome, then by

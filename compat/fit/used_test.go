@@ -30,7 +30,7 @@ func TestOwnHistoryIsEvidence(t *testing.T) {
 		want     compat.Outcome
 		first    string
 	}{
-		"listed, and stayed":                  {listed, []Used{usedOn("TX-1", "D 1", long), usedOn("TX-1", "D 2", long)}, compat.Yes, "fits: one list and measured; stayed in two vehicles"},
+		"listed, and stayed":                  {listed, []Used{usedOn("TX-1", "D 1", long), usedOn("TX-1", "D 2", long)}, compat.Yes, "fits: one list and measured; stayed here"},
 		"listed, and in since a hundred days": {listed, []Used{usedOn("TX-1", "D 1", lately)}, compat.Yes, "fits: one list and measured"},
 		"listed, and did not fit":             {listed, []Used{cameBackAs(usedOn("TX-1", "D 1", long), "did not fit", true)}, compat.Caution, "should fit: came back as not fitting"},
 		"listed, and failed after a while":    {listed, []Used{cameBackAs(usedOn("TX-1", "D 1", long), "stuck open", false)}, compat.Yes, "fits: one list and measured"},

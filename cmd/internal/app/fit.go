@@ -27,6 +27,7 @@ type FitQuestion struct {
 	Built         string   // year and month of build: 2004-03
 	Displacement  string   // 3.8 L
 	With, Without []string // A/C, HD: what a list's note asks for
+	On            string   // the thermostat that a seal is to go on
 	Measured      []string // flange 53.9 mm, bore 54.8 mm, stamp 82 °C
 	Bolt, Torque  string   // a thread and a figure to be judged: M8, 15-22 lbf·ft
 }
@@ -181,27 +182,12 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 	}
 	slices.Sort(types)
 	var keys []string
-	numbers := map[string]bool{}
-	for _, t := range types {
-		for i := range byType[t] {
-			numbers[byType[t][i].Part.Key] = true
-		}
-	}
-	used, err := s.usedIn(ctx, v, &family, numbers)
+	known, err := s.knownOf(ctx, v, q, &family, byType)
 	if err != nil {
 		return err
 	}
 	for _, t := range types {
-		question := s.question(q, family, t)
-		question.Used, question.Today = used, s.today()
-		question = s.fit.Learn(question)
-		for i := range byType[t] {
-			c := &byType[t][i]
-			if q.Part != "" && c.Part.Key == catalog.Key(q.Part) {
-				c.InHand(&q.measured)
-			}
-			c.OtherSizes = append(slices.Clone(c.OtherSizes), fit.MeasuredParts(&question, &c.Part)...)
-		}
+		question := known.question(t, byType[t])
 		verdicts := s.fit.Judge(question, byType[t])
 		if n, ok := s.fit.Next(question, byType[t], q.shown); ok && (a.Next == nil || n.Left-float64(n.Doubtful) < a.Next.Left-float64(a.Next.Doubtful)) {
 			a.Next = nextQuestion(n)

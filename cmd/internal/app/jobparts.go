@@ -35,6 +35,10 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 	if err != nil {
 		return err
 	}
+	known, err := p.shop.knownOf(ctx, v, p.ask, p.family, byType)
+	if err != nil {
+		return err
+	}
 	for _, r := range j.Roles {
 		if p.verdicts[r.Type] != nil || r.Type == "cleaner" {
 			continue
@@ -56,7 +60,7 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 		for _, c := range cands {
 			p.lines[c.Part.ID] = c.Listings
 		}
-		p.verdicts[r.Type] = p.shop.fit.Judge(p.shop.question(p.ask, *p.family, r.Type), cands)
+		p.verdicts[r.Type] = p.shop.fit.Judge(known.question(r.Type, cands), cands)
 	}
 	money, err := p.shop.expecting(ctx, v)
 	if err != nil {
