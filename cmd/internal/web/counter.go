@@ -85,7 +85,7 @@ func askCounter(s *site, r *http.Request) (reply, error) {
 		return reply{}, err
 	}
 	p.fill(s, r, a)
-	return reply{a, p}, nil
+	return reply{a, p, ""}, nil
 }
 
 func (p *counterPage) fill(s *site, r *http.Request, a app.CounterAnswer) {
@@ -177,7 +177,7 @@ func (s *site) askBench(r *http.Request, p *counterPage, on app.FitQuestion) (re
 		for _, e := range []string{"thermostat 82", "P0128"} {
 			p.Examples = append(p.Examples, choice{Text: e, Href: address("/counter", with(q, "q", e))})
 		}
-		return reply{map[string]any{}, p}, nil
+		return reply{map[string]any{}, p, ""}, nil
 	}
 	a, err := s.shop.Bench(r.Context(), on)
 	if err != nil {
@@ -190,5 +190,5 @@ func (s *site) askBench(r *http.Request, p *counterPage, on app.FitQuestion) (re
 	for _, j := range a.Jobs {
 		p.Jobs = append(p.Jobs, choice{Text: j.Title, Href: address("/job", with(onBench(q), "job", j.Job))})
 	}
-	return reply{a, p}, nil
+	return reply{a, p, ""}, nil
 }

@@ -64,7 +64,7 @@ func askFit(s *site, r *http.Request) (reply, error) {
 		ask := askingOf(r, a.Next.Ask, a.Next.AnswerWith, settlesWords(a.Next))
 		p.Ask = &ask
 	}
-	return reply{a, p}, nil
+	return reply{a, p, ""}, nil
 }
 
 func nonEmpty(text, otherwise string) string {

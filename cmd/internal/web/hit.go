@@ -159,11 +159,11 @@ func listOf(q url.Values) *list {
 func settlesWords(n *app.NextQuestion) string {
 	switch {
 	case n.Left == 0 && n.Doubtful == 1:
-		return "settles it"
+		return "then it is clear"
 	case n.Left == 0:
-		return fmt.Sprintf("settles all %d in doubt", n.Doubtful)
+		return fmt.Sprintf("then all %d in doubt are clear", n.Doubtful)
 	case float64(n.Doubtful)-n.Left < 1:
-		return "may settle one"
+		return "may clear up one"
 	}
-	return fmt.Sprintf("settles about %.0f of %d in doubt", float64(n.Doubtful)-n.Left, n.Doubtful)
+	return fmt.Sprintf("clears up about %.0f of the %d in doubt", float64(n.Doubtful)-n.Left, n.Doubtful)
 }

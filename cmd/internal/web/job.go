@@ -84,7 +84,7 @@ func askJob(s *site, r *http.Request) (reply, error) {
 		v.Off = address("/job", less)
 		p.Parts = append(p.Parts, v)
 	}
-	return reply{answer, p}, nil
+	return reply{answer, p, ""}, nil
 }
 
 func (p *jobPage) job(a app.JobAnswer) (err error) {

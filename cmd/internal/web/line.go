@@ -26,5 +26,5 @@ func askLine(s *site, r *http.Request) (reply, error) {
 		return reply{}, err
 	}
 	p := &linePage{frame: frame{Title: a.Sheet + " line " + strconv.Itoa(n), Door: "office"}, SheetLineAnswer: a, Whose: nonEmpty(a.Supplier, "the garage")}
-	return reply{a, p}, nil
+	return reply{a, p, ""}, nil
 }

@@ -17,7 +17,7 @@ func contextForDemo() (context.Context, context.CancelFunc) {
 // everyPage has one of each page of the program.
 var everyPage = []func() page{
 	func() page { return &counterPage{} }, func() page { return &fitPage{} }, func() page { return &jobPage{} },
-	func() page { return &linePage{} }, func() page { return &failPage{} },
+	func() page { return &linePage{} }, func() page { return &bayPage{} }, func() page { return &flushPage{} }, func() page { return &vehiclePage{} }, func() page { return &failPage{} },
 }
 
 // Every template is executed with nothing and with everything that its struct
@@ -104,6 +104,8 @@ func TestPagesNameNoFlagsAndNoCommands(t *testing.T) {
 	for _, path := range []string{
 		"/", "/counter?q=thermostat&engine=TKV38", "/counter?q=zzzz", "/counter?q=QM-1062", "/counter?engine=TKV30", "/fit?engine=TKV30&type=thermostat",
 		"/fit?engine=TKV30&type=clamp", "/fit?engine=ODL16&type=seal", "/fit?engine=TKV38&year=95", "/counter?q=seal&engine=TKV83", "/fit?engine=TKV38&part=ZZ-9",
+		"/bay?fill=green", "/bay?fill=green&add=PR-SI50-20&engine=VSR18", "/bay?fill=factory&add=PR-SI50-20&vehicle=D+04", "/bay?fill=unknown&add=water", "/bay?fill=iat&add=oat&amount=x",
+		"/bay/flush?fill=green&to=PR-SIC-5", "/bay/flush?fill=green&to=PR-SIC-5&engine=VSR18", "/bay/vehicle?vehicle=D+99", "/bay?fill=blurple&add=oat",
 		"/counter?q=seal&supplier=Ostrl", "/fit?engine=TKV38&built=May",
 	} {
 		shown := text(get(t, server, path).body)

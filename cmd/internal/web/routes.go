@@ -20,6 +20,7 @@ type route struct {
 type reply struct {
 	answer any
 	page   page
+	see    string // or where the answer stands
 }
 
 // routes is every address of the page. Files with a hash in their names and
@@ -30,6 +31,11 @@ var routes = []route{
 	{pattern: "GET /counter/hits", ask: askHits},
 	{pattern: "GET /fit", ask: askFit},
 	{pattern: "GET /job", ask: askJob},
+	{pattern: "GET /bay", ask: askBay},
+	{pattern: "GET /bay/flush", ask: askFlush},
+	{pattern: "GET /bay/vehicle", ask: askVehicle},
+	{pattern: "POST /bay/fill", write: writeFill},
+	{pattern: "POST /bay/takeback", write: writeBack},
 	{pattern: "GET /sheet/{sheet}/line/{line}", ask: askLine},
 }
 

@@ -39,7 +39,12 @@ func New(shop *app.Shop, hosts []string) (http.Handler, error) {
 func (s *site) serve(rt route) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		if rt.write != nil {
-			see, err := rt.write(s, r)
+			r.Body = http.MaxBytesReader(w, r.Body, largestForm)
+			err := r.ParseForm()
+			var see string
+			if err == nil {
+				see, err = rt.write(s, r)
+			}
 			if err != nil {
 				s.fail(w, r, err)
 				return
@@ -51,6 +56,8 @@ func (s *site) serve(rt route) http.HandlerFunc {
 		switch {
 		case err != nil:
 			s.fail(w, r, err)
+		case a.see != "":
+			http.Redirect(w, r, a.see, http.StatusSeeOther)
 		case isTwin(r):
 			s.sendJSON(w, r, http.StatusOK, a.answer)
 		default:
@@ -58,3 +65,6 @@ func (s *site) serve(rt route) http.HandlerFunc {
 		}
 	}
 }
+
+// largestForm is how many bytes a form may have.
+const largestForm = 1 << 20

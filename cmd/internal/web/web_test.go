@@ -222,3 +222,13 @@ func TestErrorsAreASentenceAndAWayOn(t *testing.T) {
 		}
 	}
 }
+
+func post(t testing.TB, server *httptest.Server, path string, form url.Values) got {
+	t.Helper()
+	r, err := http.NewRequest(http.MethodPost, server.URL+path, strings.NewReader(form.Encode()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	return do(t, r)
+}
