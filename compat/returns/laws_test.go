@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"fitfill/catalog"
 	"fitfill/compat/returns"
 )
 
@@ -233,4 +234,50 @@ func TestEveryPieceOfAReturnIsAccountedFor(t *testing.T) {
 			rt.Fatalf("%g pieces watched, %g sold", watched, sold)
 		}
 	})
+}
+
+func TestMonthsSumToTheWhole(t *testing.T) {
+	set := coarse(t)
+	start := date(t, "2023-05-10")
+	rapid.Check(t, func(t *rapid.T) {
+		units := drawUnits(t, 3)
+		for i := range units {
+			units[i].Sold = start + catalog.Date(rapid.IntRange(0, 500).Draw(t, "sold"))
+			if rapid.IntRange(0, 3).Draw(t, "late") == 0 {
+				units[i].Entry = rapid.IntRange(-1, units[i].Exit).Draw(t, "entry")
+			}
+		}
+		c := compare(t, units, 3, set)
+		for s, list := range c.ByMonth() {
+			before, after := returns.Split(list, start+catalog.Date(rapid.IntRange(0, 700).Draw(t, "split")))
+			st := c.Standings[s]
+			if math.Abs(before.Expected+after.Expected-st.Expected) > 1e-9 || math.Abs(before.Observed+after.Observed-st.Observed) > 1e-9 {
+				t.Fatalf("supplier %d: %+v and %+v, in all %g of %g", s, before, after, st.Observed, st.Expected)
+			}
+		}
+	})
+}
+
+// Ten times the goods leave about a tenth of the variance, the nearer the less
+// the spread between suppliers matters.
+func TestTenTimesTheGoodsLeaveATenthOfTheDoubt(t *testing.T) {
+	_, c := shopComparison(t)
+	variance := func(times float64) float64 {
+		f, err := c.Table.Divided(1/times).FitSpread(1, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f.V.At(0, 0) + f.V.At(3, 3) - 2*f.V.At(0, 3)
+	}
+	last := 1.0
+	for _, times := range []float64{1, 10, 100, 1000} {
+		ratio := variance(10*times) / variance(times)
+		if ratio >= last || ratio < 0.1 {
+			t.Errorf("from %g to %g times: variance falls to %.4f", times, 10*times, ratio)
+		}
+		last = ratio
+	}
+	if last > 0.101 {
+		t.Errorf("far out the variance falls to %.4f, not a tenth", last)
+	}
 }
