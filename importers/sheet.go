@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"maps"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -82,7 +83,7 @@ func Open(ref catalog.Reference, name string, raw []byte, settings Settings) (*S
 func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sheet, error) {
 	s := &Sheet{Name: name, sizes: settings.limits(), answers: Settings{}}
 	var err error
-	if s.Raw, s.Packed, err = s.unpacked(name, raw, settings); err != nil {
+	if s.Raw, s.Packed, err = s.unpacked(voc, name, raw, settings); err != nil {
 		return nil, err
 	}
 	if packed, besides, two := strings.Cut(s.Packed, besidesSheet); two {
@@ -131,12 +132,15 @@ func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sh
 		return nil, err
 	}
 	s.recount()
+	if strings.Contains(s.Packed, workbookPacked) { // what parts its text is our own doing
+		s.Proof = slices.DeleteFunc(s.Proof, func(p Proof) bool { return p.What == "encoding" || p.What == "separator" || p.What == "quotes" })
+	}
 	return s, nil
 }
 
 // unpacked returns the bytes of the sheet itself: out of an archive, and of a
 // workbook the text that says the same.
-func (s *Sheet) unpacked(name string, raw []byte, settings Settings) (sheet []byte, packed string, err error) {
+func (s *Sheet) unpacked(voc *vocabulary, name string, raw []byte, settings Settings) (sheet []byte, packed string, err error) {
 	if int64(len(raw)) > s.sizes.file {
 		return nil, "", fmt.Errorf("%s is larger than %s: split the sheet and import its parts, or raise --set limit-file", name, sizeText(s.sizes.file))
 	}
@@ -148,7 +152,7 @@ func (s *Sheet) unpacked(name string, raw []byte, settings Settings) (sheet []by
 		delete(settings, "sheet") // it chose the file in the archive
 		packed += ", "
 	}
-	text, worksheet, err := s.readWorkbook(name, raw, settings)
+	text, worksheet, err := s.readWorkbook(voc, name, raw, settings)
 	return text, packed + worksheet, err
 }
 

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 	"strings"
 
@@ -26,6 +27,9 @@ func isWorkbook(raw []byte) bool {
 	return err == nil && findPart(z, workbookPart) != nil
 }
 
+// workbookPacked stands in front of the worksheet's name.
+const workbookPacked = "workbook: "
+
 // largePart is the size from which a part of a workbook waits in a file and
 // not in memory.
 const largePart = 16 << 20
@@ -37,7 +41,7 @@ const largePart = 16 << 20
 // itself, so that no digit is rounded. A formula without a value, an error and
 // a text that is lost come out as what holds the row back. Merged and hidden
 // cells are asked about once.
-func (s *Sheet) readWorkbook(name string, raw []byte, settings Settings) (text []byte, packed string, err error) {
+func (s *Sheet) readWorkbook(voc *vocabulary, name string, raw []byte, settings Settings) (text []byte, packed string, err error) {
 	b, err := openBook(name, raw, s.sizes)
 	if err != nil {
 		return nil, "", err
@@ -61,10 +65,31 @@ func (s *Sheet) readWorkbook(name string, raw []byte, settings Settings) (text [
 		}
 		return nil, "", damagedBook(name, err)
 	}
+	if text, err = t.asWideAsTheHeading(voc, name, text, settings); err != nil {
+		return nil, "", err
+	}
 	t.tell(s)
 	sum := sha256.Sum256(raw)
 	s.prove("workbook", worksheet, fmt.Sprintf("a worksheet of %s, a workbook with the SHA-256 %x", name, sum))
-	return text, "workbook: " + worksheet, nil
+	return text, workbookPacked + worksheet, nil
+}
+
+// asWideAsTheHeading finds the heading, and gives every row its width.
+func (t *transcript) asWideAsTheHeading(voc *vocabulary, name string, text []byte, settings Settings) ([]byte, error) {
+	if len(text) == 0 {
+		return nil, fmt.Errorf("%s holds no text: export the sheet again", name)
+	}
+	probe := maps.Clone(settings)
+	if probe == nil {
+		probe = Settings{}
+	}
+	delete(probe, "sheet")
+	probe["tail"], probe["separator"], probe["quote"] = "trimmed", "comma", "double"
+	found, err := openSheet(voc, name, text, probe)
+	if err != nil {
+		return nil, err
+	}
+	return t.padded(text, len(found.Header)), nil
 }
 
 func damagedBook(name string, err error) error {
@@ -194,11 +219,12 @@ type transcript struct {
 
 	breaks, trailing, uncached, lost int
 	anchors                          map[int]string // by merged area, the value of its first cell
+	widths                           []uint16       // cells of each line
 }
 
 // write returns the rows as RFC 4180 text, each on the line of its own number
-// and as wide as the widest, empty rows as empty lines. Rows behind the last
-// filled one are counted and left out.
+// and without the empty cells at its end, empty rows as empty lines. Rows behind
+// the last filled one are counted and left out.
 func (t *transcript) write() ([]byte, error) {
 	rows, err := t.book.file.Rows(t.page.name)
 	if err != nil {
@@ -234,14 +260,35 @@ func (t *transcript) write() ([]byte, error) {
 		w.Flush()
 		for ; blank > 0; blank-- {
 			out.WriteByte('\n')
+			t.widths = append(t.widths, 0)
 		}
-		if err := w.Write(full); err != nil {
+		cells := full
+		for len(cells) > 1 && cells[len(cells)-1] == "" {
+			cells = cells[:len(cells)-1]
+		}
+		t.widths = append(t.widths, uint16(len(cells)))
+		if err := w.Write(cells); err != nil {
 			return nil, err
 		}
 	}
 	w.Flush()
 	t.trailing = blank
 	return out.Bytes(), errors.Join(rows.Error(), w.Error())
+}
+
+// padded makes every filled line at least as wide as the heading: a workbook
+// leaves out the empty cells at the end of a row, so a short row is whole.
+func (t *transcript) padded(text []byte, width int) []byte {
+	out := make([]byte, 0, len(text)+len(t.widths))
+	for _, n := range t.widths {
+		end := bytes.IndexByte(text, '\n')
+		out = append(out, text[:end]...)
+		for ; n > 0 && int(n) < width; n++ {
+			out = append(out, ',')
+		}
+		out, text = append(out, '\n'), text[end+1:]
+	}
+	return out
 }
 
 // fill puts the cells of row n into full and reports whether any holds a text.

@@ -24,14 +24,20 @@ func take(t *testing.T, s demo.Sheet) ([]catalog.SheetRow, importers.Report) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return takeBytes(t, ref, s, s.File, raw)
+}
+
+// takeBytes imports a file by the arguments of a sheet of the demo garage.
+func takeBytes(t *testing.T, ref catalog.Reference, s demo.Sheet, name string, raw []byte) ([]catalog.SheetRow, importers.Report) {
+	t.Helper()
 	opt := importers.Options{Maps: pairs(t, s.Maps), Ignore: s.Ignore, Settings: pairs(t, s.Set)}
-	sheet, err := importers.Open(ref, s.File, raw, opt.Settings)
+	sheet, err := importers.Open(ref, name, raw, opt.Settings)
 	if err != nil {
 		t.Fatal(err)
 	}
 	mapping, questions := importers.Propose(ref, catalog.SheetKind(s.As), sheet, opt)
 	for _, q := range questions {
-		t.Errorf("%s asks: %s %v", s.File, q.Question, q.Choices)
+		t.Errorf("%s asks: %s %v", name, q.Question, q.Choices)
 	}
 	var rows []catalog.SheetRow
 	rep, err := importers.Read(ref, sheet, mapping, func(r catalog.SheetRow) error {

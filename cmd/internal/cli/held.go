@@ -57,7 +57,7 @@ cell is put right with held fix; a row that may stay out is waived.
 			})
 		},
 	}
-	c.Flags().StringVar(&out, "out", "", "write them to this file, to correct and import")
+	c.Flags().StringVar(&out, "out", "", "write them to this file (.csv or .xlsx), to correct and import")
 	c.Flags().BoolVar(&vehicles, "with-vehicles", false, "write rows that name vehicles too")
 	c.Flags().Int64Var(&sheet, "sheet", 0, "only those of the sheet with this number")
 	c.Flags().BoolVar(&all, "all", false, "every row on a line of its own, those that were waived too")
@@ -69,7 +69,7 @@ func (e *env) heldWritten(out string, n int, file []byte) error {
 	if n == 0 {
 		return e.said(map[string]any{"file": "", "rows": 0}, "No row is held back.")
 	}
-	if err := writeNew(out, file); err != nil {
+	if err := writeTable(out, file); err != nil {
 		return err
 	}
 	return e.said(map[string]any{"file": out, "rows": n}, "%s: %s to correct; then: fitfill import %s", out, app.Plural(n, "row", "rows"), out)

@@ -73,7 +73,7 @@ program names those that it knows.
 	f.StringVar(&q.Add, "add", "", "the coolant that is wanted, by its number")
 	f.StringVar(&q.Drained, "drained", "", "what came out (default: what the engine's sheet says)")
 	f.BoolVar(&q.Rounds, "rinse", false, "get the old coolant out, with rinses")
-	f.StringVar(&out, "out", "", "write the list as a page to print (.html) or as a table (.csv)")
+	f.StringVar(&out, "out", "", "write the list as a page to print (.html) or as a table (.csv, .xlsx)")
 	f.BoolVar(&explain, "explain", false, "show the reasons of every line")
 	return c
 }

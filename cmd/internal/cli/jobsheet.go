@@ -15,6 +15,7 @@ import (
 var jobSheets = map[string]func(app.JobAnswer) ([]byte, error){
 	".html": shelf.Page,
 	".csv":  jobTable,
+	".xlsx": jobTable,
 }
 
 func writeJobSheet(name string, a app.JobAnswer) error {
@@ -22,7 +23,7 @@ func writeJobSheet(name string, a app.JobAnswer) error {
 	if err != nil {
 		return err
 	}
-	return writeNew(name, text)
+	return writeTable(name, text)
 }
 
 func jobTable(a app.JobAnswer) ([]byte, error) {

@@ -3,6 +3,8 @@ package cli
 import (
 	"errors"
 	"os"
+	"path/filepath"
+	"strings"
 
 	"fitfill/cmd/internal/app"
 )
@@ -25,4 +27,16 @@ func writeNew(name string, text []byte) error {
 	}
 	_, err = f.Write(text)
 	return errors.Join(err, f.Close())
+}
+
+// writeTable writes a table of comma-separated text, as a workbook where the
+// file's name ends like one.
+func writeTable(name string, table []byte) error {
+	if strings.EqualFold(filepath.Ext(name), ".xlsx") {
+		var err error
+		if table, err = app.Workbook(table); err != nil {
+			return err
+		}
+	}
+	return writeNew(name, table)
 }

@@ -1,8 +1,8 @@
 package cli
 
 import (
+	"bytes"
 	"fmt"
-	"io"
 
 	"github.com/spf13/cobra"
 
@@ -70,11 +70,15 @@ you know or measure, and import it with --as engines.
 					_, err := shop.EnginesTemplate(cmd.Context(), e.Out, fromLists)
 					return err
 				}
-				f, err := createNew(out)
+				var table bytes.Buffer
+				n, err := shop.EnginesTemplate(cmd.Context(), &table, fromLists)
+				if err == nil {
+					err = writeTable(out, table.Bytes())
+				}
 				if err != nil {
 					return err
 				}
-				return e.writeTemplate(cmd, shop, f, out, fromLists)
+				return e.templateWritten(out, n)
 			})
 		},
 	}
@@ -83,14 +87,7 @@ you know or measure, and import it with --as engines.
 	return c
 }
 
-func (e *env) writeTemplate(cmd *cobra.Command, shop *app.Shop, f io.WriteCloser, name string, fromLists bool) error {
-	n, err := shop.EnginesTemplate(cmd.Context(), f, fromLists)
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err != nil {
-		return err
-	}
+func (e *env) templateWritten(name string, n int) error {
 	if e.asJSON {
 		return writeJSON(e.Out, map[string]any{"file": name, "engines": n})
 	}

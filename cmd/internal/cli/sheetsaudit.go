@@ -1,9 +1,8 @@
 package cli
 
 import (
-	"errors"
+	"bytes"
 	"fmt"
-	"os"
 	"strconv"
 	"strings"
 
@@ -41,11 +40,11 @@ one row for each of its lines, nothing of vehicles or customers.
 				}
 				rows := 0
 				if out != "" {
-					f, err := createNew(out)
-					if err != nil {
+					var table bytes.Buffer
+					if rows, err = a.Write(&table); err != nil {
 						return err
 					}
-					if rows, err = writeAudit(a, f); err != nil {
+					if err := writeTable(out, table.Bytes()); err != nil {
 						return err
 					}
 				}
@@ -54,14 +53,9 @@ one row for each of its lines, nothing of vehicles or customers.
 		},
 	}
 	c.Flags().StringVar(&supplier, "supplier", "", "only what this supplier's sheets say")
-	c.Flags().StringVar(&out, "out", "", "write the lines to this file, to be sent back")
+	c.Flags().StringVar(&out, "out", "", "write the lines to this file (.csv or .xlsx), to be sent back")
 	c.Flags().IntVar(&limit, "limit", 20, "how many to show (0: all); --json and --out have all")
 	return c
-}
-
-func writeAudit(a app.AuditAnswer, f *os.File) (int, error) {
-	rows, err := a.Write(f)
-	return rows, errors.Join(err, f.Close())
 }
 
 func (e *env) printAudit(a app.AuditAnswer, limit int, out string, rows int) error {

@@ -76,7 +76,7 @@ files that hold figures by supplier only: no customer, vehicle or document.
 	c.Flags().StringVar(&q.From, "bought-from", "", "count only what was bought from this day on, YYYY-MM-DD")
 	c.Flags().IntSliceVar(&q.Days, "days", nil, "share that came back within so many days; may be repeated")
 	c.Flags().StringVar(&q.Explain, "explain", "", "show the rows behind this supplier's figures")
-	c.Flags().StringVar(&csvFile, "csv", "", "write the table to this new file for a spreadsheet")
+	c.Flags().StringVar(&csvFile, "csv", "", "write the table to this new file (.csv or .xlsx)")
 	c.Flags().StringVar(&plotFile, "plot", "", "draw the table and the shares by day into this new file, .svg or .png")
 	c.Flags().StringVar(&compare, "compare", "", "set this supplier's parts against another's in money: --compare A B")
 	c.Flags().StringVar(&labour, "labour-rate", "", "what an hour of labour costs the shop, such as 60EUR (default: the setting labour_rate)")

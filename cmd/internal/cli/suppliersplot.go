@@ -25,7 +25,7 @@ func (e *env) saveSuppliers(a app.SuppliersAnswer, csvFile, plotFile string) err
 		if err != nil {
 			return err
 		}
-		if err := writeNew(csvFile, text); err != nil {
+		if err := writeTable(csvFile, text); err != nil {
 			return err
 		}
 	}
