@@ -73,18 +73,6 @@ func (n CircuitNow) MarshalJSON() ([]byte, error) {
 		Chemistry string  `json:"chemistry"`
 		Percent   float64 `json:"share_pct"`
 	}
-	type loss struct {
-		Outcome compat.Outcome `json:"outcome"`
-		TopOffs int            `json:"top_offs"`
-		Poured  float64        `json:"poured_l"`
-		From    string         `json:"from"`
-		To      string         `json:"to"`
-		PerYear *float64       `json:"per_year_l"`
-		Low     *float64       `json:"per_year_l_low"`
-		High    *float64       `json:"per_year_l_high"`
-		Sealed  bool           `json:"sealed"`
-		Says    string         `json:"says"`
-	}
 	out := struct {
 		Circuit  string         `json:"circuit"`
 		Asks     string         `json:"asks_for"`
@@ -93,10 +81,10 @@ func (n CircuitNow) MarshalJSON() ([]byte, error) {
 		Strength *float64       `json:"strength_vol_pct"`
 		Freeze   *float64       `json:"freeze_c"`
 		Outcome  compat.Outcome `json:"outcome"`
-		Loss     *loss          `json:"loss"`
+		Loss     *lossFigures   `json:"loss"`
 		Last     *FillLine      `json:"last_fill"`
 		Says     []string       `json:"says"`
-	}{Circuit: n.Circuit, Asks: n.Asks, State: n.State, Holds: []share{}, Outcome: n.Before.Outcome, Last: n.Last, Says: append([]string{}, n.Says()...)}
+	}{Circuit: n.Circuit, Loss: figuresOf(n.Loss), Asks: n.Asks, State: n.State, Holds: []share{}, Outcome: n.Before.Outcome, Last: n.Last, Says: append([]string{}, n.Says()...)}
 	for _, h := range n.Holds {
 		out.Holds = append(out.Holds, share{h.Chemistry, h.Percent.Percents()})
 	}
@@ -108,17 +96,35 @@ func (n CircuitNow) MarshalJSON() ([]byte, error) {
 		c := n.Freeze.Celsius()
 		out.Freeze = &c
 	}
-	if l := n.Loss; l != nil {
-		litres := func(v *units.Volume) *float64 {
-			if v == nil {
-				return nil
-			}
-			x := v.Litres()
-			return &x
-		}
-		out.Loss = &loss{l.Outcome, l.Tops, l.Poured.Litres(), l.From.String(), l.To.String(), litres(l.PerYear), litres(l.Low), litres(l.High), l.Sealed, l.Says}
-	}
 	return json.Marshal(out)
+}
+
+// lossFigures is a loss in the keys and units of JSON.
+type lossFigures struct {
+	Outcome compat.Outcome `json:"outcome"`
+	TopOffs int            `json:"top_offs"`
+	Poured  float64        `json:"poured_l"`
+	From    string         `json:"from"`
+	To      string         `json:"to"`
+	PerYear *float64       `json:"per_year_l"`
+	Low     *float64       `json:"per_year_l_low"`
+	High    *float64       `json:"per_year_l_high"`
+	Sealed  bool           `json:"sealed"`
+	Says    string         `json:"says"`
+}
+
+func figuresOf(l *coolant.Loss) *lossFigures {
+	if l == nil {
+		return nil
+	}
+	litres := func(v *units.Volume) *float64 {
+		if v == nil {
+			return nil
+		}
+		x := v.Litres()
+		return &x
+	}
+	return &lossFigures{l.Outcome, l.Tops, l.Poured.Litres(), l.From.String(), l.To.String(), litres(l.PerYear), litres(l.Low), litres(l.High), l.Sealed, l.Says}
 }
 
 // circuitsNow works out the state of every circuit that a vehicle has or that

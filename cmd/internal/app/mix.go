@@ -44,6 +44,9 @@ type MixAnswer struct {
 	Add     string
 	Filter  bool // a coolant filter was asked about, no bottle
 
+	// Loss is what the log of the vehicle says that the system loses.
+	Loss *coolant.Loss
+
 	// NotKept says why the answer is not on record for the vehicle.
 	NotKept string
 
@@ -106,6 +109,7 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 			if cq.Fill, err = s.fillOfVehicle(ctx, v, car, fills, &cq); err != nil {
 				return err
 			}
+			a.Loss = s.lossOf(fills, &cq)
 			if said.Strength.Known { // measured on the vehicle
 				cq.Fill.Strength, cq.Fill.StrengthPM = said.Strength, units.Percent{}
 			}

@@ -6,6 +6,12 @@ import "encoding/json"
 // (Embedding would hide these fields behind the judgement's own way of writing.)
 func (a MixAnswer) MarshalJSON() ([]byte, error) {
 	more := map[string]any{"vehicle": a.Vehicle, "engine": a.Engine, "fill": a.Fill, "add": a.Add}
+	if a.Loss != nil {
+		more["loss"] = figuresOf(a.Loss)
+	}
+	if a.NotKept != "" {
+		more["not_kept"] = a.NotKept
+	}
 	if a.Own != nil {
 		more["own_tables"] = a.Own
 	}

@@ -49,6 +49,9 @@ func (s *Shop) fillOfVehicle(ctx context.Context, v *sqlite.View, car catalog.Ve
 		log, products = append(log, p), append(products, part)
 	}
 	if len(log) == 0 {
+		if f.Presumed {
+			f.Said = "the first fill of " + car.Mark + ", presumed untouched"
+		}
 		return f, nil
 	}
 	f.Said += " by its log"
@@ -62,6 +65,29 @@ func (s *Shop) fillOfVehicle(ctx context.Context, v *sqlite.View, car catalog.Ve
 		}
 	}
 	return f, nil
+}
+
+// lossOf returns what the log says that the circuit of a question loses; nil
+// where it says nothing of it, or the circuit is not named.
+func (s *Shop) lossOf(fills []catalog.Fill, q *coolant.Question) *coolant.Loss {
+	loop, known := loopMeant(q)
+	expansion := ""
+	switch {
+	case known:
+		expansion = q.Engine.Expansion.Value
+	case q.Engine != nil && len(q.Engine.Circuits) > 1:
+		return nil
+	}
+	var here []catalog.Fill
+	for _, f := range fills {
+		if !known || catalog.Fold(circuitOf(f)) == catalog.Fold(loop.Name) {
+			here = append(here, f)
+		}
+	}
+	if l, ok := s.coolant.Loss(here, expansion, q.Show); ok {
+		return &l
+	}
+	return nil
 }
 
 // loopMeant returns the circuit that the question is about, where that is
@@ -78,7 +104,7 @@ func loopMeant(q *coolant.Question) (catalog.Circuit, bool) {
 
 // firstFill reads what a vehicle's own record says of its first fill.
 func (s *Shop) firstFill(ctx context.Context, v *sqlite.View, car catalog.Vehicle, f *coolant.Fluid, q *coolant.Question) error {
-	what := strings.TrimSpace(car.FirstFill)
+	what, _ := firstFillOf(car)
 	if what == "" {
 		return nil
 	}

@@ -71,6 +71,9 @@ func (s *Shop) Tag(ctx context.Context, vehicle, circuit string) (Tag, error) {
 		}
 		as := s.pourNothing(q)
 		t.Cautions = as.Cautions
+		if _, since := firstFillOf(car); since.Known {
+			t.Filled = since.Value.String()
+		}
 		t.dates(here, as.Result.Months)
 		return s.topWith(ctx, v, q, here, &t)
 	})
@@ -121,19 +124,14 @@ func (s *Shop) holds(n CircuitNow) string {
 // dates takes from the log when the circuit was filled and topped, and from that
 // and the months that the fill lasts when it is due.
 func (t *Tag) dates(here []catalog.Fill, months int) {
-	var filled catalog.Date
 	for _, f := range here {
 		if f.Drained.Known && f.Drained.Value.Nanolitres() > 0 {
-			t.Filled, t.Topped, filled = f.Date.String(), "", f.Date
+			t.Filled, t.Topped = f.Date.String(), ""
 			continue
 		}
 		t.Topped = f.Date.String()
 	}
-	if t.Filled == "" || months == 0 {
-		return
-	}
-	day, err := time.Parse(time.DateOnly, filled.String())
-	if err == nil {
+	if day, err := time.Parse(time.DateOnly, t.Filled); err == nil && months > 0 {
 		t.ChangeBy = day.AddDate(0, months, 0).Format("2006-01")
 	}
 }

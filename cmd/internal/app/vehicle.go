@@ -16,7 +16,7 @@ type VehicleSaid struct {
 	Mark      string
 	VIN       string
 	Engine    string
-	FirstFill string // factory, a chemistry, a colour or a product number
+	FirstFill string // factory, a chemistry, a colour or a product number; a day: factory, of that day
 }
 
 // VehicleLine is a vehicle as it is on file.
@@ -93,10 +93,17 @@ func (s *Shop) AddVehicle(ctx context.Context, said VehicleSaid) (VehicleLine, e
 			}
 			new.Engine = family.Family
 		}
-		if new.FirstFill == "" || strings.EqualFold(new.FirstFill, "factory") {
+		what, since := firstFillOf(new)
+		if since.Known {
+			if _, err := s.day("--first-fill", since.Text); err != nil {
+				return err
+			}
+			new.FirstFill = what + " " + since.Text
+		}
+		if what == "" || strings.EqualFold(what, factoryFillName) {
 			return nil
 		}
-		_, _, err = s.fluid(ctx, v, "first-fill", FluidSaid{What: new.FirstFill}, nil, "")
+		_, _, err = s.fluid(ctx, v, "first-fill", FluidSaid{What: what}, nil, "")
 		return err
 	})
 	if err != nil {
@@ -114,6 +121,25 @@ func (s *Shop) AddVehicle(ctx context.Context, said VehicleSaid) (VehicleLine, e
 	})
 	line.Entry = entry
 	return line, err
+}
+
+// factoryFillName is what a first fill is called that nobody has touched.
+const factoryFillName = "factory"
+
+// firstFillOf takes apart what is on file of a vehicle's first fill: what it is,
+// and since when. A day alone is that of the factory fill.
+func firstFillOf(car catalog.Vehicle) (what string, since catalog.Stated[catalog.Date]) {
+	words := strings.Fields(car.FirstFill)
+	if n := len(words); n > 0 {
+		if d, err := catalog.ParseDate(words[n-1]); err == nil {
+			since = catalog.Say(d, words[n-1], car.Origin)
+			words = words[:n-1]
+			if n == 1 {
+				return factoryFillName, since
+			}
+		}
+	}
+	return strings.Join(words, " "), since
 }
 
 // vehicleNamed finds a vehicle by its mark, plate or VIN. One that only the

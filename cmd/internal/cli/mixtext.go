@@ -41,6 +41,9 @@ func (e *env) printMix(a app.MixAnswer, u units.System, explain bool) {
 		fmt.Fprint(e.Out, wrap("    > ", 6, a.Ask))
 	}
 	e.printBefore(a)
+	if a.Loss != nil && a.Loss.Outcome != compat.Yes {
+		fmt.Fprint(e.Out, wrap("  By its log: ", 4, a.Loss.Says))
+	}
 	e.printResult(a.Result, u, explain)
 	if explain {
 		e.printLadder(a, u)

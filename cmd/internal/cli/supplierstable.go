@@ -16,8 +16,9 @@ const linesShown = 4
 // faultyIn names the first lines of each sheet.
 func faultyIn(lines []compat.Evidence) string {
 	var sheets []string
-	at := map[string][]string{}
+	at, byHand := map[string][]string{}, map[string]bool{}
 	for _, l := range lines {
+		byHand[l.Sheet] = l.SHA256 == ""
 		if at[l.Sheet] == nil {
 			sheets = append(sheets, l.Sheet)
 		}
@@ -25,7 +26,11 @@ func faultyIn(lines []compat.Evidence) string {
 	}
 	var parts []string
 	for _, sheet := range sheets {
-		text := sheet + " line " + strings.Join(at[sheet][:min(linesShown, len(at[sheet]))], ", ")
+		what := " line "
+		if byHand[sheet] {
+			what = ", entry "
+		}
+		text := sheet + what + strings.Join(at[sheet][:min(linesShown, len(at[sheet]))], ", ")
 		if more := len(at[sheet]) - linesShown; more > 0 {
 			text += fmt.Sprintf(" and %d more", more)
 		}

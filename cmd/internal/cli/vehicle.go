@@ -49,7 +49,7 @@ changes what the flags name. A mistyped entry is taken back with: fitfill vehicl
 	}
 	c.Flags().StringVar(&q.VIN, "vin", "", "its VIN")
 	c.Flags().StringVar(&q.Engine, "engine", "", "its engine family")
-	c.Flags().StringVar(&q.FirstFill, "first-fill", "", "what was in it at first: factory, a chemistry, a colour or a product number")
+	c.Flags().StringVar(&q.FirstFill, "first-fill", "", "what was in it at first: factory, a chemistry, a colour or a product number, with its day behind it where known; a day alone: factory")
 	return c
 }
 

@@ -22,6 +22,21 @@ func TestVehicleAddAndChange(t *testing.T) {
 	}
 }
 
+// A day says since when the first fill is in; alone, it is the factory's.
+func TestVehicleFirstFillByItsDay(t *testing.T) {
+	home := ownDemo(t)
+	if a := answer(t, home, 0, "vehicle", "add", "E 78", "--engine", "ODL16", "--first-fill", "2021-05-03"); a["first_fill"] != "factory 2021-05-03" {
+		t.Errorf("%v", a)
+	}
+	if code, out, errs := call(t, "--home", home, "mix", "--vehicle", "E 78", "--add", "PR-PH50-5", "--add-volume", "0.5L"); code != 0 || !strings.Contains(out, "presumed untouched") {
+		t.Errorf("%d %s%s", code, out, errs)
+	}
+	if a := answer(t, home, 0, "vehicle", "tag", "E 78"); a["filled"] != "2021-05-03" {
+		t.Errorf("%v", a)
+	}
+	answer(t, home, 2, "vehicle", "add", "E 78", "--first-fill", "2999-05-03")
+}
+
 func TestVehicleIsFoundByItsVIN(t *testing.T) {
 	if a := answer(t, demoHome(t), 0, "fill", "list", "Z0XSD38T411000202"); a["vehicle"] != "D 02" {
 		t.Errorf("%v", a)
