@@ -69,7 +69,7 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 	v := Verdict{Part: *t.c.Part, Outcome: outcome, First: firstLine(outcome, results, lists, measured), Refuted: wrong, Excluded: has(results, excluded)}
 	for _, r := range ordered(results) {
 		v.Findings = append(v.Findings, r.Finding)
-		if r.ask != "" && outcome != compat.Yes {
+		if r.ask != "" && outcome != compat.Yes && (outcome != compat.No || r.role == excluded || r.role == fails || r.role == against) {
 			v.Ask = askOnce(v.Ask, Ask{r.ask, r.flag})
 		}
 	}

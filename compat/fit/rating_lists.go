@@ -35,7 +35,7 @@ func (t trial) ratingAmongLists() []result {
 		nothing.Says = fmt.Sprintf("Opens at %s; the engine's opening temperature is not on file and no other list states one.", has)
 		return []result{nothing}
 	case n.without == 0:
-		f.Says = fmt.Sprintf("Opens at %s, as %s for this engine say; the engine's own is not on file.", has, counted(n.with, "list"))
+		f.Says = fmt.Sprintf("Opens at %s, as %s for this engine %s; the engine's own is not on file.", has, counted(n.with, "list"), verb(n.with, "says", "say"))
 		return []result{{Finding: f}}
 	case n.with > n.without:
 		f.Says = fmt.Sprintf("Opens at %s, the usual rating by %s; %s %s this engine %s.", has, counted(n.with, "list"), counted(n.without, "list"), verb(n.without, "gives", "give"), others)
@@ -43,7 +43,7 @@ func (t trial) ratingAmongLists() []result {
 	case n.with > 1:
 		f.Says = fmt.Sprintf("Opens at %s, by %s; the usual rating is %s by %s.", has, counted(n.with, "list"), others, counted(n.without, "list"))
 		if n.with == n.without {
-			f.Says = fmt.Sprintf("Opens at %s, by %s; as many give this engine %s.", has, counted(n.with, "list"), others)
+			f.Says = fmt.Sprintf("Opens at %s, by %s; %s this engine %s.", has, counted(n.with, "list"), verb(n.without, "another gives", "as many give"), others)
 		}
 		return []result{{Finding: f}}
 	}

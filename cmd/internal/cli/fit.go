@@ -44,7 +44,7 @@ record for it.
 						return err
 					}
 				} else {
-					e.printFit(a, explain, all || q.Part != "")
+					e.printFit(a, explain, all)
 					e.printNotKept(a.NotKept)
 				}
 				return outcomeExit(a.Outcome())

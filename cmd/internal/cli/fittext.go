@@ -27,15 +27,20 @@ func (e *env) printFit(a app.FitAnswer, explain, all bool) {
 		e.fitLines(a)
 	}
 	e.askFirst(a.Next)
+	more := 0
 	for i, p := range a.Answers {
 		if i > 0 && !all {
 			break
 		}
-		e.fitReasons(p, lines && !all, explain, all)
+		more = e.fitReasons(p, a.Next, lines && !all, explain, all)
 	}
 	e.printTorque(a.Torque, explain, all)
-	if !all && len(a.Answers) > 1 {
-		fmt.Fprintln(e.Out, "\nThe reasons for every part: --all. Each computation: --explain.")
+	switch {
+	case all:
+	case len(a.Answers) > 1:
+		fmt.Fprintln(e.Out, "\nAll reasons, for every part: --all. Each computation: --explain.")
+	case more > 0:
+		fmt.Fprintf(e.Out, "\n%s: --all. Each computation: --explain.\n", app.Plural(more, "more reason", "more reasons"))
 	}
 	e.waiting(a.Waiting)
 }
@@ -107,7 +112,7 @@ func answerWith(flag string) string {
 
 // fitReasons prints what speaks for and against one part, and what to ask; the
 // verdict once more, unless it stands above.
-func (e *env) fitReasons(p app.PartFit, above, explain, all bool) {
+func (e *env) fitReasons(p app.PartFit, asked *app.NextQuestion, above, explain, all bool) int {
 	fmt.Fprintln(e.Out)
 	if offer := p.Offer(); above {
 		fmt.Fprint(e.Out, wrap("", 4, strings.TrimSuffix(fmt.Sprintf("Why %s of %s: %s", p.Number, p.Supplier, offer), ": ")))
@@ -119,10 +124,33 @@ func (e *env) fitReasons(p app.PartFit, above, explain, all bool) {
 		}
 	}
 	e.supersededBy(p.Superseded)
-	e.findings(e.Out, shown(p.Findings, all), explain)
+	left := e.findingsOf(p, explain, all)
 	for i, ask := range p.Ask {
+		if asked != nil && asked.Ask == ask {
+			continue // stands above
+		}
 		fmt.Fprint(e.Out, wrap("    > ", 6, ask+answerWith(p.AnswerWith[i])))
 	}
+	return left
+}
+
+// findingsOf prints the few findings that carry the verdict, what was not checked
+// and how the part goes in; every finding where all is asked for. It returns
+// how many findings it left out.
+func (e *env) findingsOf(p app.PartFit, explain, all bool) (left int) {
+	if all {
+		e.findings(e.Out, p.Findings, explain)
+		return 0
+	}
+	top, left := p.Reasons()
+	e.findings(e.Out, top, false)
+	if facts := p.Missing(); len(facts) > 0 {
+		fmt.Fprint(e.Out, wrap("    - ", 6, "not checked, for want of: "+strings.Join(facts, ", ")))
+	}
+	if how := p.GoesIn(); how != "" && (p.Outcome == compat.Yes || p.Outcome == compat.Caution) {
+		fmt.Fprint(e.Out, wrap("    ", 4, "Goes in: "+how))
+	}
+	return left
 }
 
 // deciding returns where the finding comes from that an answer of one line
@@ -142,25 +170,4 @@ func (e *env) waiting(rows []app.HeldNote) {
 	for _, h := range rows {
 		fmt.Fprint(e.Out, wrap("Note: ", 2, fmt.Sprintf("a row about %s is held back (%s line %d): %s", h.Number, h.Sheet, h.Line, h.Reason)))
 	}
-}
-
-// shown leaves out what was not checked, unless everything is asked for: it
-// moves no answer.
-func shown(list []compat.Finding, all bool) []compat.Finding {
-	if all {
-		return list
-	}
-	var out []compat.Finding
-	var missing []string
-	for _, f := range list {
-		if !f.NotChecked || f.Missing == "" && f.Grade != "" {
-			out = append(out, f)
-		} else if f.Missing != "" {
-			missing = append(missing, f.Missing)
-		}
-	}
-	if len(missing) > 0 {
-		out = append(out, compat.NotChecked("not-checked", "", "for want of "+strings.Join(missing, ", ")))
-	}
-	return out
 }
