@@ -18,6 +18,7 @@ type Answer struct {
 	Ladder     []Step // none where nothing may go on top
 	LadderNote string // what the amounts of the ladder rest on
 	Before     Before
+	Mend       string   // how to bring it to the strength it needs, or ""
 	GetHome    *GetHome // nil where no water may go in
 	Candidates []string // what the fill may be, the likeliest first
 	AddMayBe   []string // the same of the bottle

@@ -42,6 +42,7 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 		LadderNote string           `json:"ladder_note,omitempty"`
 		Before     before           `json:"before"`
 		NotChecked []missing        `json:"not_checked"`
+		Mend       string           `json:"mend,omitempty"`
 		GetHome    *home            `json:"get_home"`
 		Candidates []string         `json:"candidates"`
 		AddMayBe   []string         `json:"add_candidates"`
@@ -50,7 +51,7 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 	}{
 		a.Outcome, a.First, some(a.Findings), some(a.Settle), a.Result, []step{}, a.LadderNote,
 		before{a.Before.Outcome, some(a.Before.Says), percent(a.Before.Strength), celsius(a.Before.Freeze)},
-		[]missing{}, nil, some(a.Candidates), some(a.AddMayBe), a.Ask, some(a.Cautions),
+		[]missing{}, a.Mend, nil, some(a.Candidates), some(a.AddMayBe), a.Ask, some(a.Cautions),
 	}
 	for _, s := range a.Ladder {
 		out.Ladder = append(out.Ladder, step{s.UpTo.Litres(), s.Outcome, s.Why})

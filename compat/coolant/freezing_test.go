@@ -139,3 +139,31 @@ func TestPropyleneOnAnEthyleneScalePromisesTooMuch(t *testing.T) {
 		t.Error("70 mass %: no error beyond the table")
 	}
 }
+
+// ASHRAE Handbook Fundamentals: the rows at 50 mass % are 47.6 vol % of
+// ethylene and 49.9 vol % of propylene glycol.
+func TestRowsOfTheHandbookComeBackAsTheyStand(t *testing.T) {
+	tb := tables(t)
+	for _, c := range []struct {
+		glycol         string
+		vol, mass, at  float64
+		volOf40, at40C float64
+	}{{"ethylene", 47.6, 50, -33.8, 37.5, -22.3}, {"propylene", 49.9, 50, -33.5, 39.6, -21.1}} {
+		for vol, want := range map[float64]float64{c.vol: c.at, c.volOf40: c.at40C, 0: 0} {
+			got, err := tb.FreezingOfLabel(c.glycol, units.Percents(vol))
+			if err != nil {
+				t.Fatal(err)
+			}
+			near(t, c.glycol+" row, °C", got.Celsius(), want, 1e-9)
+		}
+	}
+	// A much-copied fit for propylene glycol holds for 15 to 57 mass % only and
+	// gives -15.5 °C for water; water freezes at 0 here, and outside the table
+	// there is an error instead of a number.
+	if got, err := tb.FreezingOfMass("propylene", units.Percents(0)); err != nil || got.Celsius() != 0 {
+		t.Errorf("water: %v, %v", got, err)
+	}
+	if _, err := tb.FreezingOfMass("propylene", units.Percents(61)); !errors.Is(err, coolant.ErrOverStrength) {
+		t.Errorf("61 mass %%: %v", err)
+	}
+}

@@ -71,6 +71,9 @@ func (t *Tables) Mix(q Question) Answer {
 	if chem.outcome == compat.CannotSay {
 		ans.Settle = s.settle()
 	}
+	if poured {
+		ans.Mend = s.mend(a)
+	}
 	ans.Ask = s.ask
 	ans.Before = s.before()
 	ans.GetHome = s.getHome(ans.Outcome)

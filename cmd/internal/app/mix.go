@@ -3,9 +3,7 @@ package app
 import (
 	"context"
 	"fmt"
-	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"fitfill/catalog"
@@ -91,10 +89,10 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 		if err = s.nameLook(&cq); err != nil {
 			return err
 		}
-		if cq.WaterHardness, err = milligrams("--hardness", q.Hardness); err != nil {
+		if cq.WaterHardness, err = milligrams("--hardness", q.Hardness, hardnessUnits); err != nil {
 			return err
 		}
-		if cq.WaterChloride, err = milligrams("--chloride", q.Chloride); err != nil {
+		if cq.WaterChloride, err = milligrams("--chloride", q.Chloride, nil); err != nil {
 			return err
 		}
 		said := q.Fill
@@ -181,24 +179,6 @@ func (s *Shop) nameLook(q *coolant.Question) error {
 	}
 	q.Condition = name
 	return nil
-}
-
-func milligrams(flag, text string) (catalog.Stated[float64], error) {
-	if text == "" {
-		return catalog.Stated[float64]{}, nil
-	}
-	number := strings.TrimSpace(text)
-	for _, unit := range []string{"mg/L", "mg/l", "ppm"} { // in water these are the same
-		number = strings.TrimSpace(strings.TrimSuffix(number, unit))
-	}
-	n, err := strconv.ParseFloat(number, 64)
-	if err != nil || n < 0 || math.IsInf(n, 0) || math.IsNaN(n) {
-		return catalog.Stated[float64]{}, &UsageError{
-			Problem: fmt.Sprintf("%s %q is not an amount of mg/L", flag, text),
-			Hint:    "write it in mg/L, like " + flag + " 170; other units of hardness are not read, so that none is taken for another",
-		}
-	}
-	return catalog.Say(n, text, catalog.Origin{}), nil
 }
 
 // fluid works out what the user means by a fluid.

@@ -51,6 +51,9 @@ func (e *env) printMix(a app.MixAnswer, u units.System, explain bool) {
 		e.printRungs(a, u)
 	}
 	e.printSettle(a.Settle, explain)
+	if a.Mend != "" {
+		fmt.Fprint(e.Out, wrap("  ", 4, a.Mend))
+	}
 	if a.GetHome != nil {
 		fmt.Fprint(e.Out, wrap("  ", 4, a.GetHome.Says))
 	}
