@@ -2,6 +2,7 @@ package coolant
 
 import (
 	"fmt"
+	"math"
 
 	"fitfill/catalog"
 	"fitfill/compat"
@@ -25,9 +26,9 @@ func (t *Tables) CheckWater(w Water) []compat.Finding {
 		}
 		l := t.limits[limit]
 		f := compat.Finding{Check: checkWater, Outcome: compat.Yes, Grade: compat.CommonPractice, Origin: []compat.Evidence{compat.Cite(l.row)}}
-		f.Says = fmt.Sprintf("Water: %s %g%s, within %g.", name, v.Value, unit, l.value)
+		f.Says = fmt.Sprintf("Water: %s %s%s, within %g.", name, figure(math.Round(v.Value*10)/10), unit, l.value)
 		if v.Value > l.value {
-			f.Outcome, f.Says = compat.Caution, fmt.Sprintf("Water: %s %g%s is above %g; use deionised water.", name, v.Value, unit, l.value)
+			f.Outcome, f.Says = compat.Caution, fmt.Sprintf("Water: %s %s%s is above %g; use deionised water.", name, figure(math.Round(v.Value*10)/10), unit, l.value)
 		}
 		list = append(list, f)
 	}

@@ -139,7 +139,7 @@ func TestWrongUsageSaysWhatToDo(t *testing.T) {
 		"fit TKV38 --year 19":                                               {exitUsage, "--year"},
 		"fit TKV38 --vin8 1M8GDM9A":                                         {exitUsage, "--vin8"},
 		"mix --fill iat --add oat --look mouldy":                            {exitUsage, "oily"},
-		"mix --fill iat --add water --hardness 18dH":                        {exitUsage, "mg/L"},
+		"mix --fill iat --add water --hardness 18clark":                     {exitUsage, "mg/L"},
 		"mix --engine HSM25 --circuit boot --fill oat --add oat":            {exitUsage, "inverter"},
 		"frobnicate":                                                           {exitUsage, "frobnicate"},
 		"find zzzzzz":                                                          {exitCannotSay, ""},
