@@ -92,8 +92,14 @@ func TestBayQuestions(t *testing.T) {
 		}
 		if a.Outcome == cannotSay {
 			open++
+			if a.Ask == "" && len(a.Settle) == 0 {
+				t.Errorf("%s: nobody is told how to find out", c.asks)
+			}
 		}
 		t.Logf("%-55s %s", c.asks, a.First)
+	}
+	if len(questions) < 40 {
+		t.Errorf("%d questions", len(questions))
 	}
 	if open*4 > len(questions) {
 		t.Errorf("%d of %d stay open, more than a quarter", open, len(questions))

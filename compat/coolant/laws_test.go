@@ -234,6 +234,38 @@ func TestLawLadderStepsTileAndHold(t *testing.T) {
 	})
 }
 
+// With strengths left out and nothing else at stake, more is never better up to
+// equal parts: a litre in the engine has at least its low share of glycol, what
+// is poured at most that of an undiluted concentrate, so that equal parts are
+// not met before a third of the fill.
+func TestLawWithoutStrengthsMoreIsNeverBetter(t *testing.T) {
+	tb := tables(t)
+	rapid.Check(t, func(t *rapid.T) {
+		q := coolant.Question{
+			Fill: coolant.Fluid{Chemistries: families(tb).Draw(t, "fill")}, Add: coolant.Fluid{Chemistries: families(tb).Draw(t, "add")},
+			FillVolume: vol(rapid.Float64Range(1, 20).Draw(t, "v")),
+		}
+		if rapid.Bool().Draw(t, "colour") {
+			q.Fill = coolant.Fluid{ByColour: rapid.SampledFrom([]string{"green", "blue", "red", "pink"}).Draw(t, "seen")}
+		}
+		if rapid.Bool().Draw(t, "hard water") {
+			q.WaterHardness = say(300.0)
+		}
+		even := q.FillVolume.Value.Litres() / 3
+		last := -1
+		for i, step := range tb.Mix(q).Ladder {
+			if i > 0 && tb.Mix(q).Ladder[i-1].UpTo.Litres() >= even {
+				break
+			}
+			if b := badness(step.Outcome); b < last {
+				t.Fatalf("step %d of %v is better than the one before", i, tb.Mix(q).Ladder)
+			} else {
+				last = b
+			}
+		}
+	})
+}
+
 // What people read is short and in their words.
 func TestLawPlainWords(t *testing.T) {
 	tb := tables(t)
