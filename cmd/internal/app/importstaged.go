@@ -171,3 +171,20 @@ func (s *Shop) buildIndex(ctx context.Context, sup sqlite.Supplier, gone, back [
 	}
 	return folder, nil
 }
+
+// Waiting returns what is known of a sheet that waits for a decision.
+func (s *Shop) Waiting(ctx context.Context, id int64) (ImportAnswer, error) {
+	var a ImportAnswer
+	err := s.store.View(ctx, func(v *sqlite.View) error {
+		w, err := v.StagedSheet(ctx, id)
+		if err != nil {
+			return err
+		}
+		if err := json.Unmarshal([]byte(w.Answer), &a); err != nil {
+			return fmt.Errorf("sheet %d was staged by another version of fitfill: import the file again (%w)", id, err)
+		}
+		a.ID = id
+		return nil
+	})
+	return a, staleNumber(err, id)
+}

@@ -16,7 +16,6 @@ type counterPage struct {
 	Engine   string // as it was asked for
 	Bench    *bench
 	Carried  []field
-	Problem  *problem
 	Summary  string
 	Hits     []hit
 	Held     []heldRow
@@ -32,9 +31,6 @@ type counterPage struct {
 }
 
 func (*counterPage) template() string { return "counter" }
-
-// problem is what keeps a question from being answered, inside a page.
-type problem struct{ Says, Hint string }
 
 // facet is one way to narrow a long list.
 type facet struct {

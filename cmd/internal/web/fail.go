@@ -11,15 +11,13 @@ import (
 // failPage says what went wrong and what to do.
 type failPage struct {
 	frame
-	Problem string
-	Hint    string
-	Ways    []way
+	problemView
 }
 
 func (*failPage) template() string { return "fail" }
 
-// way is a link to somewhere else.
-type way struct{ Text, Href string }
+// problemView is what went wrong and what to do.
+type problemView struct{ Problem, Hint string }
 
 // described turns an error into a status, what went wrong and what to do. The
 // flags and commands that an answer of the program names are put into the
@@ -30,7 +28,7 @@ func described(err error) (status int, problem, hint string) {
 	hint, unknown := app.IsUnknown(err)
 	switch {
 	case errors.As(err, &usage):
-		return http.StatusBadRequest, sentence(inPageWords(usage.Problem)), sentence(inPageWords(usage.Hint))
+		return http.StatusBadRequest, sentence(inPageWords(usage.Problem)), nonEmpty(sentence(inPageWords(usage.Hint)), "Go back and put it otherwise.")
 	case unknown:
 		return http.StatusNotFound, sentence(inPageWords(err.Error())), nonEmpty(sentence(inPageWords(hint)), "Look for it at the Counter, with fewer letters.")
 	case errors.Is(err, errNotHere):
@@ -63,7 +61,7 @@ func (s *site) refuse(w http.ResponseWriter, r *http.Request, status int, proble
 		s.sendJSON(w, r, status, map[string]string{"error": problem, "hint": hint})
 		return
 	}
-	p := &failPage{frame: frame{Title: problem, Door: doorOf(r)}, Problem: problem, Hint: hint}
+	p := &failPage{frame: frame{Title: problem, Door: doorOf(r)}, problemView: problemView{problem, hint}}
 	if r.URL.Path == "/counter/hits" {
 		p.Only = "problem"
 	}

@@ -94,7 +94,7 @@ func (s *site) show(w http.ResponseWriter, r *http.Request, status int, p page) 
 	for _, d := range doors {
 		f.Doors = append(f.Doors, doorway{d.name, address(d.path, along), d.id == f.Door})
 	}
-	if r.Method == http.MethodGet && status == http.StatusOK && f.Twin == "" {
+	if r.Method == http.MethodGet && status == http.StatusOK {
 		f.Twin = address(strings.TrimSuffix(r.URL.Path, "/")+twinEnding, r.URL.Query())
 	}
 	body, err := s.looks.render(p)

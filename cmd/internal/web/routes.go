@@ -12,8 +12,10 @@ import (
 // path and writes the answer as it is.
 type route struct {
 	pattern string
-	ask     func(*site, *http.Request) (reply, error)        // of a GET
-	write   func(*site, *http.Request) (see string, e error) // of a POST: where to look next
+	ask     func(*site, *http.Request) (reply, error)    // of a GET
+	write   func(*site, *http.Request) (reply, error)    // of a POST
+	file    func(*site, *http.Request) (download, error) // of a GET that fetches a sheet
+	largest int64                                        // bytes that a POST may have, where that is not a form's
 }
 
 // reply is an answer, and the page that shows it.
@@ -36,6 +38,20 @@ var routes = []route{
 	{pattern: "GET /bay/vehicle", ask: askVehicle},
 	{pattern: "POST /bay/fill", write: writeFill},
 	{pattern: "POST /bay/takeback", write: writeBack},
+	{pattern: "GET /office", ask: askOffice},
+	{pattern: "GET /office/suppliers.csv", file: suppliersCSV},
+	{pattern: "GET /office/sheets", ask: askSheets},
+	{pattern: "GET /office/sheets/{sheet}", ask: askWaiting},
+	{pattern: "POST /office/import", write: writeImport, largest: largestSheet},
+	{pattern: "POST /office/decide", write: writeDecision},
+	{pattern: "POST /office/undo", write: writeUndo},
+	{pattern: "GET /office/held", ask: askHeld},
+	{pattern: "GET /office/held.csv", file: heldCSV},
+	{pattern: "POST /office/held", write: writeHeld},
+	{pattern: "GET /office/notes", ask: askNotes},
+	{pattern: "POST /office/notes", write: writeNote},
+	{pattern: "GET /office/audit", ask: askAudit},
+	{pattern: "GET /office/audit.csv", file: auditCSV},
 	{pattern: "GET /sheet/{sheet}/line/{line}", ask: askLine},
 }
 

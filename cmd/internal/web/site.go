@@ -37,22 +37,22 @@ func New(shop *app.Shop, hosts []string) (http.Handler, error) {
 }
 
 func (s *site) serve(rt route) http.HandlerFunc {
+	ask := rt.ask
+	if rt.write != nil {
+		ask = rt.write
+	}
 	return func(w http.ResponseWriter, r *http.Request) {
+		if rt.file != nil {
+			s.sendFile(w, r, rt.file)
+			return
+		}
 		if rt.write != nil {
-			r.Body = http.MaxBytesReader(w, r.Body, largestForm)
-			err := r.ParseForm()
-			var see string
-			if err == nil {
-				see, err = rt.write(s, r)
-			}
-			if err != nil {
+			if err := readForm(w, r, rt.largest); err != nil {
 				s.fail(w, r, err)
 				return
 			}
-			http.Redirect(w, r, see, http.StatusSeeOther)
-			return
 		}
-		a, err := rt.ask(s, r)
+		a, err := ask(s, r)
 		switch {
 		case err != nil:
 			s.fail(w, r, err)
@@ -64,6 +64,30 @@ func (s *site) serve(rt route) http.HandlerFunc {
 			s.show(w, r, http.StatusOK, a.page)
 		}
 	}
+}
+
+// readForm reads what was posted, a sheet with it or not.
+func readForm(w http.ResponseWriter, r *http.Request, largest int64) error {
+	if largest == 0 {
+		r.Body = http.MaxBytesReader(w, r.Body, largestForm)
+		return r.ParseForm()
+	}
+	r.Body = http.MaxBytesReader(w, r.Body, largest)
+	return r.ParseMultipartForm(inMemory)
+}
+
+// inMemory is how much of a sheet is kept in memory while it comes in.
+const inMemory = 8 << 20
+
+// sendFile sends a sheet to be kept.
+func (s *site) sendFile(w http.ResponseWriter, r *http.Request, write func(*site, *http.Request) (download, error)) {
+	d, err := write(s, r)
+	if err != nil {
+		s.fail(w, r, err)
+		return
+	}
+	w.Header().Set("Content-Disposition", `attachment; filename="`+d.name+`"`)
+	send(w, r, http.StatusOK, "text/csv; charset=utf-8", d.body)
 }
 
 // largestForm is how many bytes a form may have.

@@ -86,26 +86,26 @@ func newestFirst[T any](list []T) []T {
 }
 
 // writeFill logs what was poured and shows the vehicle after it.
-func writeFill(s *site, r *http.Request) (string, error) {
+func writeFill(s *site, r *http.Request) (reply, error) {
 	f := r.PostForm
 	a, err := s.shop.AddFill(r.Context(), app.FillSaid{
 		Vehicle: f.Get("vehicle"), Circuit: f.Get("circuit"), What: f.Get("what"), Strength: f.Get("strength"), Volume: f.Get("volume"),
 		Drained: f.Get("drained"), Water: f.Get("water"), Note: f.Get("note"),
 	})
 	if err != nil {
-		return "", err
+		return reply{}, err
 	}
-	return address("/bay/vehicle", with(nil, "vehicle", a.Vehicle, "entry", strconv.FormatInt(a.Fill.Entry, 10))), nil
+	return reply{see: address("/bay/vehicle", with(nil, "vehicle", a.Vehicle, "entry", strconv.FormatInt(a.Fill.Entry, 10)))}, nil
 }
 
 // writeBack takes an entry out of the log that was mistyped.
-func writeBack(s *site, r *http.Request) (string, error) {
+func writeBack(s *site, r *http.Request) (reply, error) {
 	entry, err := strconv.ParseInt(r.PostForm.Get("entry"), 10, 64)
 	if err != nil {
-		return "", &app.UsageError{Problem: "not said which entry", Hint: "take it back on the page of the vehicle"}
+		return reply{}, &app.UsageError{Problem: "not said which entry", Hint: "take it back on the page of the vehicle"}
 	}
 	if _, err := s.shop.TakeBack(r.Context(), catalog.LogFill, entry); err != nil {
-		return "", err
+		return reply{}, err
 	}
-	return address("/bay/vehicle", with(nil, "vehicle", r.PostForm.Get("vehicle"))), nil
+	return reply{see: address("/bay/vehicle", with(nil, "vehicle", r.PostForm.Get("vehicle")))}, nil
 }

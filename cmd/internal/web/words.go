@@ -1,8 +1,11 @@
 package web
 
 import (
+	"cmp"
 	"html/template"
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 
 	"fitfill/cmd/internal/app"
@@ -108,4 +111,11 @@ var pieces = template.FuncMap{
 		return many
 	},
 	"more": func(all, shown int) int { return all - shown },
+}
+
+// sortedNames lists the names of a count, the most frequent first.
+func sortedNames(count map[string]int) []string {
+	names := slices.Sorted(maps.Keys(count))
+	slices.SortStableFunc(names, func(a, b string) int { return cmp.Compare(count[b], count[a]) })
+	return names
 }

@@ -88,6 +88,28 @@
     to.closest(".hit").scrollIntoView({ block: "nearest" });
   });
 
+  // A sheet goes up with its progress shown; the answer takes the place of the page.
+  const upload = document.querySelector("[data-upload]");
+  if (upload) upload.addEventListener("submit", (e) => {
+    e.preventDefault();
+    const line = upload.querySelector(".progress"), bar = line.querySelector("progress"), says = line.querySelector("span");
+    const go = new XMLHttpRequest();
+    line.hidden = false;
+    upload.querySelector("button").disabled = true;
+    says.textContent = "sending";
+    go.upload.addEventListener("progress", (p) => { if (p.lengthComputable) { bar.value = 100 * p.loaded / p.total; says.textContent = Math.round(bar.value) + " % sent"; } });
+    go.upload.addEventListener("load", () => { bar.removeAttribute("value"); says.textContent = "reading it"; });
+    go.addEventListener("error", () => { says.textContent = "The page does not answer: is fitfill serve still running?"; upload.querySelector("button").disabled = false; });
+    go.addEventListener("load", () => {
+      const answer = new DOMParser().parseFromString(go.responseText, "text/html").querySelector("main");
+      document.querySelector("main").replaceWith(answer);
+      answer.tabIndex = -1;
+      answer.focus();
+    });
+    go.open("POST", upload.action);
+    go.send(new FormData(upload));
+  });
+
   for (const b of document.querySelectorAll("[data-print]")) {
     b.hidden = false;
     b.addEventListener("click", () => print());
