@@ -87,7 +87,11 @@ func (p *bayPage) car(q url.Values, c app.BayAnswer) {
 		p.CarNote = strings.TrimPrefix(p.CarNote+"; asks for "+c.Asks, "; ")
 	}
 	if p.Car != "" {
-		p.NoCar = address("/bay", with(q, "vehicle", "", nameEngine, ""))
+		off := with(q, "vehicle", "", nameEngine, "", "circuit", "")
+		if fill := q.Get("fill"); fill == record || fill == "factory" {
+			off.Del("fill") // only a car has that
+		}
+		p.NoCar = address("/bay", off)
 		return
 	}
 	for _, v := range c.Vehicles[:min(carsShown, len(c.Vehicles))] {

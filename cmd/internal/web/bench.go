@@ -59,12 +59,15 @@ type bench struct {
 	Off    string // address without it
 }
 
+// wholePage is the path of the page that a request is for, or for a part of.
+func wholePage(r *http.Request) string { return strings.TrimSuffix(r.URL.Path, "/hits") }
+
 // known is one thing that is known of the vehicle, and the address where it is
 // not.
 type known struct{ Text, Off string }
 
 func benchView(r *http.Request, engine string) *bench {
-	q := r.URL.Query()
+	q, path := r.URL.Query(), wholePage(r)
 	if engine == "" {
 		return nil
 	}
@@ -74,18 +77,18 @@ func benchView(r *http.Request, engine string) *bench {
 			off[name] = values
 		}
 	}
-	b := &bench{Engine: engine, Off: address(r.URL.Path, off)}
+	b := &bench{Engine: engine, Off: address(path, off)}
 	say := map[string]string{"year": "model year ", "vin8": "8th of the VIN ", "built": "built ", "displacement": "", "with": "with ", "without": "without "}
 	for _, name := range benchNames[1:] {
 		for _, v := range filled(q[name]) {
 			less := with(q)
 			less[name] = slices.DeleteFunc(slices.Clone(q[name]), func(x string) bool { return x == v })
-			b.Known = append(b.Known, known{say[name] + v, address(r.URL.Path, less)})
+			b.Known = append(b.Known, known{say[name] + v, address(path, less)})
 		}
 	}
 	for name, values := range q {
 		if size, ok := strings.CutPrefix(name, sizePrefix); ok && values[0] != "" {
-			b.Known = append(b.Known, known{size + " " + values[0], address(r.URL.Path, with(q, name, ""))})
+			b.Known = append(b.Known, known{size + " " + values[0], address(path, with(q, name, ""))})
 		}
 	}
 	slices.SortFunc(b.Known, func(x, y known) int { return strings.Compare(x.Text, y.Text) })
@@ -129,10 +132,7 @@ var samples = map[string]string{"year": "2004", "vin8": "T", "built": "2004-03",
 // askingOf makes a question of the page from one that names a flag.
 func askingOf(r *http.Request, text, flag, settles string) asking {
 	q := r.URL.Query()
-	a := asking{Text: text, Settles: settles, Action: r.URL.Path}
-	if strings.HasSuffix(a.Action, "/hits") {
-		a.Action = "/counter"
-	}
+	a := asking{Text: text, Settles: settles, Action: wholePage(r)}
 	name, rest, _ := strings.Cut(strings.TrimPrefix(flag, "--"), " ")
 	rest = strings.Trim(rest, `"`)
 	switch {

@@ -37,6 +37,7 @@ func openDemo(home string) (*app.Shop, error) {
 
 func TestMain(m *testing.M) {
 	code := m.Run()
+	stopBrowser()
 	left, _ := filepath.Glob(filepath.Join(os.TempDir(), "fitfill-web*"))
 	for _, dir := range left {
 		os.RemoveAll(dir)
