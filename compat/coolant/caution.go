@@ -11,13 +11,13 @@ type caution struct {
 	when, says string
 }
 
-var cautionWhen = []string{"always", "electrified", "low-conductivity", "open-fill"}
+var cautionWhen = []string{"always", "electrified", "driven-pump", "low-conductivity", "open-fill"}
 
 func (t *Tables) loadCautions(rows []catalog.RefRow) error {
 	for _, r := range rows {
 		c := caution{r.Get("when"), r.Get("says")}
 		if !slices.Contains(cautionWhen, c.when) {
-			return unreadable(r, "when", "must be always, electrified, low-conductivity or open-fill")
+			return unreadable(r, "when", "must be always, electrified, driven-pump, low-conductivity or open-fill")
 		}
 		t.cautions = append(t.cautions, c)
 	}
@@ -32,6 +32,8 @@ func (s *situation) cautions() []string {
 		switch c.when {
 		case "electrified":
 			show = e != nil && e.Electrified.Known && e.Electrified.Value
+		case "driven-pump":
+			show = e != nil && e.Electrified.Known && e.Electrified.Value && catalog.Fold(e.Bleed.Value) == catalog.Fold("driven pump")
 		case "low-conductivity":
 			show = s.lowConductivityLoop()
 		case "open-fill":

@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"fitfill/catalog"
+	"fitfill/catalog/units"
 	"fitfill/compat"
 	"fitfill/compat/coolant"
 )
@@ -346,6 +347,41 @@ func TestChargedAndBlankFilters(t *testing.T) {
 		a := tb.Filter(coolant.Question{Fill: c.fill}, f)
 		if a.Outcome != c.want || utf8.RuneCountInString(a.First) > 60 {
 			t.Errorf("%s filter on %v: %s %q, want %s", c.charge, c.fill.Chemistries, a.Outcome, a.First, c.want)
+		}
+	}
+}
+
+func TestSuitsNamesWhatSpeaksAgainstACoolant(t *testing.T) {
+	tb := tables(t)
+	classic := engine("", 5)
+	classic.RadiatorMaterial = say("copper-brass")
+	hybrid := engine("p-hoat", 6)
+	hybrid.Electrified = say(true)
+	hybrid.Circuits = append(hybrid.Circuits, catalog.Circuit{Name: "battery", CoolantChem: say("low-conductivity"), CoolantApproval: say("LB 1")})
+	bottle := func(chem, approvals string) *catalog.Part {
+		return &catalog.Part{Number: "X-1", Type: say("coolant"), Chemistry: say(chem), Approvals: say(approvals)}
+	}
+	for _, c := range []struct {
+		e             *catalog.EngineFamily
+		p             *catalog.Part
+		circuit, but  string
+		says, missing string
+	}{
+		{classic, bottle("iat", ""), "", "", "disputed", "asks for"},
+		{classic, bottle("oat", ""), "", "mind the copper radiator", "disputed", ""},
+		{engine("oat", 7), bottle("iat", ""), "", "not what this engine asks for", "asks for OAT", ""},
+		{engine("oat", 7), bottle("oat", ""), "", "", "asks for OAT", ""},
+		{hybrid, bottle("p-hoat", ""), "engine", "", "asks for P-HOAT", ""},
+		{hybrid, bottle("low-conductivity", "approved: LB 1"), "battery", "", "maker names", ""},
+		{hybrid, bottle("low-conductivity", "approved: LB 9"), "engine", "not what this engine asks for", "", ""},
+	} {
+		findings, circuit, but := tb.Suits(c.e, c.p, units.Metric)
+		var all string
+		for _, f := range findings {
+			all += f.Says + f.Missing + "\n"
+		}
+		if circuit != c.circuit || but != c.but || !strings.Contains(all, c.says) || !strings.Contains(all, c.missing) {
+			t.Errorf("%s in %s: %q %q, want %q %q:\n%s", c.p.Chemistry.Value, c.e.Family, circuit, but, c.circuit, c.but, all)
 		}
 	}
 }

@@ -109,6 +109,8 @@ func (s *situation) how(ans *Answer, c chemistry) string {
 			return "by its look"
 		case checkReading:
 			return "tested"
+		case checkWater:
+			return "by the limits for water"
 		}
 	}
 	switch {

@@ -93,4 +93,11 @@ func (s *situation) radiator() {
 			return
 		}
 	}
+	if len(s.add.may) > 0 && !s.t.is(&s.add, waterID) && !s.add.universal {
+		s.note(compat.Finding{
+			Check: checkRadiator, Outcome: compat.Yes, Grade: compat.CommonPractice,
+			Says:   "Copper and brass radiator: " + s.t.names(s.add.may, "or") + " is commonly put in it. What goes into such radiators is disputed; the maker's word decides.",
+			Origin: append(cite(e.RadiatorMaterial.Origin), compat.Cite(s.t.families[s.add.may[0]].row)),
+		})
+	}
 }

@@ -206,6 +206,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 			for _, k := range d.Ask {
 				p.Ask, p.AnswerWith = append(p.Ask, k.Text), append(p.AnswerWith, k.Flag)
 			}
+			s.suitsCoolant(&p, &d.Part, &family)
 			p.Superseded = s.superseded(joined, &d.Part, verdicts)
 			if err := fillTexts(ctx, v, p.Findings); err != nil {
 				return err

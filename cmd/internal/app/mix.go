@@ -223,6 +223,17 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 	case word == "factory":
 		return factoryFill(flag, f, engine, circuit)
 	}
+	// The first fill, and the colour that it shows.
+	if a, b, two := strings.Cut(word, "+"); two {
+		a, b = strings.TrimSpace(a), strings.TrimSpace(b)
+		if b == "factory" {
+			a, b = b, a
+		}
+		if a == "factory" && slices.Contains(s.coolant.Colours(), b) {
+			f.ByColour = b
+			return factoryFill(flag, f, engine, circuit)
+		}
+	}
 	known := s.coolant.Chemistries()
 	var several []string
 	for _, part := range strings.Split(word, "+") {

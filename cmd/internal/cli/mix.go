@@ -21,7 +21,8 @@ WHAT is a chemistry (iat, iat-phosphate, iat-heavy-duty, oat, si-oat,
 hoat-silicate, p-hoat, psi-oat, noat, hd-oat, waterless, low-conductivity,
 not-engine), several it may be (oat+iat), a colour, a product number, an
 approval number ("TK 1140", better "approved: TK 1140"), factory (first fill,
-never opened: needs --engine), water, or unknown.
+never opened: needs --engine; factory+green says what it shows), water, or
+unknown. What goes in may also be the number of a coolant filter.
 ` + exits(exitNo, exitCannotSay),
 		Example: `  fitfill mix --engine KR6 --fill green --add BX-500 --add-volume 0.5L
   fitfill mix --fill oat --add water`,
