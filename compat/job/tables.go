@@ -25,8 +25,9 @@ type Tables struct {
 type Job struct {
 	ID    string
 	Title string
-	Opens bool // the coolant circuit is opened: coolant is lost and has to go back in
-	Some  bool // only what runs out is lost, not what the tap lets out
+	Opens bool   // the coolant circuit is opened: coolant is lost and has to go back in
+	Some  bool   // only what runs out is lost, not what the tap lets out
+	Code  string // trouble code that sends people to this job, if one does
 	Roles []Role
 	words []string
 }
@@ -59,7 +60,7 @@ func (t *Tables) readJobs(ref catalog.Reference) error {
 		return err
 	}
 	for _, r := range rows {
-		j := Job{ID: r.Get("job"), Title: r.Get("title"), Opens: r.Get("opens") != "no", Some: r.Get("opens") == "some", words: list(r.Get("words"))}
+		j := Job{ID: r.Get("job"), Title: r.Get("title"), Opens: r.Get("opens") != "no", Some: r.Get("opens") == "some", Code: r.Get("code"), words: list(r.Get("words"))}
 		if j.ID == "" || j.Title == "" || t.find(j.ID) != nil {
 			return fmt.Errorf("table jobs, line %d: every job needs a name of its own and a title", r.Line)
 		}

@@ -10,6 +10,7 @@ import (
 	"fitfill/catalog/sqlite"
 	"fitfill/catalog/units"
 	"fitfill/compat"
+	"fitfill/compat/codes"
 	"fitfill/compat/fit"
 	"fitfill/compat/job"
 )
@@ -28,6 +29,7 @@ type JobQuestion struct {
 // JobAnswer is the list: parts, fluids, and what has to be minded.
 type JobAnswer struct {
 	Engine   string        `json:"engine"`
+	Vehicle  string        `json:"vehicle,omitempty"`
 	Job      string        `json:"job"`
 	Title    string        `json:"title"`
 	Lines    []JobLine     `json:"lines"`
@@ -39,6 +41,7 @@ type JobAnswer struct {
 	First    []string      `json:"checks_first"`
 	Cautions []string      `json:"cautions"`
 	Hint     string        `json:"hint,omitempty"`
+	NotKept  string        `json:"not_kept,omitempty"` // why the list is not on record as said
 }
 
 // JobLine is one line of the list. Quantity is in pieces or in litres.
@@ -112,11 +115,18 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 		return a, err
 	}
 	err = s.store.View(ctx, func(v *sqlite.View) error {
+		var told FitAnswer
+		if err := s.fitVehicle(ctx, v, &q.Vehicle, &ask, &told); err != nil {
+			return err
+		}
+		if q.Engine == "" {
+			q.Engine = q.Vehicle.Engine
+		}
 		keys, family, err := engineKeys(ctx, v, q.Engine)
 		if err != nil {
 			return err
 		}
-		a = JobAnswer{Engine: family.Family, Job: j.ID, Title: j.Title, Lines: []JobLine{}, Notes: []job.Note{}, First: []string{}, Cautions: []string{}}
+		a = JobAnswer{Engine: family.Family, Vehicle: told.Vehicle, Job: j.ID, Title: j.Title, Lines: []JobLine{}, Notes: []job.Note{}, First: []string{}, Cautions: []string{}}
 		p := jobParts{shop: s, ask: ask, keys: keys, family: &family, take: take, lines: map[int64][]catalog.Fitment{}}
 		if err := p.gather(ctx, v, j); err != nil {
 			return err
@@ -144,6 +154,9 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 				a.First = append(a.First, n.Text)
 			}
 		}
+		if err := s.codeFirst(j, &family, &a); err != nil {
+			return err
+		}
 		if slices.ContainsFunc(j.Roles, func(r job.Role) bool { return r.Type == "bolt" }) {
 			if a.Torque, err = s.torque(ctx, v, ask, family, []string{fit.Thermostat}); err != nil {
 				return err
@@ -160,7 +173,55 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 		}
 		return nil
 	})
+	if err == nil && a.Vehicle != "" {
+		a.NotKept = s.Said(ctx, saidJob(a))
+	}
 	return a, err
+}
+
+// codeFirst puts in front what to check for the trouble code that sends people
+// to this job.
+func (s *Shop) codeFirst(j job.Job, family *catalog.EngineFamily, a *JobAnswer) error {
+	if j.Code == "" {
+		return nil
+	}
+	code, err := codes.Parse(j.Code)
+	if err != nil {
+		return err
+	}
+	tab, err := codes.NewTables(s.ref)
+	if err != nil {
+		return err
+	}
+	d := tab.For(code, family.OpeningTemp, catalog.Stated[units.Temperature]{})
+	if !d.Known {
+		return nil
+	}
+	var checks []string
+	for _, c := range d.Checks {
+		checks = append(checks, c.Do)
+	}
+	a.First = append(checks, a.First...)
+	note := job.Note{Phase: job.First, Grade: compat.CommonPractice, Origin: d.Origin,
+		Text: fmt.Sprintf("With code %s: %s: fitfill checks %s --engine %s", code.Text, codeSays(d), code.Text, family.Family)}
+	a.Notes = append([]job.Note{note}, a.Notes...)
+	return nil
+}
+
+// saidJob turns the parts on a list into what was said.
+func saidJob(a JobAnswer) []catalog.Said {
+	var list []catalog.Said
+	for _, l := range a.Lines {
+		if l.Number == "" || l.Need != "" {
+			continue // nobody was told to take it
+		}
+		p := PartFit{Supplier: l.Supplier, Number: l.Number, Findings: l.Findings}
+		list = append(list, catalog.Said{
+			Vehicle: a.Vehicle, Question: "job " + a.Engine + " " + a.Job, Number: l.Number, Supplier: l.Supplier, How: catalog.SaidListed,
+			Outcome: l.Outcome.String(), First: l.Why, Listing: listingOf(p),
+		})
+	}
+	return list
 }
 
 // readTake reads "seal=QM-2038".

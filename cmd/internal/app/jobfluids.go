@@ -47,7 +47,7 @@ func (s *Shop) jobFluids(ctx context.Context, v *sqlite.View, q JobQuestion, j j
 	if told.Known && capacity.Known && told.Value.Compare(capacity.Value) > 0 {
 		return told, &UsageError{Problem: fmt.Sprintf("--drained %s is more than the %s that %s holds", q.Drained, s.Settings.Units.FormatVolume(capacity.Value), family.Family), Hint: "say what came out of the engine, without the rinses"}
 	}
-	fill, problem, err := s.jobFill(ctx, v, q, family, loop)
+	fill, problem, err := s.jobFill(ctx, v, q, a, family, loop)
 	if err != nil {
 		return told, err
 	}
@@ -108,8 +108,19 @@ func engineLoop(family *catalog.EngineFamily) catalog.Circuit {
 }
 
 // jobFill is what is in the engine: as told, else its own coolant.
-func (s *Shop) jobFill(ctx context.Context, v *sqlite.View, q JobQuestion, family *catalog.EngineFamily, loop catalog.Circuit) (coolant.Fluid, string, error) {
+func (s *Shop) jobFill(ctx context.Context, v *sqlite.View, q JobQuestion, a *JobAnswer, family *catalog.EngineFamily, loop catalog.Circuit) (coolant.Fluid, string, error) {
 	said := q.Fill
+	if said.What == "" && a.Vehicle != "" {
+		car, fills, err := s.vehicleOf(ctx, v, &MixQuestion{Vehicle: a.Vehicle, Engine: family.Family})
+		if err != nil {
+			return coolant.Fluid{}, "", err
+		}
+		if len(fills) > 0 || car.FirstFill != "" {
+			cq := coolant.Question{Engine: family, Circuit: loop.Name}
+			fill, err := s.fillOfVehicle(ctx, v, car, fills, &cq)
+			return fill, "", err
+		}
+	}
 	if said.What == "" {
 		if !loop.CoolantChem.Known {
 			return coolant.Fluid{}, "what is in it is not on file: say it with --fill", nil

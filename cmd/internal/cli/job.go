@@ -17,7 +17,7 @@ func newJob(e *env) *cobra.Command {
 	var out string
 	var explain bool
 	c := &cobra.Command{
-		Use:   "job ENGINE JOB",
+		Use:   "job [ENGINE] JOB",
 		Short: "Everything that a job takes, on one list",
 		Long: `Put the parts, the fluids and what has to be minded on one list: each place
 with the best part that fits, the next best one, and the sheet lines behind it.
@@ -27,11 +27,19 @@ else the price. What no sheet lists is named, not left out. Without a JOB the
 program names those that it knows.
 ` + exits(exitNo, exitCannotSay),
 		Example: `  fitfill job KR6 thermostat
+  fitfill job --vehicle "D 01" thermostat
   fitfill job KR6 "water pump" --year 2004 --drained 4.4L
   fitfill job KR6 thermostat --take thermostat=TX-4711 --out shelf.html`,
-		Args: cobra.RangeArgs(1, 2),
+		Args: cobra.RangeArgs(0, 2),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			q.Engine, q.Job = args[0], strings.Join(args[1:], "")
+			switch {
+			case len(args) == 2:
+				q.Engine, q.Job = args[0], args[1]
+			case len(args) == 1 && q.Vehicle.Vehicle != "":
+				q.Job = args[0]
+			case len(args) == 1:
+				q.Engine = args[0]
+			}
 			if out != "" && jobSheets[strings.ToLower(filepath.Ext(out))] == nil {
 				return &app.UsageError{Problem: "--out " + out + " is neither a page nor a table", Hint: "name it like shelf.html or shelf.csv"}
 			}
@@ -62,6 +70,7 @@ program names those that it knows.
 	}
 	f := c.Flags()
 	f.StringArrayVar(&q.Take, "take", nil, "a part that is wanted for a place, such as seal=QM-2038")
+	f.StringVar(&q.Vehicle.Vehicle, "vehicle", "", "the shop's own mark or plate: its engine and what is in it; the list is kept as said")
 	f.StringVar(&q.Vehicle.Year, "year", "", "model year of the vehicle")
 	f.StringVar(&q.Vehicle.VIN8, "vin8", "", "letter or digit at position 8 of the VIN")
 	f.StringVar(&q.Vehicle.Built, "built", "", "month of build, such as 2004-03")

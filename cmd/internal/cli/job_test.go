@@ -160,3 +160,34 @@ func TestJobCountsComebacks(t *testing.T) {
 		}
 	}
 }
+
+// A vehicle brings its engine and what is in it by its log, and the list is kept
+// as said.
+func TestJobOfAVehicle(t *testing.T) {
+	code, a := askJob(t, "--vehicle", "D 01", "thermostat")
+	if a.Engine != "VSR18" || code == exitFailed {
+		t.Fatalf("exit code %d, %+v", code, a)
+	}
+	for _, l := range a.Lines {
+		if l.Role == "coolant" && !strings.Contains(l.Why, "by its log") {
+			t.Errorf("coolant: %s", l.Why)
+		}
+	}
+	number, _, _ := a.line("thermostat")
+	if _, out, _ := call(t, "--home", demoHome(t), "vehicle", "show", "D 01", "--all"); !strings.Contains(out, "Told") || !strings.Contains(out[strings.Index(out, "Told"):], number) {
+		t.Errorf("%s was put on a list and nobody knows of it:\n%s", number, out)
+	}
+	if code, _, errs := call(t, "--home", demoHome(t), "job"); code != exitUsage || !strings.Contains(errs, "which job") {
+		t.Errorf("exit code %d: %s", code, errs)
+	}
+}
+
+func TestJobNamesTheChecksOfItsCode(t *testing.T) {
+	_, a := askJob(t, "TKV38", "thermostat")
+	if len(a.ChecksFirst) < 5 || !strings.Contains(strings.Join(a.ChecksFirst, " "), "relay") {
+		t.Errorf("%q", a.ChecksFirst)
+	}
+	if _, out, _ := call(t, "--home", demoHome(t), "job", "TKV38", "thermostat"); !strings.Contains(strings.Join(strings.Fields(out), " "), "fitfill checks P0128") {
+		t.Error("the checks before a thermostat are not one line away")
+	}
+}
