@@ -169,7 +169,7 @@ func TestJobOfAVehicle(t *testing.T) {
 		t.Fatalf("exit code %d, %+v", code, a)
 	}
 	for _, l := range a.Lines {
-		if l.Role == "coolant" && !strings.Contains(l.Why, "by its log") {
+		if l.Role == "coolant" && !strings.Contains(l.Why, "of what is in there") {
 			t.Errorf("coolant: %s", l.Why)
 		}
 	}
