@@ -27,7 +27,14 @@ const (
 	fieldExtra     = "extra" // brand, notes, sizes
 	fieldEngineKey = "engine_key"
 	fieldEngine    = "engine"
+	fieldSize      = "size"
 )
+
+// format is the number of the way in which an index is built; it stands in a
+// file beside it. An index of another number is built anew.
+const format = "2"
+
+const formatFile = "fitfill-format"
 
 const analyzerName = "trade"
 
@@ -55,6 +62,7 @@ func indexMapping() (mapping.IndexMapping, error) {
 	doc.AddFieldMappingsAt(fieldType, exact(true))
 	doc.AddFieldMappingsAt(fieldEngineKey, exact(false))
 	doc.AddFieldMappingsAt(fieldEngine, exact(true))
+	doc.AddFieldMappingsAt(fieldSize, exact(false))
 	for _, f := range []string{fieldText, fieldUse, fieldExtra} {
 		doc.AddFieldMappingsAt(f, words)
 	}
@@ -96,6 +104,9 @@ func Build(dir, name string, docs func(func(catalog.SearchDoc) error) error) (co
 	if err := b.Close(); err != nil {
 		return count, fmt.Errorf("build the search index: %w", err)
 	}
+	if err := os.WriteFile(filepath.Join(path, formatFile), []byte(format), 0o644); err != nil {
+		return count, fmt.Errorf("build the search index: %w", err)
+	}
 	return count, nil
 }
 
@@ -112,5 +123,6 @@ func document(d catalog.SearchDoc) map[string]any {
 		fieldExtra:     d.Words,
 		fieldEngineKey: keys,
 		fieldEngine:    d.Engines,
+		fieldSize:      d.Sizes,
 	}
 }

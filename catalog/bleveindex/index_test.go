@@ -35,10 +35,15 @@ func part(id int64, number, partType, description string, engines ...string) cat
 	}
 }
 
+func sized(d catalog.SearchDoc, terms ...string) catalog.SearchDoc {
+	d.Sizes = terms
+	return d
+}
+
 func twoSuppliers(t *testing.T) *Index {
 	t.Helper()
 	dir := t.TempDir()
-	build(t, dir, "one", part(1, "TX-4711", "thermostat", "Thermostat 82 °C", "KR6"), part(2, "TX-4712", "thermostat", "Thermostat 88 °C", "KR6", "VN4"))
+	build(t, dir, "one", sized(part(1, "TX-4711", "thermostat", "Thermostat 82 °C", "KR6"), "l1080"), part(2, "TX-4712", "thermostat", "Thermostat 88 °C", "KR6", "VN4"))
 	build(t, dir, "two", part(3, "4711.A", "seal", "Dichtring für Gehäuse", "KR6"), part(4, "TX 4711", "thermostat", "Thermostat 82 °C", "VN4"))
 	x, err := Open(dir, []string{"one", "two"})
 	if err != nil {
@@ -52,33 +57,55 @@ func TestSearchesOverTwoSuppliers(t *testing.T) {
 	x := twoSuppliers(t)
 	ctx := context.Background()
 	for name, tc := range map[string]struct {
-		find func() (Result, error)
-		want []int64
+		q    Query
+		want [][]int64 // by supplier
 	}{
-		"exact number of both":       {func() (Result, error) { return x.Number(ctx, "TX4711", Filter{}, 10) }, []int64{1, 4}},
-		"beginning of a number":      {func() (Result, error) { return x.NumberPrefix(ctx, "TX47", Filter{}, 10) }, []int64{1, 4, 2}},
-		"middle of a number":         {func() (Result, error) { return x.NumberPart(ctx, "471", Filter{}, 10) }, []int64{3, 1, 4, 2}},
-		"one digit wrong":            {func() (Result, error) { return x.NumberTypo(ctx, "TX4713", Filter{}, 10) }, []int64{1, 4, 2}},
-		"one digit missing":          {func() (Result, error) { return x.NumberTypo(ctx, "X4711", Filter{}, 10) }, []int64{1, 4}},
-		"words of the description":   {func() (Result, error) { return x.Words(ctx, []string{"thermostat", "88"}, Filter{}, 10) }, []int64{2}},
-		"accents do not matter":      {func() (Result, error) { return x.Words(ctx, []string{"gehause"}, Filter{}, 10) }, []int64{3}},
-		"words of use are not there": {func() (Result, error) { return x.Words(ctx, []string{"KR6"}, Filter{}, 10) }, nil},
-		"words anywhere":             {func() (Result, error) { return x.WordsAnywhere(ctx, []string{"kr6", "thermostat"}, Filter{}, 10) }, []int64{1, 2}},
-		"a size in the notes":        {func() (Result, error) { return x.WordsAnywhere(ctx, []string{"as568-222"}, Filter{}, 10) }, []int64{3, 1, 4, 2}},
-		"a letter wrong":             {func() (Result, error) { return x.WordsAlmost(ctx, []string{"termostat"}, Filter{}, 10) }, []int64{1, 4, 2}},
-		"only a type":                {func() (Result, error) { return x.NumberPrefix(ctx, "4711", Filter{Type: "seal"}, 10) }, []int64{3}},
-		"only an engine":             {func() (Result, error) { return x.NumberPrefix(ctx, "TX", Filter{EngineKeys: []string{"VN4"}}, 10) }, []int64{4, 2}},
-		"no words":                   {func() (Result, error) { return x.WordsAnywhere(ctx, nil, Filter{}, 10) }, nil},
+		"exact number of both":       {Query{Key: "TX4711"}, [][]int64{{1}, {4}}},
+		"beginning of a number":      {Query{Prefix: "TX47"}, [][]int64{{1, 2}, {4}}},
+		"middle of a number":         {Query{Part: "471"}, [][]int64{{1, 2}, {3, 4}}},
+		"one digit wrong":            {Query{Typo: "TX4713"}, [][]int64{{1, 2}, {4}}},
+		"one digit missing":          {Query{Typo: "X4711"}, [][]int64{{1}, {4}}},
+		"words of the description":   {Query{Words: []string{"thermostat", "88"}, TextOnly: true}, [][]int64{{2}, nil}},
+		"accents do not matter":      {Query{Words: []string{"gehause"}}, [][]int64{nil, {3}}},
+		"words of use are not there": {Query{Words: []string{"KR6"}, TextOnly: true}, [][]int64{nil, nil}},
+		"words anywhere":             {Query{Words: []string{"kr6", "thermostat"}}, [][]int64{{1, 2}, nil}},
+		"a size in the notes":        {Query{Words: []string{"as568-222"}}, [][]int64{{1, 2}, {3, 4}}},
+		"one phrase of a group":      {Query{Groups: [][]string{{"no such", "Gehäuse", "88"}}}, [][]int64{{2}, {3}}},
+		"a letter wrong":             {Query{Words: []string{"termostat"}, Fuzzy: true}, [][]int64{{1, 2}, {4}}},
+		"only a type":                {Query{Prefix: "4711", Types: []string{"seal", "hose"}}, [][]int64{nil, {3}}},
+		"only an engine":             {Query{Prefix: "TX", EngineKeys: []string{"VN4"}}, [][]int64{{2}, {4}}},
+		"a size":                     {Query{Sizes: [][]string{{"l1079", "l1080"}}}, [][]int64{{1}, nil}},
+		"nothing asked":              {Query{}, [][]int64{nil, nil}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			got, err := tc.find()
+			found, err := x.Search(ctx, tc.q, 10)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if diff := cmp.Diff(tc.want, got.IDs); diff != "" || got.Total != len(tc.want) {
-				t.Errorf("total %d\n%s", got.Total, diff)
+			for i, f := range found {
+				if diff := cmp.Diff(tc.want[i], f.IDs); diff != "" || f.Total != len(tc.want[i]) {
+					t.Errorf("supplier %d, total %d\n%s", i+1, f.Total, diff)
+				}
 			}
 		})
+	}
+}
+
+func TestOfManyHitsTheFirstNumbersAreShownAndAllAreCounted(t *testing.T) {
+	dir := t.TempDir()
+	var docs []catalog.SearchDoc
+	for i := range 40 {
+		docs = append(docs, part(int64(i), fmt.Sprintf("A-%03d", 39-i), "thermostat", "Thermostat"))
+	}
+	build(t, dir, "one", docs...)
+	x, err := Open(dir, []string{"one"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer x.Close()
+	found, err := x.Search(context.Background(), Query{Types: []string{"thermostat"}}, 3)
+	if err != nil || found[0].Total != 40 || !cmp.Equal(found[0].IDs, []int64{39, 38, 37}) {
+		t.Errorf("%+v, %v", found, err)
 	}
 }
 
@@ -95,7 +122,7 @@ func TestFacetsCountEveryValueOfEverySupplier(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer x.Close()
-	types, engines, err := x.Facets(context.Background(), []string{"tarvok"}, "", Filter{})
+	types, engines, err := x.Facets(context.Background(), Query{Words: []string{"tarvok"}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,8 +139,8 @@ func TestNoSuppliersIsAnEmptyAnswer(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := x.WordsAnywhere(context.Background(), []string{"thermostat"}, Filter{}, 10)
-	if err != nil || r.Total != 0 {
+	r, err := x.Search(context.Background(), Query{Words: []string{"thermostat"}}, 10)
+	if err != nil || len(r) != 0 {
 		t.Errorf("got %+v, %v", r, err)
 	}
 }
@@ -136,6 +163,17 @@ func TestAMissingOrCutFolderIsDamage(t *testing.T) {
 		if _, err := Open(dir, []string{name}); !errors.Is(err, ErrDamaged) {
 			t.Errorf("%s: got %v", name, err)
 		}
+	}
+}
+
+func TestAnIndexOfAnotherFormatIsBuiltAnew(t *testing.T) {
+	dir := t.TempDir()
+	build(t, dir, "one", part(1, "TX-1", "thermostat", "Thermostat"))
+	if err := os.WriteFile(filepath.Join(dir, "one", formatFile), []byte("1"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Open(dir, []string{"one"}); !errors.Is(err, ErrDamaged) {
+		t.Errorf("got %v", err)
 	}
 }
 

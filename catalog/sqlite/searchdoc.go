@@ -11,7 +11,19 @@ import (
 )
 
 // searchFields are the facts whose words can be searched for.
-var searchFields = map[string]bool{"type": true, "description": true, "brand": true, "notes": true, "barcode": true, "oring_size": true, "material": true, "colour": true}
+var searchFields = map[string]bool{
+	"type": true, "description": true, "brand": true, "notes": true, "barcode": true, "oring_size": true, "material": true, "colour": true,
+	"chemistry": true, "glycol": true, "form": true, "approvals": true, "filter_charge": true, "thread": true, "seal_form": true, "thermostat_type": true,
+}
+
+// sizeFields are the facts of a part that can be searched for by size.
+var sizeFields = func() map[string]catalog.Field {
+	fields := map[string]catalog.Field{}
+	for _, f := range catalog.PartFields() {
+		fields[f.Name] = f
+	}
+	return fields
+}()
 
 // docReader collects search documents from facts and fitments, wherever they
 // lie: in the catalogue, or in a staging file beside it.
@@ -34,19 +46,32 @@ func (r *docReader) doc(id int64) *catalog.SearchDoc {
 // read adds what the tables of a schema say. Facts that are set stay: read the
 // newest sheets first.
 func (r *docReader) read(ctx context.Context, schema, where string) error {
-	rows, err := r.query(ctx, "SELECT part_id, field, word FROM "+schema+".fact"+where+" ORDER BY part_id, sheet_id DESC")
+	rows, err := r.query(ctx, "SELECT part_id, field, value, word FROM "+schema+".fact"+where+" ORDER BY part_id, sheet_id DESC")
 	if err != nil {
 		return err
 	}
 	defer rows.Close()
+	clamps := map[int64][2]int64{}
 	for rows.Next() {
-		var part, field int64
+		var part, field, value int64
 		var word sql.NullInt64
-		if err := rows.Scan(&part, &field, &word); err != nil {
+		if err := rows.Scan(&part, &field, &value, &word); err != nil {
 			return err
 		}
 		d := r.doc(part)
 		name := r.texts[field]
+		d.Sizes = appendNew(d.Sizes, catalog.SizeTerm(sizeFields[name], value))
+		if bound := clamps[part]; name == "clamp_min" || name == "clamp_max" {
+			if name == "clamp_min" {
+				bound[0] = value
+			} else {
+				bound[1] = value
+			}
+			clamps[part] = bound
+			if bound[0] > 0 && bound[1] > 0 {
+				d.Sizes = append(d.Sizes, catalog.ClampTerms(bound[0], bound[1])...)
+			}
+		}
 		if !word.Valid || !searchFields[name] {
 			continue
 		}

@@ -42,8 +42,16 @@ func (a ChecksAnswer) Known() bool {
 // Checks says what to look at for trouble codes. A text that has not the shape
 // of a code is a UsageError; a code that is not one of cooling is an answer
 // that says so.
-func (s *Shop) Checks(ctx context.Context, q ChecksQuestion) (ChecksAnswer, error) {
-	a := ChecksAnswer{Parts: []string{}}
+func (s *Shop) Checks(ctx context.Context, q ChecksQuestion) (a ChecksAnswer, err error) {
+	err = s.store.View(ctx, func(v *sqlite.View) error {
+		a, err = s.checksIn(ctx, v, q)
+		return err
+	})
+	return a, err
+}
+
+func (s *Shop) checksIn(ctx context.Context, v *sqlite.View, q ChecksQuestion) (ChecksAnswer, error) {
+	a := ChecksAnswer{Codes: []CodeAdvice{}, Parts: []string{}}
 	tab, err := codes.NewTables(s.ref)
 	if err != nil {
 		return a, err
@@ -58,14 +66,11 @@ func (s *Shop) Checks(ctx context.Context, q ChecksQuestion) (ChecksAnswer, erro
 	}
 	var family catalog.EngineFamily
 	if q.Engine != "" {
-		err := s.store.View(ctx, func(v *sqlite.View) error {
-			_, family, err = engineKeys(ctx, v, q.Engine)
-			return err
-		})
+		e, _, err := s.oneEngine(ctx, v, q.Engine)
 		if err != nil {
 			return a, err
 		}
-		a.Engine = family.Family
+		family, a.Engine = e.family, e.Engine
 	}
 	var list []codes.Advice
 	for _, text := range q.Codes {

@@ -124,18 +124,28 @@ func (s *Shop) engineRoster(ctx context.Context, v *sqlite.View, w vehicleSaid) 
 		}
 		i, known := at[key]
 		if !known {
+			if described := s.fit.Describe(a.Engine, families); len(described) > 0 {
+				for _, f := range described { // "3.0 V6 '94-99" is no engine of its own
+					list[at[catalog.Key(f.Family)]].listed(a)
+				}
+				continue
+			}
 			i = len(list)
 			at[key] = i
 			list = append(list, EngineMeant{Engine: a.Engine, keys: []string{key}})
 		}
-		e := &list[i]
-		e.apps = append(e.apps, a)
-		e.Makes, e.Models = addName(e.Makes, a.Make), addName(e.Models, a.Model)
-		if a.YearsText != "" && !slices.Contains(e.Years, a.YearsText) {
-			e.Years = append(e.Years, a.YearsText)
-		}
+		list[i].listed(a)
 	}
 	return list, nil
+}
+
+// listed adds what a list says of the engine.
+func (e *EngineMeant) listed(a sqlite.Application) {
+	e.apps = append(e.apps, a)
+	e.Makes, e.Models = addName(e.Makes, a.Make), addName(e.Models, a.Model)
+	if a.YearsText != "" && !slices.Contains(e.Years, a.YearsText) {
+		e.Years = append(e.Years, a.YearsText)
+	}
 }
 
 // saidApplications reads the applications that what was said leads to.

@@ -1,15 +1,14 @@
 package app
 
 import (
-	"cmp"
 	"context"
 	"fmt"
-	"slices"
 	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/bleveindex"
 	"fitfill/catalog/sqlite"
+	"fitfill/catalog/words"
 )
 
 // FindQuestion is what somebody is looking for.
@@ -21,105 +20,201 @@ type FindQuestion struct {
 	Limit    int
 }
 
-// FindAnswer is what the catalogue has for it.
+// FindAnswer is how the words were read, and what the catalogue has for them.
 type FindAnswer struct {
-	Query   string     `json:"query"`
-	ReadAs  string     `json:"read_as"` // number or words
+	Query     string       `json:"query"`
+	ReadAs    string       `json:"read_as"` // number, barcode, vin, trouble-code, vehicle, engine or words
+	Reads     []words.Span `json:"reads"`
+	Corrected []Correction `json:"corrected,omitempty"`
+	LeftOut   []string     `json:"left_out,omitempty"` // words that no part has
+	Ways      []Way        `json:"alternatives,omitempty"`
+
+	Types   []string      `json:"types,omitempty"`
+	Engines []EngineMeant `json:"engines,omitempty"`
+	Ask     string        `json:"ask,omitempty"` // tells the engines apart
+	Vehicle string        `json:"vehicle,omitempty"`
+	VIN     *VINAnswer    `json:"vin,omitempty"`
+	Checks  *ChecksAnswer `json:"checks,omitempty"`
+
 	Total   int        `json:"total"`
 	Hits    []Hit      `json:"hits"`
+	Nearest []Hit      `json:"nearest,omitempty"` // what exists and comes near; never an answer
 	Facets  FindFacets `json:"facets"`
+	Judged  int        `json:"judged,omitempty"`  // the first hits, which facets.outcome counts
 	Waiting []HeldNote `json:"waiting,omitempty"` // held rows about the number asked for
 	Hint    string     `json:"hint,omitempty"`
 }
 
-// Hit is one part that was found.
-type Hit struct {
-	Supplier    string      `json:"supplier"`
-	Number      string      `json:"number"`
-	Type        string      `json:"type"`
-	Description string      `json:"description"`
-	Price       string      `json:"price"`
-	PricePer    string      `json:"price_per,omitempty"`
-	Stock       string      `json:"stock,omitempty"`
-	Delivery    string      `json:"delivery,omitempty"`
-	StockDate   string      `json:"stock_date,omitempty"`
-	Score       int         `json:"score"`
-	Why         string      `json:"why"`
-	Superseded  *Superseded `json:"superseded,omitempty"` // what became of the number
-	PourPrice
-	Part catalog.Part `json:"-"`
+// Correction is a word that was read as another, since nothing knows it as it
+// was written.
+type Correction struct {
+	From string `json:"from"`
+	To   string `json:"to"`
+}
+
+// Way is another way in which the words can be read, or a way on, as a command.
+type Way struct {
+	ReadAs  string `json:"read_as"`
+	Command string `json:"command"`
 }
 
 // FacetValue is one value to narrow by, with the number of hits that have it.
 type FacetValue = bleveindex.Value
 
-// FindFacets counts all hits by type, engine and supplier.
+// FindFacets counts all hits by type, engine and supplier, and the judged ones
+// by outcome.
 type FindFacets struct {
 	Type     []FacetValue `json:"type"`
 	Engine   []FacetValue `json:"engine"`
 	Supplier []FacetValue `json:"supplier"`
+	Outcome  []FacetValue `json:"outcome,omitempty"`
 }
 
-// Find looks for parts: the exact number first, then numbers that begin with
-// it, then numbers with one letter or digit off, then words.
+// Answered reports whether there is something to hand over: a part, an engine
+// or a vehicle, or what to check for a code.
+func (a FindAnswer) Answered() bool {
+	return a.Total > 0 || a.Checks != nil && a.Checks.Known() || a.VIN != nil && a.VIN.Settled() ||
+		a.ReadAs == string(words.AsEngine) && len(a.Engines) > 0 || a.Vehicle != ""
+}
+
+// finder is one question on its way through the catalogue.
+type finder struct {
+	s     *Shop
+	v     *sqlite.View
+	index func() (*bleveindex.Index, error)
+	q     FindQuestion
+	a     *FindAnswer
+
+	table     *words.Table
+	r         words.Reading
+	known     knownStretches
+	suppliers []sqlite.Supplier
+	engines   []EngineMeant
+	types     []string
+}
+
+// Find reads what was said and looks for it. A number is looked for in this
+// order: the very number, cross-references to it and from it, numbers that
+// begin with it, numbers that have it in them. Where an engine is meant, the
+// parts for it are judged and come in the order of the judgement; price and
+// stock move no part. Everything else comes by supplier and number.
 func (s *Shop) Find(ctx context.Context, q FindQuestion) (FindAnswer, error) {
-	words := strings.Fields(q.Words)
-	a := FindAnswer{Query: q.Words, ReadAs: "words", Hits: []Hit{}}
-	if len(words) == 0 {
+	a := FindAnswer{
+		Query: q.Words, ReadAs: string(words.AsWords), Reads: []words.Span{}, Hits: []Hit{},
+		Facets: FindFacets{[]FacetValue{}, []FacetValue{}, []FacetValue{}, nil},
+	}
+	if len(strings.Fields(q.Words)) == 0 {
 		return a, &UsageError{Problem: "there is nothing to look for", Hint: "fitfill find WORDS, such as: fitfill find thermostat 82"}
 	}
 	if q.Limit < 1 {
 		return a, &UsageError{Problem: fmt.Sprintf("--limit %d shows nothing", q.Limit), Hint: "it is at least 1"}
 	}
-	key := catalog.Key(q.Words)
-	var filter bleveindex.Filter
-	err := s.store.View(ctx, func(v *sqlite.View) error {
-		suppliers, err := v.Suppliers(ctx)
-		if err != nil {
+	err := s.withIndex(ctx, func(v *sqlite.View, index func() (*bleveindex.Index, error)) error {
+		fresh := a
+		f := &finder{s: s, v: v, index: index, q: q, a: &fresh}
+		if err := f.find(ctx); err != nil {
 			return err
 		}
-		if filter.Type, err = s.partType(ctx, v, q.Type); err != nil {
-			return err
-		}
-		q.Supplier, err = supplierName(q.Supplier, suppliers)
-		if err != nil || q.Engine == "" {
-			return err
-		}
-		filter.EngineKeys, _, err = engineKeys(ctx, v, q.Engine)
-		return err
+		a = fresh
+		return nil
 	})
-	if err != nil {
-		return a, err
-	}
-	err = s.withIndex(ctx, q.Supplier, func(v *sqlite.View, x *bleveindex.Index) error {
-		if a.Waiting, err = heldNotes(ctx, v, key); err != nil {
-			return err
-		}
-		tiers := numberTiers(key)
-		found, total, err := s.runTiers(ctx, x, tiers, filter)
-		if err != nil {
-			return err
-		}
-		if len(found) > 0 {
-			a.ReadAs = "number"
-		}
-		// A word may also be how a number begins; both are shown then.
-		if len(found) == 0 || !hasDigit(key) && tiers[found[0].tier].score < exactScore {
-			a.ReadAs = "words"
-			more, n, err := s.runTiers(ctx, x, wordTiers(words), filter)
-			if err != nil {
-				return err
-			}
-			found, total = join(found, more, len(tiers)), max(total, n)
-			tiers = append(tiers, wordTiers(words)...)
-		}
-		a.Total = max(total, len(found))
-		return s.fill(ctx, &a, v, x, found, tiers, q, words, key, filter)
-	})
-	for i := range a.Hits {
-		s.pourPrice(&a.Hits[i])
-	}
 	return a, err
+}
+
+func (f *finder) find(ctx context.Context) error {
+	if err := f.read(ctx); err != nil {
+		return err
+	}
+	if err := f.narrowed(ctx); err != nil {
+		return err
+	}
+	f.a.ReadAs, f.a.Types, f.a.Engines, f.a.Ask = string(f.r.As), f.types, f.engines, askWhichEngine(f.engines)
+	if f.a.VIN != nil {
+		f.a.Ask = f.a.VIN.Ask
+	}
+	if err := f.look(ctx); err != nil {
+		return err
+	}
+	f.a.Reads = append(f.a.Reads, f.r.Spans...)
+	f.ways()
+	if f.a.Total == 0 {
+		return f.nothing(ctx)
+	}
+	return nil
+}
+
+// look finds the parts by the way in which the words were read.
+func (f *finder) look(ctx context.Context) error {
+	switch {
+	case f.r.As == words.AsNumber && f.r.Partial == "":
+		return f.numbers(ctx)
+	case f.r.As == words.AsNumber:
+		return f.halfNumber(ctx)
+	case f.r.As == words.AsBarcode:
+		return f.barcode(ctx)
+	case f.noEngine():
+		return nil
+	case f.r.As == words.AsCode && (len(f.types) == 0 || len(f.engines) == 0):
+		return nil // first the checks, and which car
+	case len(f.engines) > 0 && len(f.engines) <= mostJudged:
+		return f.forEngines(ctx)
+	}
+	return f.words(ctx)
+}
+
+// mostJudged is for how many engines parts are judged in one answer; more are
+// shown to choose from.
+const mostJudged = 6
+
+// noEngine reports whether an engine was said that nothing on file is: parts
+// for another one would be no answer.
+func (f *finder) noEngine() bool {
+	said := f.r.NamesEngine() || f.r.As == words.AsVIN
+	return said && len(f.engines) == 0
+}
+
+// ways offers the commands that go on from here.
+func (f *finder) ways() {
+	add := func(as words.As, format string, args ...any) {
+		f.a.Ways = append(f.a.Ways, Way{string(as), fmt.Sprintf(format, args...)})
+	}
+	if f.r.Code != "" {
+		add(words.AsCode, "fitfill checks %s%s", f.r.Code, engineFlag(f.engines))
+	}
+	if f.r.VIN != "" {
+		add(words.AsVIN, "fitfill vin %s", f.r.VIN)
+	}
+	if f.a.Vehicle != "" {
+		add(words.AsVehicle, "fitfill vehicle show %q", f.a.Vehicle)
+	}
+	for _, e := range f.engines[:min(3, len(f.engines))] {
+		for _, t := range f.types[:min(2, len(f.types))] {
+			add(words.AsEngine, "fitfill fit %s --type %s", quoted(e.Engine), t)
+		}
+		if len(f.types) == 0 {
+			add(words.AsEngine, "fitfill fit %s", quoted(e.Engine))
+		}
+	}
+	if n := f.r.Partial; f.r.As == words.AsNumber && f.a.Total == 0 && len(n) == 4 && allDigits(n) {
+		add(words.AsWords, "fitfill find \"year %s\"", n)
+	}
+}
+
+func allDigits(text string) bool { return text != "" && strings.Trim(text, "0123456789") == "" }
+
+func engineFlag(list []EngineMeant) string {
+	if len(list) != 1 {
+		return ""
+	}
+	return " --engine " + quoted(list[0].Engine)
+}
+
+// quoted puts a name into quotes where a shell would take it apart.
+func quoted(name string) string {
+	if strings.ContainsAny(name, " '\"()&;|") {
+		return fmt.Sprintf("%q", name)
+	}
+	return name
 }
 
 func heldNotes(ctx context.Context, v *sqlite.View, keys ...string) ([]HeldNote, error) {
@@ -134,135 +229,21 @@ func heldNotes(ctx context.Context, v *sqlite.View, keys ...string) ([]HeldNote,
 	return notes, nil
 }
 
-func (s *Shop) fill(ctx context.Context, a *FindAnswer, v *sqlite.View, x *bleveindex.Index, found []placed, tiers []tier, q FindQuestion, words []string, key string, f bleveindex.Filter) error {
-	ids := make([]int64, len(found))
-	at := map[int64]int{}
-	for i, p := range found {
-		ids[i], at[p.id] = p.id, p.tier
+// supplierOf returns the supplier that the flag or the words name.
+func (f *finder) supplierOf() (string, error) {
+	if f.q.Supplier != "" {
+		return supplierName(f.q.Supplier, f.suppliers)
 	}
-	if len(ids) == 0 {
-		a.Hint = noHit(q, x.Empty())
-		now, err := replacements(ctx, v, q.Words)
-		if len(now) > 0 {
-			a.Hint = now[0].Says + "; try: fitfill find " + now[0].Number
-		}
-		return err
-	}
-	parts, err := v.Parts(ctx, ids)
-	if err != nil {
-		return err
-	}
-	slices.SortFunc(parts, func(a, b catalog.Part) int {
-		return cmp.Or(cmp.Compare(at[a.ID], at[b.ID]), cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.Key, b.Key), cmp.Compare(a.ID, b.ID))
-	})
-	a.Facets.Supplier = countSuppliers(parts)
-	parts = parts[:min(len(parts), q.Limit)]
-	became, err := s.supersededBy(ctx, v, parts)
-	if err != nil {
-		return err
-	}
-	for _, p := range parts {
-		h := hit(p, tiers[at[p.ID]])
-		h.Superseded = became[p.ID]
-		a.Hits = append(a.Hits, h)
-	}
-	if a.ReadAs == "number" {
-		words = nil
-	}
-	a.Facets.Type, a.Facets.Engine, err = x.Facets(ctx, words, key, f)
-	return err
-}
-
-// noHit says what to try where nothing was found.
-func noHit(q FindQuestion, empty bool) string {
-	if empty {
-		return "the catalogue is empty: fitfill import FILE --supplier NAME"
-	}
-	var narrowed []string
-	for flag, value := range map[string]string{"--type": q.Type, "--engine": q.Engine, "--supplier": q.Supplier} {
-		if value != "" {
-			narrowed = append(narrowed, flag)
+	for _, key := range f.r.Suppliers {
+		for _, s := range f.suppliers {
+			for _, n := range append([]string{s.Name}, s.OtherNames...) {
+				if catalog.Key(n) == key {
+					return s.Name, nil
+				}
+			}
 		}
 	}
-	slices.Sort(narrowed)
-	if len(narrowed) > 0 {
-		return "nothing matches: leave " + strings.Join(narrowed, " and ") + " out, or try fewer words"
-	}
-	return "nothing matches: try fewer words, or a part of the number"
+	return "", nil
 }
 
-func hit(p catalog.Part, t tier) Hit {
-	h := Hit{
-		Supplier: p.Supplier, Number: p.Number, Type: p.Type.Value, Description: p.Description.Value,
-		PricePer: p.PricePer.Value, Stock: p.Stock.Value, Delivery: p.Delivery.Value, Score: t.score, Why: t.why, Part: p,
-	}
-	if p.Price.Known {
-		h.Price = p.Price.Value.String()
-	}
-	if p.StockDate.Known {
-		h.StockDate = p.StockDate.Value.String()
-	}
-	return h
-}
-
-func countSuppliers(parts []catalog.Part) []FacetValue {
-	counts := map[string]int{}
-	for _, p := range parts {
-		counts[p.Supplier]++
-	}
-	list := make([]FacetValue, 0, len(counts))
-	for name, n := range counts {
-		list = append(list, FacetValue{Value: name, Count: n})
-	}
-	slices.SortFunc(list, func(a, b FacetValue) int {
-		return cmp.Or(cmp.Compare(b.Count, a.Count), cmp.Compare(a.Value, b.Value))
-	})
-	return list
-}
-
-// engineKeys returns the folded names under which lists may write an engine,
-// and the family's facts where the garage's sheets have any. An engine that
-// neither a sheet nor a list knows is a UsageError with the nearest known one.
-func engineKeys(ctx context.Context, v *sqlite.View, name string) ([]string, catalog.EngineFamily, error) {
-	family, err := v.Family(ctx, name)
-	if err == nil {
-		var keys []string
-		for _, n := range family.Names() {
-			keys = append(keys, catalog.Key(n))
-		}
-		return slices.Compact(slices.Sorted(slices.Values(keys))), family, nil
-	}
-	key := catalog.Key(name)
-	if text, err := v.EngineName(ctx, key); err == nil {
-		return []string{key}, catalog.EngineFamily{Family: text}, nil
-	}
-	texts, err := v.EngineTexts(ctx)
-	if err != nil {
-		return nil, catalog.EngineFamily{}, err
-	}
-	var names []string
-	for _, t := range texts {
-		names = append(names, t.Text)
-	}
-	families, err := v.Families(ctx)
-	if err != nil {
-		return nil, catalog.EngineFamily{}, err
-	}
-	for _, f := range families {
-		names = append(names, f.Family)
-	}
-	hint := "no engines are known yet: import a supplier's list or an engines sheet"
-	if len(names) > 0 {
-		hint = nearestHint(name, names, fmt.Sprintf("known are %s, %s ...: fitfill sheets template engines --from-lists shows all that lists name",
-			names[0], names[len(names)-1]))
-	}
-	return nil, catalog.EngineFamily{}, &UnknownEngine{Name: name, Hint: hint}
-}
-
-// UnknownEngine says that neither a sheet nor a list knows an engine.
-type UnknownEngine struct{ Name, Hint string }
-
-// Error returns the problem.
-func (e *UnknownEngine) Error() string {
-	return fmt.Sprintf("no sheet and no list knows the engine %q", e.Name)
-}
+func hasDigit(key string) bool { return strings.ContainsAny(key, "0123456789") }

@@ -69,6 +69,8 @@ type PartFit struct {
 	Ask         []string         `json:"ask"`
 	AnswerWith  []string         `json:"answer_with,omitempty"` // the flag that takes each answer, empty where looking settles it
 	Superseded  *Superseded      `json:"superseded,omitempty"`  // what became of the number
+
+	part catalog.Part
 }
 
 func (p *PartFit) priced(part *catalog.Part) {
@@ -199,7 +201,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 			keys = append(keys, d.Part.Key)
 			p := PartFit{
 				Supplier: d.Part.Supplier, Number: d.Part.Number, Type: t, Description: d.Part.Description.Value,
-				Outcome: d.Outcome, First: d.First, Findings: d.Findings, Ask: []string{},
+				Outcome: d.Outcome, First: d.First, Findings: d.Findings, Ask: []string{}, part: d.Part,
 				Stock: d.Part.Stock.Value, Delivery: d.Part.Delivery.Value,
 			}
 			p.priced(&d.Part)

@@ -73,14 +73,14 @@ func (s *Shop) Close() error { return s.store.Close() }
 // openIndex opens the search index that belongs to a view. The folder may be
 // gone when an import has finished in between; then the view is out of date
 // and the caller reads it again.
-func (s *Shop) openIndex(ctx context.Context, v *sqlite.View, supplier string) (*bleveindex.Index, error) {
+func (s *Shop) openIndex(ctx context.Context, v *sqlite.View) (*bleveindex.Index, error) {
 	suppliers, err := v.Suppliers(ctx)
 	if err != nil {
 		return nil, err
 	}
 	var folders []string
 	for _, sup := range suppliers {
-		if sup.IndexFolder != "" && (supplier == "" || sup.Name == supplier) {
+		if sup.IndexFolder != "" {
 			folders = append(folders, sup.IndexFolder)
 		}
 	}
@@ -91,16 +91,23 @@ func (s *Shop) openIndex(ctx context.Context, v *sqlite.View, supplier string) (
 // before it calls the index damaged.
 const indexRetries = 2
 
-// withIndex runs do on a view and the index that belongs to it. An index that
-// is damaged, and not merely replaced a moment ago, is built anew.
-func (s *Shop) withIndex(ctx context.Context, supplier string, do func(*sqlite.View, *bleveindex.Index) error) error {
+// withIndex runs do on a view and the index that belongs to it, which is opened
+// when it is first asked for. An index that is damaged, and not merely replaced
+// a moment ago, is built anew.
+func (s *Shop) withIndex(ctx context.Context, do func(*sqlite.View, func() (*bleveindex.Index, error)) error) error {
 	try := func() error {
 		return s.store.View(ctx, func(v *sqlite.View) error {
-			x, err := s.openIndex(ctx, v, supplier)
-			if err != nil {
-				return err
+			var x *bleveindex.Index
+			err := do(v, func() (_ *bleveindex.Index, err error) {
+				if x == nil {
+					x, err = s.openIndex(ctx, v)
+				}
+				return x, err
+			})
+			if x != nil {
+				err = errors.Join(err, x.Close())
 			}
-			return errors.Join(do(v, x), x.Close())
+			return err
 		})
 	}
 	var err error

@@ -32,6 +32,7 @@ var pure = []string{"os", "io", "io/*", "net", "net/*", "database/sql", "embed",
 var rules = []rule{
 	{"catalog/units", nil, outside, "quantities know nothing but numbers and text"},
 	{"catalog", []string{"catalog/units"}, outside, "the nouns are values: who keeps or reads them is not their business"},
+	{"catalog/words", []string{"catalog", "catalog/units"}, outside, "text and vocabularies in, reading out"},
 	{"catalog/vin", []string{"catalog", "catalog/units"}, outside, "a number is read by the standard alone"},
 	{"catalog/sqlite", []string{"catalog", "catalog/units"}, []string{"github.com/blevesearch/*"}, "the store keeps rows; rules in SQL could not be tested"},
 	{"catalog/bleveindex", []string{"catalog", "catalog/units"}, []string{"database/sql"}, "the index is derived and can be thrown away"},

@@ -86,14 +86,7 @@ func (e *env) printCode(c app.CodeAdvice, engine string) {
 	fmt.Fprint(e.Out, wrap("  Mind: ", 8, strings.Join(c.Cautions, " ")))
 	fmt.Fprintln(e.Out)
 	for i, k := range c.Checks {
-		when := fmt.Sprintf("%g min", k.Minutes)
-		if k.Minutes == 0 {
-			when = "ask"
-		}
-		if k.Cold {
-			when += ", cold"
-		}
-		fmt.Fprint(e.Out, wrap(fmt.Sprintf("  %d. ", i+1), 5, strings.TrimSuffix(k.Do, ".")+" ("+when+")."))
+		fmt.Fprint(e.Out, wrap(fmt.Sprintf("  %d. ", i+1), 5, k.Do+" ("+minutes(k.Minutes, k.Cold)+")"))
 		fmt.Fprint(e.Out, wrap("     Finds: ", 12, k.Finds+"."))
 	}
 }

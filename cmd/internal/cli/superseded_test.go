@@ -59,7 +59,7 @@ func TestAnOldNumberLeadsToTheNewest(t *testing.T) {
 		{"find T-100", exitYes, []string{"Replaced by T-300 of Kemmel (T-100 → T-200 → T-300)."}},
 		{"fit KR6 --part T-300", exitNo, []string{"replaces T-100 of Kemmel, which is listed, by way of T-200 of Kemmel", "Its own sizes count"}},
 		{"fit KR6 --part T-099", exitCannotSay, []string{"T-300 of Kemmel replaces it (kemmel.csv line 4); try: fitfill fit KR6 --part T-300"}},
-		{"find T-099", exitCannotSay, []string{"T-300 of Kemmel replaces it"}},
+		{"find T-099", exitYes, []string{"replaces T-099 (kemmel.csv line 4): T-300"}},
 		{"fit KR6 --part T-400", exitYes, []string{"run in a circle (T-400 → T-401 → T-400)"}},
 		{"fit KR6 --part T-500", exitYes, []string{"The sheet says of it: no longer available."}},
 		{"fit KR6 --part V-2", exitNo, []string{"leads to T-600 of Kemmel, which is listed, in 2 steps by way of V-1 of Varn"}},

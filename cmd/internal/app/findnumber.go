@@ -1,0 +1,303 @@
+package app
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+
+	"fitfill/catalog"
+	"fitfill/catalog/bleveindex"
+	"fitfill/catalog/words"
+)
+
+// mostFound bounds what is read for one answer; more are only counted.
+const mostFound = 1000
+
+// The shortest beginning and the shortest middle of a number worth looking for,
+// and the shortest number that is looked for as misspelt.
+const (
+	shortestPrefix = 2
+	shortestMiddle = 3
+	shortestTypo   = 4
+)
+
+// numbers answers with the parts of the numbers that were said, and those that
+// cross-references lead to.
+func (f *finder) numbers(ctx context.Context) error {
+	var found []placed
+	seen := map[int64]bool{}
+	add := func(id int64, score int, why string) {
+		if !seen[id] {
+			seen[id] = true
+			found = append(found, placed{id: id, score: score, why: why})
+		}
+	}
+	for _, key := range f.r.Numbers {
+		for _, id := range f.known.parts[key] {
+			add(id, scoreExact, "this number")
+		}
+	}
+	exact := keysOf(seen)
+	if err := f.crossed(ctx, exact, add); err != nil {
+		return err
+	}
+	more, err := f.prefixed(ctx, f.r.Numbers, len(exact) == 0)
+	if err != nil {
+		return err
+	}
+	for _, p := range more {
+		add(p.id, p.score, p.why)
+	}
+	found, parts, err := f.ordered(ctx, found)
+	if err != nil {
+		return err
+	}
+	if found, parts, err = f.ofSupplierAndType(found, parts); err != nil {
+		return err
+	}
+	if err := f.judgeNumbers(ctx, found, parts); err != nil {
+		return err
+	}
+	f.countParts(parts, nil)
+	f.countOutcomes(found)
+	if err := f.held(ctx); err != nil {
+		return err
+	}
+	return f.show(ctx, found, 0)
+}
+
+// crossed adds the parts that say they are a number, or replace it, and those
+// that the number's own sheets say it is.
+func (f *finder) crossed(ctx context.Context, exact []int64, add func(int64, int, string)) error {
+	for _, id := range keysOf(f.known.refs) {
+		for _, x := range f.known.refs[id] {
+			if slices.Contains(f.r.Numbers, x.OtherKey) {
+				add(id, scoreCross, fmt.Sprintf("%s %s%s (%s line %d)", relationSays(x.Relation), x.OtherNumber, ofSupplier(x.OtherSupplier), x.Origin.Sheet, x.Origin.Line))
+			}
+		}
+	}
+	refs, err := f.v.CrossReferences(ctx, exact)
+	if err != nil {
+		return err
+	}
+	for _, id := range exact {
+		for _, x := range refs[id] {
+			ids, err := f.v.PartIDs(ctx, x.OtherKey)
+			if err != nil {
+				return err
+			}
+			for _, other := range ids {
+				add(other, scoreCross, fmt.Sprintf("%s (%s line %d)", relationBack(x.Relation), x.Origin.Sheet, x.Origin.Line))
+			}
+		}
+	}
+	return nil
+}
+
+func relationSays(r catalog.Relation) string {
+	switch r {
+	case catalog.Replaces:
+		return "replaces"
+	case catalog.ReplacedBy:
+		return "was replaced by"
+	}
+	return "the same as"
+}
+
+func relationBack(r catalog.Relation) string {
+	switch r {
+	case catalog.Replaces:
+		return "this number replaces it"
+	case catalog.ReplacedBy:
+		return "replaces this number"
+	}
+	return "this number is said to be the same"
+}
+
+func ofSupplier(name string) string {
+	if name == "" {
+		return ""
+	}
+	return " of " + name
+}
+
+// prefixed finds the numbers that begin with what was said; other reports
+// whether nothing better was found.
+func (f *finder) prefixed(ctx context.Context, keys []string, other bool) ([]placed, error) {
+	if len(keys) != 1 || len(keys[0]) < shortestPrefix {
+		return nil, nil
+	}
+	x, err := f.index()
+	if err != nil {
+		return nil, err
+	}
+	found, _, err := f.take(ctx, x, bleveindex.Query{Prefix: keys[0]}, scorePrefix, "number begins with it")
+	return found, err
+}
+
+// take runs a query and keeps what it finds in the order of suppliers.
+func (f *finder) take(ctx context.Context, x *bleveindex.Index, q bleveindex.Query, score int, why string) (found []placed, total int, err error) {
+	list, err := x.Search(ctx, q, mostFound)
+	for _, of := range list {
+		total += of.Total
+		for _, id := range of.IDs {
+			found = append(found, placed{id: id, score: score, why: why})
+		}
+	}
+	return found, total, err
+}
+
+// halfNumber answers with the numbers that begin with what was said, else with
+// those that have it in them, else it offers the nearest.
+func (f *finder) halfNumber(ctx context.Context) error {
+	x, err := f.index()
+	if err != nil {
+		return err
+	}
+	key := f.r.Partial
+	var found []placed
+	total := 0
+	for _, way := range []struct {
+		q        bleveindex.Query
+		shortest int
+		score    int
+		why      string
+	}{
+		{bleveindex.Query{Prefix: key}, shortestPrefix, scorePrefix, "number begins with it"},
+		{bleveindex.Query{Part: key}, shortestMiddle, scoreContains, "number contains it"},
+	} {
+		if len(key) < way.shortest || len(found) > 0 {
+			continue
+		}
+		if found, total, err = f.take(ctx, x, way.q, way.score, way.why); err != nil {
+			return err
+		}
+	}
+	if len(found) == 0 {
+		return f.nearestNumbers(ctx, key)
+	}
+	all := len(found)
+	found, parts, err := f.ordered(ctx, found)
+	if err != nil {
+		return err
+	}
+	if found, parts, err = f.ofSupplierAndType(found, parts); err != nil {
+		return err
+	}
+	if len(found) < all || total < all {
+		total = len(found) // narrowed: what is beyond the bound is not known
+	}
+	f.countParts(parts, nil)
+	return f.show(ctx, found, total)
+}
+
+// nearestNumbers offers what the number may have been meant to be. It is never
+// an answer: whoever typed it has to say so.
+func (f *finder) nearestNumbers(ctx context.Context, key string) error {
+	f.a.Hint = "no sheet has it: try a part of the number, or words"
+	if len(key) < shortestTypo {
+		return nil
+	}
+	byKey, err := f.v.PartIDsOf(ctx, words.Variants(key))
+	if err != nil {
+		return err
+	}
+	var found []placed
+	for other, ids := range byKey {
+		why := "two characters exchanged: check the number"
+		switch {
+		case words.WithoutZeros(other) == words.WithoutZeros(key):
+			why = "zeros in front differ: check the number"
+		case words.LookAlike(other) == words.LookAlike(key):
+			why = "looks alike: check the number"
+		}
+		for _, id := range ids {
+			found = append(found, placed{id: id, score: scoreNearest, why: why})
+		}
+	}
+	if len(found) == 0 {
+		x, err := f.index()
+		if err != nil {
+			return err
+		}
+		if found, _, err = f.take(ctx, x, bleveindex.Query{Typo: key}, scoreNearest, "one letter or digit differs: check the number"); err != nil {
+			return err
+		}
+	}
+	found, _, err = f.ordered(ctx, found[:min(len(found), mostFound)])
+	if err != nil {
+		return err
+	}
+	f.a.Nearest, err = f.hits(ctx, found[:min(len(found), f.q.Limit)])
+	if len(f.a.Nearest) > 0 {
+		f.a.Hint = "no sheet has it as written; the nearest that exist are shown"
+	}
+	return err
+}
+
+// barcode answers with the parts that bear the barcode; a number with a wrong
+// check digit was misread, and finds nothing.
+func (f *finder) barcode(ctx context.Context) error {
+	if !f.r.BarcodeRight {
+		f.a.Hint = fmt.Sprintf("the last digit of %s is not its check digit: scan it again", f.r.Barcode)
+		return nil
+	}
+	x, err := f.index()
+	if err != nil {
+		return err
+	}
+	var found []placed
+	for _, code := range []string{f.r.Barcode, "0" + f.r.Barcode, trimZero(f.r.Barcode)} {
+		if len(found) == 0 && code != "" {
+			if found, _, err = f.take(ctx, x, bleveindex.Query{Words: []string{code}}, scoreExact, "this barcode"); err != nil {
+				return err
+			}
+		}
+	}
+	found, parts, err := f.ordered(ctx, found)
+	if err != nil {
+		return err
+	}
+	f.countParts(parts, nil)
+	f.a.Hint = "no sheet has this barcode; its check digit is right"
+	if len(found) > 0 {
+		f.a.Hint = ""
+	}
+	return f.show(ctx, found, 0)
+}
+
+// trimZero takes off the zero that a scanner puts before a code of 12 digits.
+func trimZero(code string) string {
+	if len(code) == 13 && code[0] == '0' {
+		return code[1:]
+	}
+	return ""
+}
+
+// ofSupplierAndType keeps the parts of the supplier and the types that were
+// said, where any are left.
+func (f *finder) ofSupplierAndType(found []placed, parts []catalog.Part) ([]placed, []catalog.Part, error) {
+	supplier, err := f.supplierOf()
+	if err != nil {
+		return nil, nil, err
+	}
+	keep := func(of func(catalog.Part) bool, must bool) {
+		kept := slices.DeleteFunc(slices.Clone(parts), func(p catalog.Part) bool { return !of(p) })
+		if len(kept) == 0 && !must {
+			return
+		}
+		parts = kept
+		found = slices.DeleteFunc(found, func(at placed) bool {
+			return !slices.ContainsFunc(parts, func(p catalog.Part) bool { return p.ID == at.id })
+		})
+	}
+	if supplier != "" {
+		keep(func(p catalog.Part) bool { return p.Supplier == supplier }, f.q.Supplier != "")
+	}
+	if len(f.types) > 0 {
+		keep(func(p catalog.Part) bool { return slices.Contains(f.types, p.Type.Value) }, f.q.Type != "")
+	}
+	slices.SortStableFunc(found, func(a, b placed) int { return cmp.Compare(b.score, a.score) })
+	return found, parts, nil
+}

@@ -1,0 +1,296 @@
+package app
+
+import (
+	"context"
+	"math"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/catalog/bleveindex"
+	"fitfill/catalog/words"
+	"fitfill/compat/fit"
+)
+
+// sizeKinds is the kind of field that holds each kind of size.
+var sizeKinds = map[words.SizeKind]catalog.Kind{
+	words.SizeLength: catalog.KindLength, words.SizeTemperature: catalog.KindTemperature,
+	words.SizePressure: catalog.KindPressure, words.SizeVolume: catalog.KindVolume,
+}
+
+// sizeTerms are the search terms of a size that was said. The length beside a
+// clamp is the hose that it goes over.
+func (f *finder) sizeTerms(z words.Size) []string {
+	if z.Kind == words.SizeLength && len(f.types) == 1 && f.types[0] == fit.Clamp {
+		return catalog.ClampTerms(z.At, z.At)
+	}
+	return catalog.SizeTerms(sizeKinds[z.Kind], z.At-z.Near, z.At+z.Near)
+}
+
+// query turns what was read into a query for the index.
+func (f *finder) query() bleveindex.Query {
+	q := bleveindex.Query{Words: slices.Clone(f.r.Words), Types: f.types}
+	for _, c := range f.r.Concepts {
+		q.Groups = append(q.Groups, c.Any)
+	}
+	for _, z := range f.r.Sizes {
+		q.Sizes = append(q.Sizes, f.sizeTerms(z))
+	}
+	q.Words = append(q.Words, slices.Concat(f.r.With, f.r.Without)...)
+	if len(f.engines) > 0 { // more than are judged
+		for _, e := range f.engines[:min(len(f.engines), mostKeys)] {
+			q.EngineKeys = append(q.EngineKeys, e.keys...)
+		}
+	}
+	return q
+}
+
+// mostKeys bounds the engines that one query asks for.
+const mostKeys = 200
+
+// words answers with the parts that have the words: in type and description
+// first, then in any of their texts, then with one letter wrong. A word that no
+// part has is left out, and said to be, where the others say enough.
+func (f *finder) words(ctx context.Context) error {
+	x, err := f.index()
+	if err != nil {
+		return err
+	}
+	supplier, err := f.supplierOf()
+	if err != nil {
+		return err
+	}
+	q := f.query()
+	if err := f.leaveOut(ctx, x, &q); err != nil {
+		return err
+	}
+	if len(q.Words)+len(q.Groups)+len(q.Sizes)+len(q.Types)+len(q.EngineKeys) == 0 {
+		return nil
+	}
+	wide, err := x.Search(ctx, q, max(f.q.Limit, judgedHits))
+	if err != nil {
+		return err
+	}
+	if total(wide) == 0 && len(q.Types) > 0 && f.q.Type == "" {
+		// No part is of the sort that the words mean; they may stand in a text.
+		q.Words, q.Types, f.types = append(q.Words, f.r.TypeWords...), nil, nil
+		if wide, err = x.Search(ctx, q, max(f.q.Limit, judgedHits)); err != nil {
+			return err
+		}
+	}
+	why := f.wordsWhy()
+	score := scoreAnywhere
+	if total(wide) == 0 && len(q.Words) > 0 {
+		q.Fuzzy, why, score = true, "words with one letter off", scoreAlmost
+		if wide, err = x.Search(ctx, q, max(f.q.Limit, judgedHits)); err != nil {
+			return err
+		}
+	}
+	var found []placed
+	if len(q.Words)+len(q.Groups) > 0 && !q.Fuzzy {
+		near := q
+		near.TextOnly = true
+		list, err := x.Search(ctx, near, max(f.q.Limit, judgedHits))
+		if err != nil {
+			return err
+		}
+		found = f.bySupplier(found, list, supplier, scoreWords, f.wordsWhy()+" in type and description")
+		why += " in makes, engines or notes"
+	} else if !q.Fuzzy {
+		score = scoreWords
+	}
+	found = f.bySupplier(found, wide, supplier, score, why)
+	if err := f.countIndex(ctx, x, q, wide, supplier, found); err != nil {
+		return err
+	}
+	if found, err = f.clampsFirst(ctx, found); err != nil {
+		return err
+	}
+	return f.show(ctx, found, f.a.Total)
+}
+
+// wordsWhy says what of the reading a hit has.
+func (f *finder) wordsWhy() string {
+	var has []string
+	if len(f.types) > 0 {
+		has = append(has, "type")
+	}
+	if len(f.r.Sizes) > 0 {
+		has = append(has, "size")
+	}
+	if len(f.r.Words)+len(f.r.Concepts) > 0 || len(f.types) < len(f.r.Types) {
+		has = append(has, "words")
+	}
+	if len(f.engines) > 0 {
+		has = append(has, "listed for the engine")
+	}
+	return strings.Join(has, ", ")
+}
+
+// bySupplier appends the hits of the suppliers in the order of their names,
+// without those that are there.
+func (f *finder) bySupplier(found []placed, list []bleveindex.Found, supplier string, score int, why string) []placed {
+	seen := map[int64]bool{}
+	for _, p := range found {
+		seen[p.id] = true
+	}
+	for i, of := range list {
+		if supplier != "" && f.indexed()[i] != supplier {
+			continue
+		}
+		for _, id := range of.IDs {
+			if !seen[id] {
+				found = append(found, placed{id: id, score: score, why: why})
+			}
+		}
+	}
+	return found
+}
+
+// indexed are the suppliers that have an index, in the order of the indexes.
+func (f *finder) indexed() []string {
+	var names []string
+	for _, s := range f.suppliers {
+		if s.IndexFolder != "" {
+			names = append(names, s.Name)
+		}
+	}
+	return names
+}
+
+func total(list []bleveindex.Found) (n int) {
+	for _, of := range list {
+		n += of.Total
+	}
+	return n
+}
+
+// countIndex counts all hits by type, engine and supplier.
+func (f *finder) countIndex(ctx context.Context, x *bleveindex.Index, q bleveindex.Query, list []bleveindex.Found, supplier string, found []placed) error {
+	counts := map[string]int{}
+	for i, of := range list {
+		if of.Total > 0 && (supplier == "" || f.indexed()[i] == supplier) {
+			counts[f.indexed()[i]] += of.Total
+			f.a.Total += of.Total
+		}
+	}
+	f.a.Facets.Supplier = bleveindex.Counted(counts)
+	f.a.Total = max(f.a.Total, len(found))
+	if f.a.Total == 0 {
+		return nil
+	}
+	types, engines, err := x.Facets(ctx, q)
+	f.a.Facets.Type, f.a.Facets.Engine = types, engines
+	return err
+}
+
+// leaveOut takes out the words that no part has, where a type, a size or a word
+// of the trade is left to go by.
+func (f *finder) leaveOut(ctx context.Context, x *bleveindex.Index, q *bleveindex.Query) error {
+	if len(q.Words) == 0 || len(q.Types)+len(q.Groups)+len(q.Sizes) == 0 {
+		return nil
+	}
+	var kept []string
+	for _, w := range q.Words {
+		has, err := x.Has(ctx, bleveindex.Query{Words: []string{w}})
+		if err != nil {
+			return err
+		}
+		if has {
+			kept = append(kept, w)
+		} else {
+			f.a.LeftOut = append(f.a.LeftOut, w)
+		}
+	}
+	q.Words = kept
+	return nil
+}
+
+// clampsFirst puts the clamps first in whose range the hose lies nearest to the
+// middle.
+func (f *finder) clampsFirst(ctx context.Context, found []placed) ([]placed, error) {
+	if len(f.types) != 1 || f.types[0] != fit.Clamp || len(f.r.Sizes) == 0 || f.r.Sizes[0].Kind != words.SizeLength {
+		return found, nil
+	}
+	ids := make([]int64, len(found))
+	for i, p := range found {
+		ids[i] = p.id
+	}
+	parts, err := f.v.Parts(ctx, ids)
+	if err != nil {
+		return nil, err
+	}
+	off := map[int64]float64{}
+	for _, p := range parts {
+		low, high := float64(p.ClampMin.Value.Nanometres()), float64(p.ClampMax.Value.Nanometres())
+		off[p.ID] = math.Abs((float64(f.r.Sizes[0].At)-low)/(high-low) - 0.5)
+	}
+	slices.SortStableFunc(found, func(a, b placed) int {
+		switch {
+		case off[a.id] < off[b.id]:
+			return -1
+		case off[a.id] > off[b.id]:
+			return 1
+		}
+		return 0
+	})
+	return found, nil
+}
+
+// matching keeps the judged parts that have what else was said: words, words of
+// the trade, sizes. A word that none of them has is left out and said to be,
+// where a type was said.
+func (f *finder) matching(all []judged) []judged {
+	keep := func(has func(*catalog.Part) bool) bool {
+		kept := slices.DeleteFunc(slices.Clone(all), func(j judged) bool { return !has(&j.part) })
+		if len(kept) == 0 && len(f.types) > 0 && f.q.Type == "" {
+			return false
+		}
+		all = kept
+		return true
+	}
+	for _, c := range f.r.Concepts {
+		keep(func(p *catalog.Part) bool {
+			return slices.ContainsFunc(c.Any, func(phrase string) bool { return says(p, phrase) })
+		})
+	}
+	for _, w := range f.r.Words {
+		if !keep(func(p *catalog.Part) bool { return says(p, w) }) {
+			f.a.LeftOut = append(f.a.LeftOut, w)
+		}
+	}
+	for _, z := range f.r.Sizes {
+		terms := f.sizeTerms(z)
+		if !keep(func(p *catalog.Part) bool { return measures(p, terms) }) {
+			f.a.LeftOut = append(f.a.LeftOut, z.Text)
+		}
+	}
+	return all
+}
+
+// says reports whether a part's texts have all words of a phrase.
+func says(p *catalog.Part, phrase string) bool {
+	text := " " + words.Fold(strings.Join([]string{
+		p.Type.Value, p.Description.Value, p.Brand.Value, p.Notes.Value, p.Material.Value, p.Colour.Value, p.Chemistry.Value, p.Glycol.Value,
+		p.Form.Value, p.Approvals.Value, p.FilterCharge.Value, p.Thread.Value, p.SealForm.Value, p.ORingSize.Value, p.ThermostatType.Value,
+	}, " ")) + " "
+	for _, w := range strings.Fields(words.Fold(phrase)) {
+		if !strings.Contains(text, " "+w+" ") {
+			return false
+		}
+	}
+	return true
+}
+
+// measures reports whether a part has a size of one of the terms.
+func measures(p *catalog.Part, terms []string) bool {
+	if p.ClampMin.Known && p.ClampMax.Known && slices.ContainsFunc(catalog.ClampTerms(p.ClampMin.Value.Nanometres(), p.ClampMax.Value.Nanometres()), func(t string) bool { return slices.Contains(terms, t) }) {
+		return true
+	}
+	for _, have := range p.SizeTerms() {
+		if slices.Contains(terms, have) {
+			return true
+		}
+	}
+	return false
+}
