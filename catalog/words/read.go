@@ -106,7 +106,7 @@ func (t *Table) numbersOf(list []token, known Known, r *Reading) {
 		for i := 0; i+n <= len(list); i++ {
 			text := joined(list, i, i+n)
 			key := t.Number(text)
-			if !free(list, i, i+n) || !known.has(key, NameNumber) || !hasDigit(key) ||
+			if !free(list, i, i+n) || !known.has(key, NameNumber) || !hasDigit(key) && (n < len(list) || meaningful(t.phrases[Fold(text)])) ||
 				allDigits(key) && len(key) < 5 && n < len(list) && !cued {
 				continue
 			}
@@ -357,8 +357,9 @@ func (t *Table) decide(r *Reading, cue bool) As {
 	}
 	half := t.Number(strings.Join(r.Words, " "))
 	sized := slices.ContainsFunc(r.Words, func(w string) bool { return threads.MatchString(w) || oring.MatchString(w) })
-	if hasDigit(half) && !sized && (cue || !r.NamesEngine()) && len(r.Types)+len(r.Concepts)+len(r.Sizes) == 0 && len(r.Years) == 0 && len(r.Marks) == 0 && onlyLast(r.Words) {
-		r.Partial, r.Words = half, nil
+	dashed := len(strings.Fields(r.Text)) == 1 && strings.Contains(r.Text, "-") && !r.NamesEngine()
+	if (hasDigit(half) && onlyLast(r.Words) || dashed && half != "") && !sized && (cue || !r.NamesEngine()) && len(r.Types)+len(r.Concepts)+len(r.Sizes) == 0 && len(r.Years) == 0 && len(r.Marks) == 0 {
+		r.Partial = half
 		return AsNumber
 	}
 	switch {

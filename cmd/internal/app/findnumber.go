@@ -174,6 +174,10 @@ func (f *finder) halfNumber(ctx context.Context) error {
 			return err
 		}
 	}
+	if len(found) == 0 && !hasDigit(key) { // no number: a word with a dash
+		f.r.As, f.a.ReadAs = words.AsWords, string(words.AsWords)
+		return f.words(ctx)
+	}
 	if len(found) == 0 {
 		return f.nearestNumbers(ctx, key)
 	}

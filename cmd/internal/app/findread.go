@@ -155,6 +155,9 @@ func (s *Shop) lookUpNumbers(ctx context.Context, v *sqlite.View, keys []string,
 // vocabulary nor any part has.
 func (f *finder) spelt(ctx context.Context) (text string, changed bool, err error) {
 	text = f.r.Text
+	if f.r.As == words.AsNumber {
+		return text, false, nil
+	}
 	var known []string
 	for _, w := range f.r.Words {
 		if len(w) < shortestSpelt || strings.ContainsAny(w, "0123456789") {
