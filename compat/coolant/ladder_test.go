@@ -90,6 +90,35 @@ func TestFindingOut(t *testing.T) {
 	}
 }
 
+// Green that is in date, 2.5 L of Si-OAT for it: neither the kit nor the strip
+// lets it go in alone, the two together do.
+func TestTwoStripsTellWhatOneDoesNot(t *testing.T) {
+	tb := tables(t)
+	green := coolant.Fluid{ByColour: "green", InDate: true}
+	q := coolant.Question{Engine: engine("si-oat", 8), Fill: green, Add: fluid(49.5, "si-oat"), AddVolume: vol(2.5), TestsAtHand: []string{"alkalinity kit", "nitrite strip", "jar test"}}
+	a := tb.Mix(q)
+	var two *coolant.Settle
+	for i := range a.Settle {
+		if strings.Contains(a.Settle[i].Test, " and ") {
+			two = &a.Settle[i]
+		}
+	}
+	if two == nil || !strings.Contains(two.Tells, "nitrite strip shows none and alkalinity kit reads low: it may go in") {
+		t.Fatalf("%+v", a.Settle)
+	}
+	// What it says comes true.
+	q.Fill.Readings = []coolant.Reading{{Of: "nitrite", Shows: coolant.None}, {Of: "reserve", Shows: coolant.None}}
+	if a = tb.Mix(q); a.Outcome != compat.Caution && a.Outcome != compat.Yes {
+		t.Errorf("both tests made: %s", a.First)
+	}
+	q.Fill = coolant.Fluid{ByColour: "green"}
+	for _, x := range tb.Mix(q).Settle {
+		if strings.Contains(x.Test, " and ") {
+			t.Errorf("its age is not known, so a strip that shows nothing tells nothing: %+v", x)
+		}
+	}
+}
+
 func TestTheWayHome(t *testing.T) {
 	tb := tables(t)
 	q := ask(fluid(50, "oat"), fluid(50, "iat"), 6, 4)

@@ -52,6 +52,7 @@ func (t *Tables) Mix(q Question) Answer {
 		s.coldFindings(a)
 		s.heat(a)
 		s.nitriteFloor(a, true)
+		s.reserveAfter(a)
 	default:
 		chem = s.worstChemistry(ans.Ladder)
 		s.mixing(chem)

@@ -179,3 +179,18 @@ func TestTheWrongScaleIsSaidAndCorrected(t *testing.T) {
 		}
 	}
 }
+
+// Worked by hand, by volume: 60 % in 8 L with 2 L of new coolant, and of water.
+func TestAcidReserveMixesByVolume(t *testing.T) {
+	tb := tables(t)
+	for add, want := range map[string]string{"oat": "from 60 to about 68 %", "water": "from 60 to about 48 %", "si-oat": ""} {
+		q := ask(fluid(50, "oat"), fluid(50, add), 8, 2)
+		if add == "water" {
+			q.Add.Strength = pct(0)
+		}
+		q.Fill.Readings = []coolant.Reading{{Of: "reserve", Level: say(60.0)}}
+		if got := says(tb.Mix(q)); want != "" && !strings.Contains(got, want) || want == "" && strings.Contains(got, "goes from") {
+			t.Errorf("%s: no %q in\n%s", add, want, got)
+		}
+	}
+}

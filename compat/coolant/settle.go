@@ -57,7 +57,7 @@ func (t *Tables) loadTests(rows []catalog.RefRow) error {
 // settle finds the cheapest test at hand after whose every outcome the verdict
 // stands. If that is a look into the papers, which may be missing, the
 // cheapest test of the fluid itself that decides in all cases stands beside it,
-// and before it a cheaper one that decides in some. Changing the coolant is always a way.
+// and before it a cheaper one, and two together, that decide in some. Changing the coolant is always a way.
 // It rests on the outcomes of the worlds as they were last weighed.
 func (s *situation) settle() []Settle {
 	var list []Settle
@@ -76,12 +76,15 @@ func (s *situation) settle() []Settle {
 			partly = &Settle{x.name, tells, x.cost}
 		}
 	}
-	if partly != nil {
+	for _, x := range []*Settle{partly, s.twoStrips(list)} {
+		if x == nil {
+			continue
+		}
 		at := len(list)
 		if fluid {
 			at-- // it is cheaper than the test that decides
 		}
-		list = slices.Insert(list, at, *partly)
+		list = slices.Insert(list, at, *x)
 	}
 	for _, x := range s.t.tests {
 		if x.kind == "change" {
