@@ -31,7 +31,12 @@ type Settle struct {
 	Test  string `json:"test"`
 	Tells string `json:"tells"`
 	Cost  string `json:"cost"` // in time or money
+	strip bool
 }
+
+// Strip reports whether it is a strip or a kit, whose readings have to be known
+// before it is used.
+func (s Settle) Strip() bool { return s.strip }
 
 // Figure is a computed value with its uncertainty.
 type Figure[V, D any] struct {

@@ -70,10 +70,10 @@ func (s *situation) settle() []Settle {
 		tells, all, some := s.tells(x)
 		switch {
 		case all && (x.kind != "paper" || len(list) == 0):
-			list = append(list, Settle{x.name, tells, x.cost})
+			list = append(list, Settle{x.name, tells, x.cost, x.kind == "strip"})
 			fluid = x.kind != "paper"
 		case x.kind == "strip" && some && partly == nil:
-			partly = &Settle{x.name, tells, x.cost}
+			partly = &Settle{x.name, tells, x.cost, x.kind == "strip"}
 		}
 	}
 	for _, x := range []*Settle{partly, s.twoStrips(list)} {
@@ -92,7 +92,7 @@ func (s *situation) settle() []Settle {
 			if len(list) == 0 {
 				says = "nothing at hand can tell; " + says
 			}
-			list = append(list, Settle{x.name, says, x.cost})
+			list = append(list, Settle{x.name, says, x.cost, false})
 		}
 	}
 	return list

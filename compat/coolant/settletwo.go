@@ -82,7 +82,7 @@ func (s *situation) together(x, y *test) *Settle {
 	} else {
 		says += "anything else: still don't pour"
 	}
-	return &Settle{x.name + " and " + y.name, says, x.cost + " and " + y.cost}
+	return &Settle{x.name + " and " + y.name, says, x.cost + " and " + y.cost, true}
 }
 
 // word is what a reading of the test is called.

@@ -194,14 +194,14 @@ func (e *env) printLadder(a app.MixAnswer, u units.System) {
 	}
 }
 
-// printSettle prints what would tell, the first in full and the others by name
-// and cost.
+// printSettle prints what would tell: the first and the strips in full, the
+// others by name and cost.
 func (e *env) printSettle(list []coolant.Settle, explain bool) {
 	for i, s := range list {
 		lead, text := "           or: ", s.Test+": "+s.Tells
 		if i == 0 {
 			lead = "  To find out: "
-		} else if !explain {
+		} else if !explain && !s.Strip() {
 			text = s.Test
 			if s.Cost != "" {
 				text += " (" + s.Cost + ")"
