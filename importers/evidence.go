@@ -31,6 +31,9 @@ type evidence struct {
 	pairMonths          int // pairs that can only be a month and a year
 	pairYears           int
 
+	fractions    int // numbers of pieces that are not whole
+	fractionText string
+
 	pointZero int // part numbers that end in ".0"
 	prices    medianSample
 }
@@ -80,6 +83,11 @@ func (e *evidence) number(kind catalog.Kind, cell string) {
 		if number, rest = nextNumber(rest); number == "" {
 			break
 		}
+		if kind == catalog.KindCount && notWhole(number) {
+			if e.fractions++; e.fractionText == "" {
+				e.fractionText = strings.Clone(cell)
+			}
+		}
 		switch m := marksOf(number, strict); m.vote() {
 		case commaDecimal:
 			if e.comma++; m&lone != 0 {
@@ -107,6 +115,14 @@ func (e *evidence) number(kind catalog.Kind, cell string) {
 	if kind == catalog.KindMoney {
 		e.prices.add(cell)
 	}
+}
+
+// notWhole reports whether a number has one mark and other digits than zero behind
+// it, and no thousands.
+func notWhole(number string) bool {
+	m := marksOf(number, true)
+	i := strings.LastIndexAny(number, ".,")
+	return m&lone != 0 && strings.Trim(number[i+1:], "0") != ""
 }
 
 func (e *evidence) share(cell string) {

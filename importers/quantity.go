@@ -96,6 +96,9 @@ func (c *planColumn) count(text string) (string, *problem) {
 	if !ok || strings.Contains(number, ",") {
 		return "", &problem{code: "count", why: fmt.Sprintf("%q is not a number of pieces: write digits alone", text)}
 	}
+	if c.Fractions == "hold" && n%1000 != 0 {
+		return "", &problem{code: "quantity-fraction", why: "this is no whole number of pieces: write how many, or say --set fractions=measure if goods are sold by measure"}
+	}
 	return decimals(n), nil
 }
 

@@ -35,6 +35,9 @@ func (p *proposal) settleReading(c *candidate) {
 	if c.field.kind == catalog.KindPercent {
 		p.settlePercent(c)
 	}
+	if c.Field == "quantity" && c.field.kind == catalog.KindCount {
+		p.settleFractions(c)
+	}
 }
 
 // settleDecimal takes the mark that the column's own values prove, and a
@@ -194,4 +197,17 @@ func (p *proposal) headingHasUnit(c *candidate) bool {
 		}
 	}
 	return false
+}
+
+// settleFractions asks about pieces that are no whole number: litres of a coolant
+// are sold so, thermostats are not.
+func (p *proposal) settleFractions(c *candidate) {
+	if said, _ := p.settingFor(c, "fractions"); said != "" {
+		c.Fractions = said
+	}
+	if c.seen.fractions == 0 || c.Fractions != "" {
+		return
+	}
+	p.askReading(c, "fractions", "fractions", []string{"measure", "hold"},
+		"In column %q some numbers of pieces are not whole, like %s. Are goods sold by measure, such as litres, or are those rows to be held?", c.Heading, c.seen.fractionText)
 }

@@ -138,7 +138,7 @@ func TestSampleSheetsAreReadRowByRow(t *testing.T) {
 			held: []string{"4 conflict VIN: ", "5 conflict VIN: 1XX00000000000009", "6 conflict VIN: 1XX00000000000010"},
 		},
 		{
-			file: "purchases.csv", delimiter: ";", kind: catalog.PurchasesSheet, headerLine: 1,
+			file: "purchases.csv", delimiter: ";", kind: catalog.PurchasesSheet, headerLine: 1, settings: Settings{"fractions": "measure"},
 			rows: []string{
 				"2 bought 2026-04-03 Ostrel 0004711 thermostat 2 at 12.5 EUR R-1 red van",
 				"3 bought 2026-04-13 Ostrel 0004711 thermostat -1 at 12.5 EUR G-1",

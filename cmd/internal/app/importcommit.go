@@ -80,6 +80,9 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 		return err
 	}
 	a.Open = append(a.Open, unknown...)
+	if err := s.noteReasons(said.reasons, a); err != nil {
+		return err
+	}
 	for _, o := range g.fired(a, before, compared) {
 		// What is still held, or was not there from the start, was seen before.
 		if again := am != nil && (o.Gate == gateHeld || o.Gate == gateFewer); !again && !slices.Contains(q.Accept, o.Gate) {
@@ -103,6 +106,7 @@ const progressEvery = 2048
 // rowsSaid is what the rows of a sheet say besides what is staged.
 type rowsSaid struct {
 	superseded []supersession
+	reasons    map[string]int // line of the first return with each reason
 	suppliers  map[string]int // line of the first row of purchases or returns that names each
 }
 
@@ -115,6 +119,9 @@ func (r *rowsSaid) note(row catalog.SheetRow) {
 		name = row.Purchase.Supplier
 	case row.Return != nil:
 		name = row.Return.Supplier
+		if _, ok := r.reasons[row.Return.Reason]; !ok {
+			r.reasons[row.Return.Reason] = row.Line
+		}
 	}
 	if _, ok := r.suppliers[name]; name != "" && !ok {
 		r.suppliers[name] = row.Line
@@ -131,7 +138,7 @@ func (s *Shop) readRows(ctx context.Context, q ImportQuestion, sheet *importers.
 	if !q.anyDay {
 		opt.Today = s.today()
 	}
-	said := rowsSaid{suppliers: map[string]int{}}
+	said := rowsSaid{suppliers: map[string]int{}, reasons: map[string]int{}}
 	done, all := 0, sheet.Rows()
 	report, err := importers.ReadWith(s.ref, sheet, mapping, opt, func(row catalog.SheetRow) error {
 		if done++; done%progressEvery == 0 {

@@ -41,7 +41,7 @@ func TestImportingTwiceOrTakingBackLeavesTheFirstState(t *testing.T) {
 			Raw: []byte("number;type;price (EUR)\n3-Oct;cap;5,00\n1.23E+11;cap;6,00\nB-1;cap;x\n")}},
 		"the shop's engines": {partsList("A", 20, 82), ImportQuestion{Name: "engines.csv", Raw: fixture(t, "engines.csv")}},
 		"purchases": {ImportQuestion{Name: "engines.csv", Raw: fixture(t, "engines.csv")},
-			ImportQuestion{Name: "purchases.csv", Raw: fixture(t, "purchases.csv"), Accept: []string{acceptSupplier}}},
+			ImportQuestion{Name: "purchases.csv", Raw: fixture(t, "purchases.csv"), Settings: map[string]string{"fractions": "measure"}, Accept: []string{acceptSupplier}}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()

@@ -49,10 +49,15 @@ func (s *Shop) fillDoubts(a *SuppliersAnswer, st *supplierStudy) error {
 		}
 	}
 	if len(a.Unmapped) > 0 {
-		a.SortReasons = "Sort them with a sheet of your own: the columns phrase and class (" + strings.Join(returns.ClassNames(), ", ") +
-			"), one line a reason; then: fitfill import FILE --as table --table returns_reasons"
+		a.SortReasons = howToSort()
 	}
 	return nil
+}
+
+// howToSort says how the garage sorts reasons of returns that nobody has sorted.
+func howToSort() string {
+	return "Sort them with a sheet of your own: the columns phrase and class (" + strings.Join(returns.ClassNames(), ", ") +
+		"), one line a reason; then: fitfill import FILE --as table --table returns_reasons"
 }
 
 func monthsText(list []catalog.Date) string {

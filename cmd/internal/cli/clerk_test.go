@@ -108,3 +108,27 @@ func TestAChosenSheetOfAnArchiveWaitsNoLonger(t *testing.T) {
 		t.Errorf("the archive still waits:\n%s", out)
 	}
 }
+
+// Reasons of returns that nobody has sorted are named when they are imported; a
+// sheet of the garage's own sorts them.
+func TestReasonsThatNobodySortedAreNamed(t *testing.T) {
+	expect := caller(t)
+	returns := writeSheet(t, "returns.csv", "date;supplier;number;reason\n2026-01-02;Kemmel;K-1;leaks\n2026-01-03;Kemmel;K-1;quite wobbly\n2026-01-04;Kemmel;K-1;quite wobbly\n")
+	allOf(t, expect(exitStaged, "import", returns, "--as", "returns", "--check", "--json"), `"code": "reasons"`)
+	allOf(t, expect(exitYes, "import", returns, "--as", "returns"), `"quite wobbly" (line 3)`, "--as table --table returns_reasons")
+	expect(exitYes, "import", writeSheet(t, "reasons.csv", "phrase;class\nquite wobbly;quality\n"), "--as", "table", "--table", "returns_reasons")
+	later := writeSheet(t, "later.csv", "date;supplier;number;reason\n2026-02-02;Kemmel;K-1;quite wobbly\n")
+	if out := expect(exitYes, "import", later, "--as", "returns"); strings.Contains(out, "wobbly") {
+		t.Errorf("a sorted reason is asked about:\n%s", out)
+	}
+}
+
+// Pieces that are no whole number are asked about once.
+func TestHalvesOfPiecesAreAskedAbout(t *testing.T) {
+	expect := caller(t)
+	bought := writeSheet(t, "bought.csv", "date;supplier;number;quantity\n2026-01-01;Kemmel;K-1;2\n2026-01-02;Kemmel;K-2;1,5\n")
+	allOf(t, expect(exitStaged, "import", bought, "--as", "purchases"), "--set fractions=measure or --set fractions=hold")
+	allOf(t, expect(exitHeld, "import", bought, "--as", "purchases", "--set", "fractions=hold"), `"1,5": this is no whole number of pieces`)
+	later := writeSheet(t, "later.csv", "date;supplier;number;quantity\n2026-03-02;Kemmel;K-2;2,5\n2026-03-03;Kemmel;K-2;2\n")
+	allOf(t, expect(exitHeld, "import", later, "--as", "purchases"), `"2,5": this is no whole number of pieces`)
+}

@@ -55,7 +55,7 @@ func messyBooks() (purchases, returned string) {
 func TestBooksFullOfMistakes(t *testing.T) {
 	run := caller(t)
 	purchases, returned := messyBooks()
-	run(exitHeld, "import", writeSheet(t, "purchases.csv", purchases), "--as", "purchases")
+	run(exitHeld, "import", writeSheet(t, "purchases.csv", purchases), "--as", "purchases", "--set", "fractions=measure")
 	run(exitHeld, "import", writeSheet(t, "returns.csv", returned), "--as", "returns")
 	out := run(exitYes, "suppliers", "--type", "thermostat", "--labour-rate", "50EUR")
 	said := strings.Join(strings.Fields(out), " ")
