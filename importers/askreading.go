@@ -40,10 +40,7 @@ func (p *proposal) writeAnswers() {
 		q := &p.result.Questions[r.question]
 		var flags []string
 		for _, choice := range q.Choices {
-			if strings.ContainsAny(choice, " $`\"") {
-				choice = quoted(choice)
-			}
-			flags = append(flags, fmt.Sprintf("--set %s=%s", name, choice))
+			flags = append(flags, fmt.Sprintf("--set %s=%s", name, shellWord(choice)))
 		}
 		q.Command = strings.Join(flags, " or ")
 	}

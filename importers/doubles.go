@@ -23,7 +23,7 @@ func (p *proposal) settleDoubles() {
 			p.columns[j].mapped, p.columns[j].ignored = false, true
 			first[c.Field] = i
 		default:
-			p.ask("double", fmt.Sprintf("--map %s=%s", c.Field, quoted(p.columns[j].Heading)), []string{p.columns[j].Heading, c.Heading},
+			p.ask("double", fmt.Sprintf("--map %s=%s or --map %s=%s", c.Field, quoted(p.columns[j].Heading), c.Field, quoted(c.Heading)), []string{p.columns[j].Heading, c.Heading},
 				"The columns %q and %q both look like %s and differ. Which one counts?", p.columns[j].Heading, c.Heading, c.Field)
 			c.mapped, c.ignored = false, true
 		}

@@ -80,9 +80,7 @@ func (s *Sheet) askEncoding(valid int) {
 		text += fmt.Sprintf(" %d lines are UTF-8 all the same.", valid)
 	}
 	s.ask("encoding", "encoding", presetName, s.Encodings, text)
-	q := &s.questions[len(s.questions)-1]
-	q.Command = "--set encoding=" + strings.Join(s.Encodings, " or --set encoding=")
-	q.Examples = s.readingsInShort()
+	s.questions[len(s.questions)-1].Examples = s.readingsInShort()
 }
 
 // shownWords is how many words with letters beyond ASCII a question shows.

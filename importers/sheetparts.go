@@ -1,6 +1,9 @@
 package importers
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Questions are what the reading of the sheet could not decide for certain,
 // with the setting that decides. Until then the sheet is read as suggested, but
@@ -10,8 +13,19 @@ func (s *Sheet) Questions() []Question { return s.questions }
 // ask opens a question that a setting answers. Inspect takes the suggestion.
 func (s *Sheet) ask(code, setting, suggestion string, choices []string, text string) {
 	s.answers[setting] = suggestion
-	s.questions = append(s.questions, Question{Code: code, Question: text, Choices: choices,
-		Command: fmt.Sprintf("--set %s=%s", setting, suggestion)})
+	flags := make([]string, len(choices))
+	for i, c := range choices {
+		flags[i] = fmt.Sprintf("--set %s=%s", setting, shellWord(c))
+	}
+	s.questions = append(s.questions, Question{Code: code, Question: text, Choices: choices, Command: strings.Join(flags, " or ")})
+}
+
+// shellWord puts a value between quotes where a shell would cut or change it.
+func shellWord(value string) string {
+	if strings.ContainsAny(value, " \t$`\"'\\&;|<>()*?#") {
+		return quoted(value)
+	}
+	return value
 }
 
 func (s *Sheet) note(code string, line int, text string) {

@@ -42,9 +42,7 @@ func (s *Sheet) findTwiceEncoded(ask bool) {
 	if ask {
 		s.ask("twice-encoded", "encoding", utf8Name, []string{twiceName, utf8Name}, fmt.Sprintf(
 			"Letters were encoded twice in %d lines. Put them right, or leave them as they are?", twice))
-		q := &s.questions[len(s.questions)-1]
-		q.Examples = []string{"as it is: " + was, "put right: " + now}
-		q.Command = "--set encoding=" + twiceName + " or --set encoding=" + utf8Name
+		s.questions[len(s.questions)-1].Examples = []string{"as it is: " + was, "put right: " + now}
 	}
 }
 
