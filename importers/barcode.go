@@ -27,9 +27,8 @@ func (p *proposal) settleBarcodes(c *candidate) {
 // barcode looks for what a spreadsheet makes of long numbers. Where most numbers of
 // the column have a right check digit, the others are wrong.
 func (c *planColumn) barcode(cell string) canon {
-	aside := fmt.Sprintf(`; or leave the column out with --ignore %s`, quoted(c.Heading))
 	hold := func(code, format string, args ...any) canon {
-		return canon{problem: &problem{code: code, why: fmt.Sprintf(format, args...) + aside}}
+		return canon{problem: &problem{code: code, why: fmt.Sprintf(format, args...) + "; or leave the column out with --ignore " + quoted(c.Heading)}}
 	}
 	if shapeOf(cell).exponent && exponent.MatchString(cell) {
 		return hold("barcode-exponent", "%s is what a spreadsheet makes of a barcode; its last digits are gone: ask the supplier for an export with this column as text", cell)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -182,6 +183,9 @@ func (e *env) printImport(a app.ImportAnswer) {
 		fmt.Fprint(e.Out, wrap("  set aside: ", 4, strings.Join(a.Ignored, "; ")))
 	}
 	for _, n := range a.Notes {
+		if slices.ContainsFunc(a.Open, func(o app.OpenQuestion) bool { return o.Code == n.Code }) {
+			continue // the question says it
+		}
 		where := ""
 		if n.Line > 0 {
 			where = fmt.Sprintf("line %d: ", n.Line)
@@ -218,6 +222,10 @@ func (e *env) printImport(a app.ImportAnswer) {
 	}
 }
 
+// flagsShown is how many answers to one question are written out; --json has them
+// all.
+const flagsShown = 3
+
 // printOpen prints what a person has to decide, with the words that do it.
 func (e *env) printOpen(a app.ImportAnswer) {
 	fmt.Fprintf(e.Out, "  Nothing was changed. It waits as number %d, to be decided:\n", a.ID)
@@ -232,7 +240,9 @@ func (e *env) printOpen(a app.ImportAnswer) {
 		if len(o.Choices) > 1 {
 			fmt.Fprint(e.Out, wrap("      ", 6, "one of: "+strings.Join(o.Choices, ", ")))
 		}
-		if o.Command != "" {
+		if flags := strings.Split(o.Command, " or "); len(flags) > flagsShown {
+			fmt.Fprint(e.Out, wrap("      ", 6, "answer with: "+flags[0]+", or another of them"))
+		} else if o.Command != "" {
 			fmt.Fprint(e.Out, wrap("      ", 6, "answer with: "+o.Command))
 		}
 	}
