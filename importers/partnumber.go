@@ -14,7 +14,6 @@ var (
 	dayMonth       = regexp.MustCompile(`^\d{1,2}[-. /]{1,2}(\pL{3,})(?:[-. /]\d{2,4})?$`)
 	monthYear      = regexp.MustCompile(`^(\pL{3,})[-. /]\d{2,4}$`)
 	fullDatePoints = regexp.MustCompile(`^\d{1,2}\. ?\d{1,2}\. ?\d{2,4}$`)
-	measureLike    = regexp.MustCompile(`^[\d.,]+ ?\pL*[°"″'%€£$/]?\pL*\.?$`)
 	fullDate       = regexp.MustCompile(`^(\d{1,2}/\d{1,2}/\d{4}|\d{4}-\d{2}-\d{2}( \d{2}:\d{2}(:\d{2})?)?)$`)
 )
 
