@@ -37,15 +37,33 @@ func closeness(a, b string) float64 {
 
 // near reports whether a heading is close to a name of the field.
 func (p *proposal) near(heading, field string) bool {
+	fields, ok := p.nearTo[heading]
+	if !ok {
+		fields = p.fieldsNear(heading)
+		if p.nearTo == nil {
+			p.nearTo = map[string]map[string]bool{}
+		}
+		p.nearTo[heading] = fields
+	}
+	return fields[field]
+}
+
+// fieldsNear looks once for all fields that have a name which is close to a heading.
+func (p *proposal) fieldsNear(heading string) map[string]bool {
+	fields := map[string]bool{}
+	near := p.voc.limits.get("suggest_near")
 	for _, base := range headingBases(heading) {
 		key := p.voc.headingKey(base)
+		if key == "" {
+			continue
+		}
 		for known, name := range p.voc.headings[p.kind.kind] {
-			if name == field && key != "" && closeness(key, known) >= p.voc.limits.get("suggest_near") {
-				return true
+			if !fields[name] && closeness(key, known) >= near {
+				fields[name] = true
 			}
 		}
 	}
-	return false
+	return fields
 }
 
 // likeness is Dice's coefficient of the pairs of neighbouring letters: twice

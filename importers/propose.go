@@ -96,9 +96,10 @@ type proposal struct {
 	settings Settings
 	columns  []candidate // by column of the sheet
 	readings []openReading
-	zeros    bool     // the part numbers have lost their zeros, and are not swapped with anything
-	changed  bool     // the supplier's last sheet had other headings
-	gone     []Column // columns of the last sheet that are not in this one
+	nearTo   map[string]map[string]bool // by heading, the fields whose names are close to it
+	zeros    bool                       // the part numbers have lost their zeros, and are not swapped with anything
+	changed  bool                       // the supplier's last sheet had other headings
+	gone     []Column                   // columns of the last sheet that are not in this one
 	accepts  []string
 	result   Proposal
 }
