@@ -177,6 +177,8 @@ type mixView struct {
 	Carried  []field
 	FindOut  []coolant.Settle
 	GetHome  string
+	Mend     string // how to bring it to its strength
+	Own      string // that the garage's own tables count
 	Missing  []string
 	Findings []finding
 	Cautions []string
@@ -279,6 +281,9 @@ func (s *site) bayAnswer(r *http.Request, p *bayPage, c app.BayAnswer) (reply, e
 	}
 	if a.GetHome != nil {
 		v.GetHome = a.GetHome.Says
+	}
+	if v.Mend = a.Mend; a.Own != nil {
+		v.Own = a.Own.Says()
 	}
 	if cold := shop.Settings.Coldest; cold.Known {
 		v.Coldest = cold.Text

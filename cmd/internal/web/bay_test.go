@@ -83,6 +83,13 @@ func TestBayAnswersAsTheCommandLineDoes(t *testing.T) {
 	}
 }
 
+func TestBaySaysHowToMakeAWeakMixRight(t *testing.T) {
+	page := text(get(t, serveDemo(t), "/bay?engine=VSR18&fill=si-oat&strength=33+%25&add=PR-SI50-20&amount=0.5+L&coldest=-20+C").body)
+	if !strings.Contains(page, "To make it right") || !strings.Contains(page, "fill up with concentrate") {
+		t.Errorf("too weak, and nobody is told what to do: %s", page)
+	}
+}
+
 // A filling is logged in one step, stands in the record, and can be taken back.
 func TestFillingIsLoggedAndTakenBack(t *testing.T) {
 	shop, err := openDemo(t.TempDir())
