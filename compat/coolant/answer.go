@@ -16,6 +16,7 @@ type Answer struct {
 	Result     Result
 	Poured     bool   // the amount is known, so the outcome is of that one
 	Ladder     []Step // none where nothing may go on top
+	PerLitre   bool   // nobody knows how much it holds: amounts are for every litre in it
 	LadderNote string // what the amounts of the ladder rest on
 	Before     Before
 	Mend       string   // how to bring it to the strength it needs, or ""

@@ -20,7 +20,7 @@ const (
 // worst.
 func (t *Tables) Mix(q Question) Answer {
 	s := t.situation(&q)
-	ans := Answer{LadderNote: s.vol.note}
+	ans := Answer{LadderNote: s.vol.note, PerLitre: s.vol.perLitre}
 	s.require()
 	s.exclude()
 	s.liners()

@@ -14,7 +14,7 @@ const mostReasons = 3
 // told orders the checks whose findings are told first among those that weigh
 // the same.
 var told = []string{
-	checkCircuit, checkCondition, checkReading, checkWater, checkMixing, checkCold, checkCoolant, checkExcluded, checkLiner, checkNitrite, checkRadiator,
+	checkCircuit, checkCondition, checkRefractometer, checkReading, checkWater, checkMixing, checkCold, checkCoolant, checkExcluded, checkLiner, checkNitrite, checkRadiator,
 	checkHeat, checkStrength, checkThin, checkRoom, checkGlycol,
 }
 

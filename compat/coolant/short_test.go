@@ -69,3 +69,15 @@ func TestWhatIsMissingIsNamedOnce(t *testing.T) {
 		t.Errorf("the amount is known, the capacity is not: %q", got)
 	}
 }
+
+// ASTM D3321: a wrong scale is off by 10 °C and more, so it is never told last.
+func TestAWrongScaleIsAmongTheReasonsToldFirst(t *testing.T) {
+	tb := tables(t)
+	e := engine("oat", 8)
+	e.OpeningTemp, e.CapPressure = temp(88), kPa(103.4)
+	q := coolant.Question{Engine: e, Fill: coolant.Fluid{Chemistries: []string{"oat"}, Glycol: "propylene"}, Add: fluid(50, "oat"), AddVolume: vol(1), FreezeReads: temp(-28), Scale: "ethylene"}
+	a := tb.Mix(q)
+	if got := a.Reasons(); len(a.Findings) < 4 || !slices.ContainsFunc(got, func(f compat.Finding) bool { return strings.Contains(f.Says, "Wrong scale") }) {
+		t.Errorf("%d findings, told first: %+v", len(a.Findings), got)
+	}
+}

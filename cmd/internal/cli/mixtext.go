@@ -154,6 +154,8 @@ func (e *env) printRungs(a app.MixAnswer, u units.System) {
 		switch {
 		case len(rungs) == 1 && a.Poured:
 			return
+		case len(rungs) == 1 && a.PerLitre:
+			amount = "any amount"
 		case len(rungs) == 1:
 			amount = "any amount " + amount
 		case i == len(rungs)-1:
@@ -161,7 +163,7 @@ func (e *env) printRungs(a app.MixAnswer, u units.System) {
 		}
 		fmt.Fprint(e.Out, wrap("    "+outcomeMark[step.Outcome]+" ", 6, amount+": "+step.Why))
 	}
-	if len(rungs) > 0 && a.LadderNote != "" {
+	if len(rungs) > 0 && a.LadderNote != "" && !(len(rungs) == 1 && a.PerLitre) {
 		fmt.Fprint(e.Out, wrap("      ", 6, a.LadderNote))
 	}
 }
