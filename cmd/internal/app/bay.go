@@ -63,7 +63,7 @@ func (s *Shop) Bay(ctx context.Context, q BayQuestion) (BayAnswer, error) {
 			a.Vehicle, engine = car.Mark, cmp.Or(engine, car.Engine)
 		}
 		if engine != "" {
-			_, family, err := engineKeys(ctx, v, engine)
+			_, family, err := s.engineSaid(ctx, v, engine)
 			if err != nil {
 				return err
 			}

@@ -61,7 +61,7 @@ func (s *Shop) Capacity(ctx context.Context, said CapacitySaid) (CapacityAnswer,
 		return a, nil
 	}
 	err = s.store.View(ctx, func(v *sqlite.View) error {
-		_, family, err := engineKeys(ctx, v, said.Engine)
+		_, family, err := s.engineSaid(ctx, v, said.Engine)
 		if err != nil {
 			return err
 		}

@@ -148,6 +148,9 @@ func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 			return err
 		}
 		ask.Supplier, ask.Type, a.Type = q.Supplier, q.Type, q.Type
+		if err := s.fitSaid(ctx, v, &q, &ask); err != nil {
+			return err
+		}
 		if err := s.fitVehicle(ctx, v, &q, &ask, &a); err != nil {
 			return err
 		}

@@ -47,7 +47,7 @@ func (s *Shop) Flush(ctx context.Context, q FlushQuestion) (FlushAnswer, error) 
 			Method: strings.ToLower(strings.TrimSpace(q.DrainWith)), Rinse: strings.ToLower(strings.TrimSpace(q.Rinse)), Fresh: q.CoolantRounds,
 		}
 		if q.Engine != "" {
-			_, family, err := engineKeys(ctx, v, q.Engine)
+			_, family, err := s.engineSaid(ctx, v, q.Engine)
 			if err != nil {
 				return err
 			}

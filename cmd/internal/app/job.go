@@ -122,7 +122,7 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 		if q.Engine == "" {
 			q.Engine = q.Vehicle.Engine
 		}
-		keys, family, err := engineKeys(ctx, v, q.Engine)
+		keys, family, err := s.engineSaid(ctx, v, q.Engine)
 		if err != nil {
 			return err
 		}

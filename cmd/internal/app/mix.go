@@ -61,6 +61,9 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 		}
 		var car catalog.Vehicle
 		var fills []catalog.Fill
+		if _, err := s.takeSaid(ctx, v, &q.Engine, &q.Vehicle); err != nil {
+			return err
+		}
 		if q.Vehicle != "" {
 			var err error
 			if car, fills, err = s.vehicleOf(ctx, v, &q); err != nil {

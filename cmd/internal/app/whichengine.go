@@ -21,6 +21,10 @@ type Which struct {
 	Vehicle string        `json:"vehicle,omitempty"`
 	VIN8    string        `json:"vin8,omitempty"`
 	Years   []int         `json:"years,omitempty"`
+
+	// YearSure says that the years were said, or that the VIN's maker is bound
+	// to state the model year.
+	YearSure bool `json:"year_sure,omitempty"`
 }
 
 // WhichEngine says which engines a text can mean. One that nothing on file is
@@ -67,10 +71,10 @@ func (s *Shop) whichEngine(ctx context.Context, v *sqlite.View, text string) (Wh
 	if err := f.narrowed(ctx); err != nil {
 		return w, err
 	}
-	w.Engines, w.Vehicle, w.Years = f.engines, f.a.Vehicle, f.r.Years
+	w.Engines, w.Vehicle, w.Years, w.YearSure = f.engines, f.a.Vehicle, f.r.Years, true
 	switch {
 	case f.a.VIN != nil:
-		w.ReadAs, w.VIN8, w.Years = words.AsVIN, f.a.VIN.VIN8, f.a.VIN.Years
+		w.ReadAs, w.VIN8, w.Years, w.YearSure = words.AsVIN, f.a.VIN.VIN8, f.a.VIN.Years, f.a.VIN.reading.YearBound
 		if !f.a.VIN.Valid {
 			return w, &UsageError{Problem: text + " is " + f.a.VIN.First(), Hint: "fitfill vin " + f.r.VIN}
 		}
@@ -101,4 +105,73 @@ func (s *Shop) oneEngine(ctx context.Context, v *sqlite.View, text string) (Engi
 		asks = append(asks, e.Plate())
 	}
 	return EngineMeant{}, w, &SeveralEngines{text, strings.Join(engineNamesOf(w.Engines), " or "), fmt.Sprintf("%s (%s)", w.Ask, strings.Join(asks, "; "))}
+}
+
+// engineSaid is engineKeys for an engine as it is said: by its name, a VIN, a
+// vehicle on file, or vehicle words. Several engines are *SeveralEngines.
+func (s *Shop) engineSaid(ctx context.Context, v *sqlite.View, text string) ([]string, catalog.EngineFamily, error) {
+	keys, family, err := engineKeys(ctx, v, text)
+	var unknown *UnknownEngine
+	if !errors.As(err, &unknown) {
+		return keys, family, err
+	}
+	e, _, err := s.oneEngine(ctx, v, text)
+	if err != nil {
+		return nil, catalog.EngineFamily{}, err
+	}
+	if e.family.Family == "" {
+		e.family.Family = e.Engine
+	}
+	return e.keys, e.family, nil
+}
+
+// takeSaid puts the engine's name, and the vehicle's mark where one was said,
+// in place of what stands for an engine in a question. A name stays as it is.
+func (s *Shop) takeSaid(ctx context.Context, v *sqlite.View, engine, vehicle *string) (Which, error) {
+	_, _, err := engineKeys(ctx, v, *engine)
+	var unknown *UnknownEngine
+	if *engine == "" || !errors.As(err, &unknown) {
+		return Which{}, nil // a wrong name is told where the engine is read
+	}
+	e, w, err := s.oneEngine(ctx, v, *engine)
+	if err != nil {
+		return w, err
+	}
+	*engine = e.Engine
+	if *vehicle == "" {
+		*vehicle = w.Vehicle
+	}
+	return w, nil
+}
+
+// fitSaid is takeSaid for a fit question: the words also tell the year, the
+// position-8 character and the displacement. Words that nothing on file knows
+// are left to what reads lists' texts.
+func (s *Shop) fitSaid(ctx context.Context, v *sqlite.View, q *FitQuestion, ask *asked) error {
+	text := q.Engine
+	if q.Displacement != "" {
+		text += " " + q.Displacement
+	}
+	said := q.Engine
+	w, err := s.takeSaid(ctx, v, &said, &q.Vehicle)
+	var several *SeveralEngines
+	if errors.As(err, &several) && text != q.Engine {
+		said = text
+		w, err = s.takeSaid(ctx, v, &said, &q.Vehicle)
+	}
+	var unknown *UnknownEngine
+	if errors.As(err, &unknown) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	q.Engine, ask.Engine = said, said
+	if ask.VIN8 == "" {
+		ask.VIN8 = w.VIN8
+	}
+	if ask.year == 0 && len(w.Years) == 1 && w.YearSure {
+		ask.year = w.Years[0]
+	}
+	return nil
 }
