@@ -39,6 +39,9 @@ type EngineFamily struct {
 	GrooveDepth         Stated[units.Length]
 	GrooveWidth         Stated[units.Length]
 	GrooveOuterDiameter Stated[units.Length]
+	PlugGroove          Stated[units.Length] // diameter of a groove around a plug or neck
+	PlugDiameter        Stated[units.Length]
+	PlugBore            Stated[units.Length] // that the plug goes into
 	SealForm            Stated[string]
 	SealInnerDiameter   Stated[units.Length]
 	SealSection         Stated[units.Length]

@@ -63,6 +63,9 @@ type enginesRow struct {
 	GrooveDepth         whole `csv:"groove_depth"`
 	GrooveWidth         whole `csv:"groove_width"`
 	GrooveOuterDiameter whole `csv:"groove_outer_diameter"`
+	PlugGroove          whole `csv:"plug_groove"`
+	PlugDiameter        whole `csv:"plug_diameter"`
+	PlugBore            whole `csv:"plug_bore"`
 	SealForm            word  `csv:"seal_form"`
 	SealInnerDiameter   whole `csv:"seal_inner_diameter"`
 	SealSection         whole `csv:"seal_section"`

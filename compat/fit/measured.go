@@ -24,6 +24,9 @@ var engineSizes = map[string]func(*catalog.EngineFamily) *catalog.Stated[units.L
 	"groove depth":   func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.GrooveDepth },
 	"groove width":   func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.GrooveWidth },
 	"groove outside": func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.GrooveOuterDiameter },
+	"plug groove":    func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.PlugGroove },
+	"plug":           func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.PlugDiameter },
+	"plug bore":      func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.PlugBore },
 	"hose":           func(e *catalog.EngineFamily) *catalog.Stated[units.Length] { return &e.HoseOutside },
 }
 
