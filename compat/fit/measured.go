@@ -39,6 +39,7 @@ var partSizes = map[string]func(*catalog.Part) *catalog.Stated[units.Length]{
 }
 
 const (
+	ringName   = "ring"
 	stampName  = "stamp"
 	capName    = "cap"
 	socketName = "socket"
@@ -46,7 +47,7 @@ const (
 
 // MeasuredNames returns what Measure takes, in the order of the alphabet.
 func MeasuredNames() []string {
-	names := []string{stampName, capName, socketName}
+	names := []string{ringName, stampName, capName, socketName}
 	for n := range engineSizes {
 		names = append(names, n)
 	}
@@ -69,6 +70,8 @@ func (t *Tables) Measure(m *Measured, text string, length units.Unit, o catalog.
 	}
 	name, size := catalog.Fold(text[:at]), text[at:]
 	switch name {
+	case ringName:
+		return m.ring(size, length, o)
 	case stampName:
 		v, err := units.ParseTemperature(size, "")
 		m.Part.OpeningTemp = catalog.Say(v, size, o)
@@ -94,6 +97,31 @@ func (t *Tables) Measure(m *Measured, text string, length units.Unit, o catalog.
 		return err
 	}
 	*slot = catalog.Say(v, size, o)
+	return nil
+}
+
+// ring reads "37.7 x 3.5 mm" into inner diameter and section, in whichever
+// order they stand: the section is the smaller one.
+func (m *Measured) ring(text string, length units.Unit, o catalog.Origin) error {
+	a, b, ok := strings.Cut(strings.NewReplacer("×", "x", "X", "x", "*", "x").Replace(text), "x")
+	if !ok {
+		return fmt.Errorf("%q is no ring: write inner diameter x section, such as \"ring 37.7 x 3.5 mm\"", text)
+	}
+	second, err := units.ParseLength(strings.TrimSpace(b), length)
+	if err != nil {
+		return err
+	}
+	if unit := strings.TrimLeft(b, "0123456789., "); !strings.ContainsAny(a, "m\"i") && strings.TrimSpace(unit) != "" {
+		a += unit // one unit behind both
+	}
+	first, err := units.ParseLength(strings.TrimSpace(a), length)
+	if err != nil {
+		return err
+	}
+	if first.Compare(second) < 0 {
+		first, second, a, b = second, first, b, a
+	}
+	m.Part.InnerDiameter, m.Part.Section = catalog.Say(first, strings.TrimSpace(a), o), catalog.Say(second, strings.TrimSpace(b), o)
 	return nil
 }
 

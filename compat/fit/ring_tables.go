@@ -23,7 +23,12 @@ type Ring struct {
 }
 
 // size returns "37.69 ±0.38 x 3.53 ±0.10 mm" or the same in inches.
-func (r Ring) size(s shower) string {
+func (r Ring) size(s shower) string { return ringSizes(r, s) }
+
+// Size returns "37.69 ±0.38 x 3.53 ±0.1 mm" in the units of a person.
+func (r Ring) Size(show units.System) string { return ringSizes(r, showIn(show)) }
+
+func ringSizes(r Ring, s shower) string {
 	return fmt.Sprintf("%s ±%s x %s ±%s %s", s.number(r.Inner), s.number(r.InnerTol), s.number(r.Section), s.number(r.SectionTol), s.lengthUnit())
 }
 

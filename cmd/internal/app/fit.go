@@ -40,6 +40,9 @@ type FitAnswer struct {
 	Answers []PartFit  `json:"answers"`
 	Waiting []HeldNote `json:"waiting,omitempty"`
 
+	// Rings are the standard rings that a measured one may be.
+	Rings []RingLike `json:"rings,omitempty"`
+
 	// Torque is what is on file about the bolts of the housing.
 	Torque *TorqueAnswer `json:"torque,omitempty"`
 
@@ -136,6 +139,10 @@ func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 	if err != nil {
 		return a, err
 	}
+	if q.Engine == "" && q.Vehicle == "" {
+		return s.ringOnly(a, &ask)
+	}
+	a.Rings = s.ringsLike(&ask.measured)
 	err = s.store.View(ctx, func(v *sqlite.View) error {
 		suppliers, err := v.Suppliers(ctx)
 		if err != nil {

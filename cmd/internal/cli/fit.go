@@ -18,18 +18,15 @@ part stands first, with what to ask next and the flag that takes the answer.
 What is measured is a size of the part asked for with --part, else of the old
 part. The exit code is that of the best part (or of the one asked for).
 With --vehicle the engine may be left out, and what was answered is kept on
-record for it.
+record for it. A ring that was measured is named by the sizes of AS568, JIS B
+2401 and ISO 3601-1, with an engine or without.
 ` + exits(exitNo, exitCannotSay),
 		Example: `  fitfill fit KR6 --type thermostat
   fitfill fit KR6 --type thermostat --year 2004 --with A/C
   fitfill fit KR6 --part TX-4711 --measured "flange 53.9 mm"
-  fitfill fit KR6 --part TX-4711 --explain`,
-		Args: func(cmd *cobra.Command, args []string) error {
-			if q.Vehicle != "" {
-				return cobra.MaximumNArgs(1)(cmd, args)
-			}
-			return cobra.ExactArgs(1)(cmd, args)
-		},
+  fitfill fit KR6 --part TX-4711 --explain
+  fitfill fit --measured "ring 37.7 x 3.5 mm"`,
+		Args: cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 1 {
 				q.Engine = args[0]
@@ -46,6 +43,9 @@ record for it.
 				} else {
 					e.printFit(a, explain, all)
 					e.printNotKept(a.NotKept)
+				}
+				if a.Engine == "" && len(a.Rings) > 0 {
+					return nil
 				}
 				return outcomeExit(a.Outcome())
 			})

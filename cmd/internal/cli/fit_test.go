@@ -2,6 +2,7 @@ package cli
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -91,5 +92,38 @@ func TestAnswersThatCannotBeRead(t *testing.T) {
 		if code != exitUsage || !strings.Contains(errs, want) {
 			t.Errorf("%s: exit code %d, no %q in %s", args, code, want, errs)
 		}
+	}
+}
+
+// A ring of 37.7 x 3.5 mm by calliper may be AS568-222 (SAE AS568), P38 (JIS B
+// 2401) or 37.5 x 3.55 (ISO 3601-1).
+func TestAMeasuredRingIsNamed(t *testing.T) {
+	code, out, _ := call(t, "--home", demoHome(t), "--json", "fit", "--measured", "ring 3.5 x 37.7 mm")
+	var a struct {
+		Rings []struct {
+			Ring      string
+			SectionMM float64 `json:"section_mm"`
+		}
+	}
+	if err := json.Unmarshal([]byte(out), &a); err != nil || code != exitYes {
+		t.Fatalf("exit code %d, %v in %s", code, err, out)
+	}
+	var got []string
+	for _, r := range a.Rings {
+		got = append(got, r.Ring)
+	}
+	for _, want := range []string{"AS568-222", "JIS B 2401 P38", "ISO 3601-1 37.5x3.55"} {
+		if !slices.Contains(got, want) {
+			t.Errorf("%s is missing from %v", want, got)
+		}
+	}
+	if code, _, errs := call(t, "--home", demoHome(t), "fit"); code != exitUsage || !strings.Contains(errs, "ring 37.7 x 3.5") {
+		t.Errorf("without an engine: exit code %d, %s", code, errs)
+	}
+	if code, _, _ := call(t, "--home", demoHome(t), "fit", "--measured", "ring 41 x 9"); code != exitCannotSay {
+		t.Errorf("a ring of no standard: exit code %d", code)
+	}
+	if code, out, _ := call(t, "--home", demoHome(t), "fit", "ODL16", "--type", "seal", "--measured", "ring 56.7 x 3.5"); code != exitYes || !strings.Contains(out, "AS568-228") {
+		t.Errorf("with an engine: exit code %d\n%s", code, out)
 	}
 }

@@ -12,6 +12,13 @@ import (
 // printFit prints one line per part, best first, what to ask first, and the
 // reasons of the best one; of every part where all is asked for.
 func (e *env) printFit(a app.FitAnswer, explain, all bool) {
+	e.ringsLike(a.Rings)
+	if a.Engine == "" {
+		if a.Hint != "" {
+			fmt.Fprint(e.Out, wrap("", 2, app.Capital(a.Hint)))
+		}
+		return
+	}
 	what := a.Type
 	if what == "" {
 		what = "parts"
@@ -43,6 +50,30 @@ func (e *env) printFit(a app.FitAnswer, explain, all bool) {
 		fmt.Fprintf(e.Out, "\n%s: --all. Each computation: --explain.\n", app.Plural(more, "more reason", "more reasons"))
 	}
 	e.waiting(a.Waiting)
+}
+
+// ringsLike names the standard rings that a measured one may be.
+func (e *env) ringsLike(list []app.RingLike) {
+	if len(list) == 0 {
+		return
+	}
+	said := "The ring may be of this size:"
+	if len(list) > 1 {
+		said = fmt.Sprintf("The ring may be one of %d sizes. A calliper cannot tell them apart: the groove decides.", len(list))
+	}
+	fmt.Fprint(e.Out, wrap("", 2, said))
+	fmt.Fprintln(e.Out)
+	var rows [][]string
+	for _, r := range list {
+		rows = append(rows, []string{r.Ring, r.Size})
+	}
+	columns(e.Out, e.style, []string{"ring", "inside x section"}, rows)
+	for _, r := range list {
+		if r.Note != "" {
+			fmt.Fprint(e.Out, wrap("  ", 4, r.Ring+": "+r.Note))
+		}
+	}
+	fmt.Fprintln(e.Out)
 }
 
 // fitLines prints the verdict on every part, in columns.
