@@ -37,7 +37,7 @@ func (s *Shop) ringsLike(m *fit.Measured) []RingLike {
 // ringOnly answers what a measured ring may be, without an engine.
 func (s *Shop) ringOnly(a FitAnswer, ask *asked) (FitAnswer, error) {
 	if a.Rings = s.ringsLike(&ask.measured); a.Rings == nil {
-		return a, &UsageError{Problem: "which engine?", Hint: `fitfill fit ENGINE, or a ring alone: fitfill fit --measured "ring 37.7 x 3.5 mm"`}
+		return a, &UsageError{Problem: "which engine?", Hint: `usage: fitfill fit ENGINE; or a ring alone: fitfill fit --measured "ring 37.7 x 3.5 mm"`}
 	}
 	a.Type = fit.Seal
 	if len(a.Rings) == 0 {
