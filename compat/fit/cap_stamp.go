@@ -72,7 +72,11 @@ func newSaturation(ref catalog.Reference) (out []boilingPoint, source compat.Evi
 // are within 0.1 K of it). Coolant boils a few degrees higher, under any cap by
 // much the same.
 func (t *Tables) boils(gauge units.Pressure) (celsius float64, ok bool) {
-	abs := gauge.Kilopascals() + t.limits.of(atmosphere)
+	return t.boilsUnder(gauge.Kilopascals() + t.limits.of(atmosphere))
+}
+
+// boilsUnder is the same for an absolute pressure.
+func (t *Tables) boilsUnder(abs float64) (celsius float64, ok bool) {
 	for i := 1; i < len(t.saturation); i++ {
 		a, b := t.saturation[i-1], t.saturation[i]
 		if abs >= a.kPa && abs <= b.kPa {

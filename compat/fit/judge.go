@@ -49,6 +49,8 @@ type Question struct {
 	With, Without    []string                     // what the vehicle has and has not: "A/C", "HD"
 	Old              catalog.Part                 // what was read off the part that came out
 	CoolantChemistry string                       // chemistry id; empty: the engine's own
+	Bath             Bath                         // what the part in hand did in the water bath
+	Altitude         units.Length                 // above the sea
 	On               catalog.Part                 // the thermostat that a seal is to go on
 	Others           []catalog.Part               // the engine's other thermostats
 	Used             []Used                       // what was put into vehicles of this engine, oldest first
@@ -96,7 +98,7 @@ type evidence struct {
 type check func(trial) []result
 
 var checks = map[string][]check{
-	Thermostat: {trial.rating, trial.fullOpen, trial.thermostatType, trial.bypassDisc, trial.flangeBore, trial.flangeSeat, trial.edgeRing, trial.airBleed, trial.index, trial.suppliedSeal, trial.material, trial.oldPart, trial.direction},
+	Thermostat: {trial.rating, trial.fullOpen, trial.thermostatType, trial.bypassDisc, trial.flangeBore, trial.flangeSeat, trial.edgeRing, trial.airBleed, trial.index, trial.suppliedSeal, trial.material, trial.oldPart, trial.bath, trial.direction},
 	Cap:        {trial.capRating, trial.capForm, trial.capSeat, trial.capVacuum},
 	Clamp:      {trial.clampRange},
 	Seal:       {trial.sealForm, trial.set, trial.ringGroove, trial.ringPlug, trial.ringSize, trial.edgeRing, trial.material},
@@ -156,13 +158,21 @@ func (t trial) judge() (Verdict, float64) {
 func (t trial) checked() []result {
 	own, ok := checks[t.kind]
 	if !ok {
-		return []result{listOnly(t.kind)}
+		return append([]result{listOnly(t.kind)}, t.byText()...)
 	}
 	var out []result
 	for _, c := range own {
 		out = append(out, c(t)...)
 	}
 	return out
+}
+
+// byText reads what the text of a part says that is judged by the lists only.
+func (t trial) byText() []result {
+	if t.kind == Hose {
+		return t.hose()
+	}
+	return nil
 }
 
 // tidy returns the evidence of a candidate in one order, whatever order it came

@@ -53,6 +53,9 @@ const (
 	stayedDays          = "stayed_days"
 	housingLeast        = "housing_least"
 	housingMost         = "housing_most"
+	isaTemperature      = "isa_temperature"
+	isaLapse            = "isa_lapse"
+	isaExponent         = "isa_exponent"
 )
 
 var limitKeys = []string{
@@ -60,7 +63,7 @@ var limitKeys = []string{
 	fullOpenLow, fullOpenHigh, stampHalfBand, printedFraction, squeezeNoMin, squeezeNoMax,
 	squeezeLowRadial, squeezeLowAxial, squeezeHigh, fillNominal, fillHotDoubt, fillHotNo,
 	stretchDoubt, stretchNo, stretchSlack, rimCompression, crushLow, crushHigh, crushNoMax,
-	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep, clampLow, clampHigh, capSeatSame, hopsCounted, atmosphere, sameSizeLitres, stayedDays, housingLeast, housingMost,
+	rubberExpansion, housingExpansion, warmRise, sealTemperature, poisonFlange, yearEdge, swellShare, setTypical, capStep, clampLow, clampHigh, capSeatSame, hopsCounted, atmosphere, sameSizeLitres, stayedDays, housingLeast, housingMost, isaTemperature, isaLapse, isaExponent,
 }
 
 type limit struct {

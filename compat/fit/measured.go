@@ -16,6 +16,7 @@ type Measured struct {
 	Engine catalog.EngineFamily
 	Part   catalog.Part
 	Socket catalog.Stated[units.Length] // across the flats of a bolt head
+	Bath   Bath
 }
 
 var engineSizes = map[string]func(*catalog.EngineFamily) *catalog.Stated[units.Length]{
@@ -41,13 +42,15 @@ var partSizes = map[string]func(*catalog.Part) *catalog.Stated[units.Length]{
 const (
 	ringName   = "ring"
 	stampName  = "stamp"
+	opensName  = "opens"
+	liftName   = "lift"
 	capName    = "cap"
 	socketName = "socket"
 )
 
 // MeasuredNames returns what Measure takes, in the order of the alphabet.
 func MeasuredNames() []string {
-	names := []string{ringName, stampName, capName, socketName}
+	names := []string{ringName, stampName, opensName, liftName, capName, socketName}
 	for n := range engineSizes {
 		names = append(names, n)
 	}
@@ -76,6 +79,10 @@ func (t *Tables) Measure(m *Measured, text string, length units.Unit, o catalog.
 		v, err := units.ParseTemperature(size, "")
 		m.Part.OpeningTemp = catalog.Say(v, size, o)
 		return err
+	case opensName:
+		v, err := units.ParseTemperature(size, "")
+		m.Bath.Opens = catalog.Say(v, size, o)
+		return err
 	case capName:
 		v, err := t.CapStamp(size)
 		m.Part.CapPressure = catalog.Say(v, size, o)
@@ -87,6 +94,8 @@ func (t *Tables) Measure(m *Measured, text string, length units.Unit, o catalog.
 		slot = of(&m.Engine)
 	case partSizes[name] != nil:
 		slot = partSizes[name](&m.Part)
+	case name == liftName:
+		slot = &m.Bath.Lift
 	case name == socketName:
 		slot = &m.Socket
 	default:

@@ -23,25 +23,25 @@ func (t trial) material() []result {
 	if !p.Material.Known {
 		return []result{unchecked(materialCheck, "material of the seal", "The sheet states no material for the seal.")}
 	}
-	r, ok := t.elastomers.find(p.Material.Value)
-	if !ok {
-		return []result{unchecked(materialCheck, "material of the seal", fmt.Sprintf("The material %q is not on file.", oneLine(p.Material.Value)))}
-	}
 	chemistry := t.q.CoolantChemistry
 	if chemistry == "" {
 		if c, ok := t.q.Engine.Circuit(catalog.DefaultCircuit); ok {
 			chemistry = c.CoolantChem.Value
 		}
 	}
+	r, called, ok := t.rubberOf(p.Material.Value, chemistry)
+	if !ok {
+		return []result{unchecked(materialCheck, "material of the seal", fmt.Sprintf("The material %q is not on file.", oneLine(p.Material.Value)))}
+	}
 	word, known := t.elastomers.coolant(r, chemistry)
 	at := t.sealTemperature()
 	f := compat.Finding{
 		Check: materialCheck, Outcome: word.outcome, Grade: compat.CommonPractice,
-		Says:   fmt.Sprintf("Seal of %s %s.", r.name, word.says),
+		Says:   fmt.Sprintf("Seal of %s %s.", called, word.says),
 		Origin: cite(from(p.Material.Origin), r.origin, word.origin),
 	}
 	if !known {
-		f.Says = fmt.Sprintf("Seal of %s %s (coolant not named: read against every kind).", r.name, word.says)
+		f.Says = fmt.Sprintf("Seal of %s %s (coolant not named: read against every kind).", called, word.says)
 	}
 	res := result{Finding: f, ask: "Is there a seal of EPDM for it?"}
 	limit, stated := r.coolantLimit()

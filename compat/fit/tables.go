@@ -22,6 +22,9 @@ type Tables struct {
 	clamps     []clampSize
 	built      builtWords
 	stamps     []stampRange
+	workshops  []workshop
+	letters    rubberLetters
+	hoses      []hoseClass
 	saturation []boilingPoint
 	saturated  compat.Evidence
 }
@@ -40,6 +43,9 @@ func NewTables(ref catalog.Reference) (*Tables, error) {
 		func(r catalog.Reference) (err error) { t.ratings, err = newStamps(r); return },
 		func(r catalog.Reference) (err error) { t.words, err = newWords(r); return },
 		func(r catalog.Reference) (err error) { t.weights, err = newWeights(r); return },
+		func(r catalog.Reference) (err error) { t.workshops, err = newWorkshops(r); return },
+		func(r catalog.Reference) (err error) { t.letters, err = newRubberLetters(r); return },
+		func(r catalog.Reference) (err error) { t.hoses, err = newHoseClasses(r); return },
 		func(r catalog.Reference) (err error) { t.bolts, err = newBolts(r); return },
 		func(r catalog.Reference) (err error) { t.built, err = newBuiltWords(r); return },
 		func(r catalog.Reference) (err error) { t.stamps, err = newCapStamps(r); return },

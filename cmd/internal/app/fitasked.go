@@ -97,8 +97,9 @@ func (s *Shop) question(a asked, family catalog.EngineFamily, partType string) f
 		Engine: family, Type: partType, Year: a.year, Half: a.half, Built: a.built, VIN8: a.VIN8,
 		Displacement: a.displacement, With: a.With, Without: a.Without, Show: s.Settings.Units,
 	}
+	q.Bath, q.Altitude = a.measured.Bath, s.Settings.Altitude
 	if a.Part == "" {
-		q.Old = a.measured.Part
+		q.Old, q.Bath = a.measured.Part, fit.Bath{}
 	}
 	return q
 }
