@@ -13,6 +13,7 @@ import (
 type Bolt struct {
 	Thread, Class, Torque catalog.Stated[string]
 	Socket                catalog.Stated[units.Length] // across the flats, where the thread is not known
+	Engaged               catalog.Stated[units.Length] // how much of the thread holds
 	Count                 catalog.Stated[catalog.Count]
 	Into, Housing, Hole   catalog.Stated[string] // what the thread is in, what is clamped, blind or through
 	Show                  units.System

@@ -25,6 +25,9 @@ type torqued struct {
 	strength   int    // how many of the steps are about strength alone
 	wrong      string // the step that gives above
 	from       []compat.Evidence
+
+	shallow     string // that too little of the thread holds
+	shallowFrom []compat.Evidence
 }
 
 // torqueOn computes what a thread bears: the band from 0.12·d·(0.30 proof) to
@@ -45,7 +48,7 @@ func (t *Tables) torqueOn(th namedThread, b *Bolt) torqued {
 	}
 	m, _ := t.bolts.in(b.Into.Value)
 	l := t.bolts.limits
-	j.bears = t.bears(th.Thread, j.class, m, m.shear)
+	j.bears = t.bears(th.Thread, j.class, m, m.shear, b.Engaged)
 	j.low = torqueOf(l.of(clampLowShare)*j.bears.proof, th.Thread, l.of(kLow))
 	top := l.of(clampHighShare) * j.bears.proof
 	if j.bears.strip > 0 {
@@ -56,7 +59,7 @@ func (t *Tables) torqueOn(th namedThread, b *Bolt) torqued {
 	if known {
 		weakest = j.class
 	}
-	weak := t.bears(th.Thread, weakest, m, m.low)
+	weak := t.bears(th.Thread, weakest, m, m.low, b.Engaged)
 	j.above = torqueOf(weak.weaker(), th.Thread, l.of(kLow))
 	j.from = cite(cite(cite(from(b.Torque.Origin, b.Class.Origin, b.Into.Origin), th.origin...), j.bears.origin...), l.cite(kLow, kHigh, clampLowShare, clampHighShare)...)
 	j.steps = []string{
@@ -68,6 +71,10 @@ func (t *Tables) torqueOn(th namedThread, b *Bolt) torqued {
 	}
 	d := th.Nominal.Millimetres()
 	j.wrong = fmt.Sprintf("what breaks an oiled one: %g x %.2f mm x %.2f kN = %.1f N·m", l.of(kLow), d, weak.weaker(), j.above.NewtonMetres())
+	if b.Engaged.Known && b.Engaged.Value.Millimetres() < m.engagement*d {
+		j.shallow = fmt.Sprintf("Only %s of thread in %s: it wants %s diameters, %s.", j.show.length(b.Engaged.Value), m.name, trimmed(m.engagement), j.show.mm(m.engagement*d))
+		j.shallowFrom = cite(from(b.Engaged.Origin), m.origin)
+	}
 	j.strength = len(j.steps)
 	j.steps = append(j.steps,
 		fmt.Sprintf("lowest figure that clamps: %g x %.2f mm x %g x %.2f kN = %.1f N·m", l.of(kLow), d, l.of(clampLowShare), j.bears.proof, j.low.NewtonMetres()),

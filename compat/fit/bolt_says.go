@@ -24,6 +24,11 @@ func (v *Torque) say(judged []torqued, stated bool, b *Bolt) {
 			v.Outcome = j.outcome
 		}
 	}
+	for _, j := range judged {
+		if j.shallow != "" {
+			v.Findings = append(v.Findings, compat.Finding{Check: torqueCheck, Grade: compat.Standard, Outcome: compat.Caution, Says: j.shallow, Origin: j.shallowFrom})
+		}
+	}
 	above, where := "", " on file"
 	if b.Torque.Origin.Line == 0 {
 		where = " as told"

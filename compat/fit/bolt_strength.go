@@ -13,17 +13,20 @@ import (
 // π/4·(d − 0.9382·P)² for metric threads (ISO 898-1, 9.1.6), π/4·(D − 0.9743/n)²
 // for inch threads with P = 1/n (ASME B1.1, appendix B).
 func StressArea(t units.Thread) float64 {
-	loss := 0.938194 // ISO 898-1: d less half of what pitch and minor diameter take off
+	loss := 13. / 12 * triangle(t) // ISO 898-1: the mean of pitch diameter, d - 3/4·H, and root diameter, d - 17/12·H
 	if t.Kind == units.ThreadInch {
-		loss = 0.9743 // ASME B1.1
+		loss = 9. / 8 * triangle(t) // ASME B1.1
 	}
-	d := t.Nominal.Millimetres() - loss*t.Pitch.Millimetres()
+	d := t.Nominal.Millimetres() - loss
 	return math.Pi / 4 * d * d
 }
 
-// pitchDiameter is d − 0.6495·P (ISO 724, basic dimensions).
+// triangle is the height of a thread's fundamental triangle, H = √3/2·P (ISO 68-1).
+func triangle(t units.Thread) float64 { return math.Sqrt(3) / 2 * t.Pitch.Millimetres() }
+
+// pitchDiameter is d − 3/4·H = d − 0.6495·P (ISO 724, basic dimensions).
 func pitchDiameter(t units.Thread) float64 {
-	return t.Nominal.Millimetres() - 0.649519*t.Pitch.Millimetres()
+	return t.Nominal.Millimetres() - 3./4*triangle(t)
 }
 
 // ProofLoad returns the load in kN that a bolt of that class or grade bears
@@ -120,11 +123,14 @@ func (b bears) weaker() float64 {
 }
 
 // bears computes it for a shear strength of the material in MPa; the length
-// engaged is the usual one for it.
-func (t *Tables) bears(thread units.Thread, c boltClass, m threadMaterial, shear float64) bears {
+// engaged is what was measured, else the usual one for the material.
+func (t *Tables) bears(thread units.Thread, c boltClass, m threadMaterial, shear float64, engaged catalog.Stated[units.Length]) bears {
 	b := bears{proof: c.proof * StressArea(thread) / 1000, origin: cite(nil, c.origin)}
 	if shear > 0 {
 		b.engaged = units.Millimetres(m.engagement * thread.Nominal.Millimetres())
+		if engaged.Known {
+			b.engaged = engaged.Value
+		}
 		b.strip = t.PullOut(thread, b.engaged, shear)
 		b.origin = cite(b.origin, m.origin)
 		b.origin = cite(b.origin, t.bolts.limits.cite(pulloutShare)...)

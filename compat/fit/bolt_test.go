@@ -248,3 +248,19 @@ func TestTorqueLaws(t *testing.T) {
 		}
 	})
 }
+
+// Published thread engagement: two diameters in aluminium. 12 mm of M8 in it
+// are less, and what was measured is what bears.
+func TestAThreadThatIsTooShort(t *testing.T) {
+	b := bolt("M8", "8.8", "20 N·m")
+	b.Into = word("cast aluminium")
+	b.Engaged = length("12", 12, own("12"))
+	v := tables(t).JudgeTorque(b)
+	if !torqueSays(v, "Only 12.0 mm of thread in cast aluminium: it wants 2 diameters, 16.0 mm.") {
+		t.Errorf("%+v", v.Findings)
+	}
+	b.Engaged = length("16", 16, own("16"))
+	if v := tables(t).JudgeTorque(b); torqueSays(v, "Only") {
+		t.Errorf("16 mm of M8 are too short: %+v", v.Findings)
+	}
+}

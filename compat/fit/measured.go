@@ -17,6 +17,7 @@ type Measured struct {
 	Part   catalog.Part
 	Socket catalog.Stated[units.Length] // across the flats of a bolt head
 	Bath   Bath
+	Thread catalog.Stated[units.Length] // how much of a bolt's thread holds
 }
 
 var engineSizes = map[string]func(*catalog.EngineFamily) *catalog.Stated[units.Length]{
@@ -46,11 +47,12 @@ const (
 	liftName   = "lift"
 	capName    = "cap"
 	socketName = "socket"
+	threadName = "thread depth"
 )
 
 // MeasuredNames returns what Measure takes, in the order of the alphabet.
 func MeasuredNames() []string {
-	names := []string{ringName, stampName, opensName, liftName, capName, socketName}
+	names := []string{ringName, stampName, opensName, liftName, capName, socketName, threadName}
 	for n := range engineSizes {
 		names = append(names, n)
 	}
@@ -96,6 +98,8 @@ func (t *Tables) Measure(m *Measured, text string, length units.Unit, o catalog.
 		slot = partSizes[name](&m.Part)
 	case name == liftName:
 		slot = &m.Bath.Lift
+	case name == threadName:
+		slot = &m.Thread
 	case name == socketName:
 		slot = &m.Socket
 	default:

@@ -40,6 +40,7 @@ func (s *Shop) torque(ctx context.Context, v *sqlite.View, q asked, family catal
 	if !told && (!opensHousing(types) || !b.Thread.Known && !b.Torque.Known) {
 		return nil, nil
 	}
+	b.Engaged = q.measured.Thread
 	if q.measured.Socket.Known {
 		b.Socket, b.Thread = q.measured.Socket, catalog.Stated[string]{}
 	}
