@@ -5,6 +5,7 @@ import (
 	"context"
 	"database/sql"
 	"slices"
+	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/units"
@@ -50,22 +51,25 @@ func (v *View) PurchasesFor(ctx context.Context, mark string) ([]catalog.Purchas
 	return v.purchases(ctx, "WHERE p.vehicle IN "+words)
 }
 
-// PurchasesUnder returns those under the documents that fold to one of the keys.
-func (v *View) PurchasesUnder(ctx context.Context, documents map[string]bool) ([]catalog.Purchase, error) {
-	words, err := v.wordsOf(ctx, "purchase", "document", documents)
-	if err != nil {
-		return nil, err
+// PurchasesUnder returns those under the documents.
+func (v *View) PurchasesUnder(ctx context.Context, documents []string) ([]catalog.Purchase, error) {
+	if len(documents) == 0 {
+		return nil, nil
 	}
-	return v.purchases(ctx, "WHERE p.document IN "+words)
+	args := make([]any, len(documents))
+	for i, d := range documents {
+		args[i] = d
+	}
+	return v.purchases(ctx, "WHERE p.document IN (SELECT id FROM word WHERE text IN (?"+strings.Repeat(", ?", len(args)-1)+"))", args...)
 }
 
-func (v *View) purchases(ctx context.Context, where string) ([]catalog.Purchase, error) {
+func (v *View) purchases(ctx context.Context, where string, args ...any) ([]catalog.Purchase, error) {
 	var list []catalog.Purchase
 	once := v.events()
 	err := v.each(ctx, `SELECT p.sheet_id, p.line, p.content, p.repeat, p.day, s.text, n.text, t.text, p.quantity, p.price, c.text, pt.text, d.text, ve.text
 		FROM purchase p JOIN word s ON s.id = p.supplier JOIN word n ON n.id = p.number JOIN word t ON t.id = p.type
 		JOIN word c ON c.id = p.currency JOIN word pt ON pt.id = p.price_text JOIN word d ON d.id = p.document JOIN word ve ON ve.id = p.vehicle
-		`+where+` ORDER BY p.day, p.id`, nil, func(r *sql.Rows) error {
+		`+where+` ORDER BY p.day, p.id`, args, func(r *sql.Rows) error {
 		var p catalog.Purchase
 		var sheet, price sql.NullInt64
 		var line int

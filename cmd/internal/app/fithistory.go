@@ -3,12 +3,14 @@ package app
 import (
 	"context"
 	"maps"
+	"slices"
 	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
 	"fitfill/catalog/units"
 	"fitfill/compat/fit"
+	"fitfill/compat/returns"
 )
 
 // usedIn returns what the garage put into vehicles of an engine, oldest first,
@@ -48,7 +50,7 @@ func (s *Shop) usedIn(ctx context.Context, v *sqlite.View, family *catalog.Engin
 		asked[u.Key] = true
 		used = append(used, u)
 	}
-	back, err := v.ReturnsOf(ctx, asked)
+	back, err := s.backOf(ctx, v, asked, used)
 	if err != nil {
 		return nil, err
 	}
@@ -69,6 +71,31 @@ func (s *Shop) usedIn(ctx context.Context, v *sqlite.View, family *catalog.Engin
 		}
 	}
 	return used, nil
+}
+
+// backOf returns the returns of those numbers that may speak of a fit: those
+// that say that the part did not fit, and those of parts that were fitted to
+// the engine and did not merely change hands (old units, changed minds).
+func (s *Shop) backOf(ctx context.Context, v *sqlite.View, numbers map[string]bool, used []fit.Used) ([]catalog.Return, error) {
+	back, err := v.ReturnsOf(ctx, numbers)
+	if err != nil {
+		return nil, err
+	}
+	rows, err := s.ref.Table("returns_reasons")
+	if err != nil {
+		return nil, err
+	}
+	reasons, err := returns.NewReasons(rows)
+	if err != nil {
+		return nil, err
+	}
+	return slices.DeleteFunc(back, func(r catalog.Return) bool {
+		if s.noFit(r) {
+			return false
+		}
+		class, _, _ := reasons.Class(r.Reason)
+		return class == returns.Core || class == returns.Neutral || !slices.ContainsFunc(used, func(u fit.Used) bool { return u.Key == catalog.Key(r.Number) })
+	}), nil
 }
 
 // cameBack finds the fitting that a return is about: of that part, not after
@@ -93,14 +120,11 @@ func cameBack(used []fit.Used, r catalog.Return, supplier, vehicle string) *fit.
 // vehiclesByDocument returns, by the document of a purchase, the vehicle that
 // it was bought for, for returns that name none.
 func (s *Shop) vehiclesByDocument(ctx context.Context, v *sqlite.View, back []catalog.Return) (map[string]string, error) {
-	documents := map[string]bool{}
+	var documents []string
 	for _, r := range back {
 		if r.Vehicle == "" && catalog.Key(r.Document) != "" && (!r.FittedDate.Known || s.noFit(r)) {
-			documents[catalog.Key(r.Document)] = true
+			documents = append(documents, r.Document)
 		}
-	}
-	if len(documents) == 0 {
-		return nil, nil
 	}
 	purchases, err := v.PurchasesUnder(ctx, documents)
 	if err != nil {
