@@ -117,7 +117,7 @@ func TestAMeasuredRingIsNamed(t *testing.T) {
 			t.Errorf("%s is missing from %v", want, got)
 		}
 	}
-	if code, _, errs := call(t, "--home", demoHome(t), "fit"); code != exitUsage || !strings.Contains(errs, "ring 37.7 x 3.5") {
+	if code, _, errs := call(t, "--home", demoHome(t), "fit"); code != exitUsage || !strings.Contains(errs, "--measured \"ring") {
 		t.Errorf("without an engine: exit code %d, %s", code, errs)
 	}
 	if code, _, _ := call(t, "--home", demoHome(t), "fit", "--measured", "ring 41 x 9"); code != exitCannotSay {
