@@ -20,6 +20,9 @@ func (e *env) printFit(a app.FitAnswer, explain, all bool) {
 		return
 	}
 	what := a.Type
+	if what == "" && len(a.Answers) == 1 {
+		what = a.Answers[0].Type
+	}
 	if what == "" {
 		what = "parts"
 	}
