@@ -9,20 +9,22 @@ package returns
 // functions with correlated survival times", 1995 (from memory).
 func ClusterVariance(units []Unit, day int) (clustered, greenwood float64) {
 	steps := upTo(Curve(units), day)
-	days := make([]int, len(steps))
+	var cal calendar
+	if len(steps) > 0 {
+		cal = newCalendar(units, false, steps[len(steps)-1].Day)
+	}
 	risk := make([]float64, len(steps)+1)
 	s := 1.0
 	for i, st := range steps {
 		if st.Failed >= st.AtRisk {
 			return 0, 0
 		}
-		days[i] = st.Day
 		risk[i+1] = risk[i] + st.Failed/(st.AtRisk*(st.AtRisk-st.Failed))
 		s *= 1 - st.Failed/st.AtRisk
 	}
 	greenwood = s * s * risk[len(steps)]
 	line, sum := 0, 0.0
-	for i, u := range sortedByLine(units) {
+	for i, u := range sorted(units) {
 		if i == 0 || u.Line != line {
 			clustered += sum * sum
 			line, sum = u.Line, 0
@@ -30,7 +32,7 @@ func ClusterVariance(units []Unit, day int) (clustered, greenwood float64) {
 		if !u.seen() {
 			continue
 		}
-		from, to := u.span(days)
+		from, to := cal.span(u)
 		influence := risk[to] - risk[from]
 		if u.Event && u.Exit <= day {
 			influence -= 1 / (steps[to-1].AtRisk - steps[to-1].Failed)

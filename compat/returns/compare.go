@@ -13,6 +13,7 @@ import (
 // why; relative rates with their limits are still given where there are two.
 // The order of units changes nothing.
 func Compare(units []Unit, suppliers int, set Settings) (Comparison, error) {
+	units = sorted(units)
 	c := Comparison{Standings: make([]Standing, suppliers), DesignEffect: DesignEffect(units, suppliers, set.ScoreHorizon)}
 	column := make([]int, suppliers)
 	for s := range c.Standings {
@@ -28,15 +29,18 @@ func Compare(units []Unit, suppliers int, set Settings) (Comparison, error) {
 			c.Compared = append(c.Compared, s)
 		}
 	}
-	var kept []Unit
-	for _, u := range units {
-		if column[u.Supplier] >= 0 {
-			u.Supplier = column[u.Supplier]
-			kept = append(kept, u)
+	c.units = units
+	if len(c.Compared) < suppliers {
+		var kept []Unit
+		for _, u := range c.units {
+			if column[u.Supplier] >= 0 {
+				u.Supplier = column[u.Supplier]
+				kept = append(kept, u)
+			}
 		}
+		c.units = kept
 	}
-	c.units = sorted(kept)
-	c.Table = RiskTable(kept, len(c.Compared), set.ScoreHorizon)
+	c.Table = RiskTable(c.units, len(c.Compared), set.ScoreHorizon)
 	c.expect(set)
 	switch {
 	case len(c.Compared) < 2:

@@ -77,39 +77,43 @@ func (t Table) ascend(b []float64, step *mat.VecDense, value, tau float64) ([]fl
 // negative second derivative diag(P'd) − P'diag(d)P + I/τ².
 func (t Table) penalised(b []float64, tau float64) (float64, *mat.VecDense, *mat.SymDense) {
 	k := t.Suppliers
-	grad, hess := mat.NewVecDense(k, nil), mat.NewSymDense(k, nil)
+	grad, hess := make([]float64, k), make([]float64, k*k)
 	precision := 1 / (tau * tau)
 	var value float64
 	rate, p := make([]float64, k), make([]float64, k)
 	for s := range b {
 		rate[s] = math.Exp(b[s])
 		value -= b[s] * b[s] * precision / 2
-		grad.SetVec(s, -b[s]*precision)
-		hess.SetSym(s, s, precision)
+		grad[s] = -b[s] * precision
+		hess[s*k+s] = precision
 	}
 	for _, r := range t.Rows {
 		var total float64
-		for s := range p {
-			p[s] = r.AtRisk[s] * rate[s]
+		for s, y := range r.AtRisk {
+			p[s] = y * rate[s]
 			total += p[s]
 		}
 		value -= r.Failed * math.Log(total)
-		for s := range p {
+		for s, failed := range r.FailedOf {
 			p[s] /= total
-			value += r.FailedOf[s] * b[s]
-			grad.SetVec(s, grad.AtVec(s)+r.FailedOf[s]-r.Failed*p[s])
+			if failed != 0 {
+				value += failed * b[s]
+			}
+			grad[s] += failed - r.Failed*p[s]
 		}
-		for s := range p {
-			if p[s] == 0 {
+		for s, own := range p {
+			if own == 0 {
 				continue
 			}
-			hess.SetSym(s, s, hess.At(s, s)+r.Failed*p[s])
+			line := hess[s*k : (s+1)*k]
+			line[s] += r.Failed * own
+			weight := r.Failed * own
 			for u := s; u < k; u++ {
-				hess.SetSym(s, u, hess.At(s, u)-r.Failed*p[s]*p[u])
+				line[u] -= weight * p[u]
 			}
 		}
 	}
-	return value, grad, hess
+	return value, mat.NewVecDense(k, grad), mat.NewSymDense(k, hess)
 }
 
 // FitGrid fits every spread step, 2·step, …, up to and including top, each from

@@ -14,7 +14,7 @@ import (
 
 type row map[string]string
 
-func readTable(t *testing.T, path ...string) []row {
+func readTable(t testing.TB, path ...string) []row {
 	t.Helper()
 	f, err := os.Open(filepath.Join(append([]string{"..", ".."}, path...)...))
 	if err != nil {
@@ -44,7 +44,7 @@ func published(t *testing.T, name string) []row {
 	return readTable(t, "testdata", "returns", name)
 }
 
-func (r row) num(t *testing.T, column string) float64 {
+func (r row) num(t testing.TB, column string) float64 {
 	t.Helper()
 	v, err := strconv.ParseFloat(r[column], 64)
 	if err != nil {
@@ -70,7 +70,7 @@ func nearLimits(t *testing.T, what string, got returns.Interval, low, high, rel 
 const exact = 1e-9 // quantiles against R
 
 // settings reads the shipped table of settings.
-func settings(t *testing.T) returns.Settings {
+func settings(t testing.TB) returns.Settings {
 	t.Helper()
 	values := map[string]float64{}
 	for _, r := range readTable(t, "data", "returns_settings.csv") {

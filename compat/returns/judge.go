@@ -1,6 +1,7 @@
 package returns
 
 import (
+	"errors"
 	"slices"
 
 	"fitfill/catalog"
@@ -41,14 +42,20 @@ type Report struct {
 func Judge(l Ledger, set Settings) (Report, error) {
 	rep := Report{AsOf: l.AsOf, Exclusive: l.Exclusive(), OldestShare: l.OldestShare}
 	var err error
-	if rep.Headline, err = Compare(l.Units, len(l.Suppliers), set); err != nil {
-		return Report{}, err
-	}
-	if rep.Upper, err = Compare(l.UpperUnits(), len(l.Suppliers), set); err != nil {
+	suppliers := len(l.Suppliers)
+	upperUnits := l.UpperUnits()
+	compared := make(chan error) // the two take as long as everything else together
+	go func() {
+		var err error
+		rep.Upper, err = Compare(upperUnits, suppliers, set)
+		compared <- err
+	}()
+	rep.Headline, err = Compare(l.Units, suppliers, set)
+	if err = errors.Join(err, <-compared); err != nil {
 		return Report{}, err
 	}
 	if rep.Claimed = rep.Headline; slices.ContainsFunc(l.Units, func(u Unit) bool { return u.Claimed }) {
-		if rep.Claimed, err = Compare(l.ClaimedUnits(), len(l.Suppliers), set); err != nil {
+		if rep.Claimed, err = Compare(l.ClaimedUnits(), suppliers, set); err != nil {
 			return Report{}, err
 		}
 	}
@@ -56,8 +63,8 @@ func Judge(l Ledger, set Settings) (Report, error) {
 	if rep.Headline.Divided {
 		design = rep.Headline.DesignEffect
 	}
-	units := bySupplier(l.Units, len(l.Suppliers))
-	upper := bySupplier(l.UpperUnits(), len(l.Suppliers))
+	units := bySupplier(l.Units, suppliers)
+	upper := bySupplier(upperUnits, suppliers)
 	for i, name := range l.Suppliers {
 		s := Supplier{Name: name, Tally: l.Total(i), Standing: rep.Headline.Standings[i], Upper: rep.Upper.Standings[i], Claimed: rep.Claimed.Standings[i]}
 		if sold := float64(s.Tally.Sold); sold > 0 {

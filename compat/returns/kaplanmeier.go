@@ -24,14 +24,15 @@ type Step struct {
 // "Nonparametric estimation from incomplete observations", 1958; "Nonparametric
 // inference for a family of counting processes", 1978 (from memory).
 func Curve(units []Unit) []Step {
-	days := exitDays(units, false)
+	cal := newCalendar(units, false, math.MaxInt)
+	days := cal.days
 	steps := make([]Step, len(days))
 	change := make([]float64, len(days)+1)
 	for _, u := range units {
 		if !u.seen() {
 			continue
 		}
-		from, to := u.span(days)
+		from, to := cal.span(u)
 		change[from] += u.Weight
 		change[to] -= u.Weight
 		if u.Event {

@@ -33,7 +33,10 @@ type Ledger struct {
 // UpperUnits returns the units of the upper bound: everything unknown and
 // everything unmatched counts as a quality failure.
 func (l Ledger) UpperUnits() []Unit {
-	out := slices.Concat(l.Units, l.Unplaced)
+	out := merged(l.Units, l.Unplaced)
+	if len(l.Unplaced) == 0 {
+		out = slices.Clone(out)
+	}
 	for i := range out {
 		out[i].Event = out[i].Event || out[i].Unknown
 	}

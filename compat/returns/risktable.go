@@ -1,7 +1,5 @@
 package returns
 
-import "slices"
-
 // RiskRow is one day on which a part of one type failed: how many failed and
 // who had how many at risk.
 type RiskRow struct {
@@ -31,42 +29,89 @@ type Table struct {
 // failed. Units of later days count as at risk; their failures do not. The
 // order of units does not matter.
 func RiskTable(units []Unit, suppliers, horizon int) Table {
-	byType := map[int][]Unit{}
-	var types []int
-	for _, u := range units {
-		if len(byType[u.PartType]) == 0 {
-			types = append(types, u.PartType)
-		}
-		byType[u.PartType] = append(byType[u.PartType], u)
-	}
-	slices.Sort(types)
 	t := Table{Suppliers: suppliers}
-	for _, g := range types {
-		t.Rows = append(t.Rows, stratum(byType[g], g, suppliers, horizon)...)
+	types := 0
+	for _, u := range units {
+		types = max(types, u.PartType+1)
+	}
+	strata := make([]*stratum, types)
+	fails := make([][]bool, types)
+	for _, u := range units {
+		if u.seen() && u.Event && u.Exit <= horizon {
+			if fails[u.PartType] == nil {
+				fails[u.PartType] = make([]bool, horizon+1)
+			}
+			fails[u.PartType][u.Exit] = true
+		}
+	}
+	for g, days := range fails {
+		if days != nil {
+			strata[g] = newStratum(days, suppliers)
+		}
+	}
+	for _, u := range units {
+		if st := strata[u.PartType]; st != nil && u.seen() {
+			st.add(u, horizon)
+		}
+	}
+	for g, st := range strata {
+		if st != nil {
+			t.Rows = append(t.Rows, st.rows(g)...)
+		}
 	}
 	return t
 }
 
-func stratum(units []Unit, partType, suppliers, horizon int) []RiskRow {
-	days := exitDays(units, true)
-	end, _ := slices.BinarySearch(days, horizon+1)
-	days = days[:end]
-	rows := make([]RiskRow, len(days))
-	for i, day := range days {
-		rows[i] = RiskRow{PartType: partType, Day: day, AtRisk: make([]float64, suppliers), FailedOf: make([]float64, suppliers)}
+// stratum gathers the rows of one part type. Pieces at risk are kept as changes
+// from day to day and summed up once.
+type stratum struct {
+	cal       calendar
+	suppliers int
+	change    []float64 // by day of the calendar, then supplier
+	failed    []float64
+}
+
+func newStratum(fails []bool, suppliers int) *stratum {
+	st := &stratum{suppliers: suppliers}
+	st.cal.from = make([]int32, 0, len(fails))
+	for day, yes := range fails {
+		st.cal.from = append(st.cal.from, int32(len(st.cal.days)))
+		if yes {
+			st.cal.days = append(st.cal.days, day)
+		}
 	}
-	for _, u := range units {
-		if !u.seen() {
-			continue
+	n := (len(st.cal.days) + 1) * suppliers
+	st.change, st.failed = make([]float64, n), make([]float64, n)
+	return st
+}
+
+func (st *stratum) add(u Unit, horizon int) {
+	from, to := st.cal.span(u)
+	if from == to {
+		return
+	}
+	st.change[from*st.suppliers+u.Supplier] += u.Weight
+	st.change[to*st.suppliers+u.Supplier] -= u.Weight
+	if u.Event && u.Exit <= horizon {
+		st.failed[(to-1)*st.suppliers+u.Supplier] += u.Weight
+	}
+}
+
+func (st *stratum) rows(partType int) []RiskRow {
+	rows := make([]RiskRow, len(st.cal.days))
+	at := st.change
+	for i := range rows {
+		own := at[i*st.suppliers : (i+1)*st.suppliers]
+		if i > 0 {
+			for s := range own {
+				own[s] += at[(i-1)*st.suppliers+s]
+			}
 		}
-		from, to := u.span(days)
-		for i := from; i < to; i++ {
-			rows[i].AtRisk[u.Supplier] += u.Weight
+		r := RiskRow{PartType: partType, Day: st.cal.days[i], AtRisk: own, FailedOf: st.failed[i*st.suppliers : (i+1)*st.suppliers]}
+		for _, f := range r.FailedOf {
+			r.Failed += f
 		}
-		if u.Event && u.Exit <= horizon {
-			rows[to-1].Failed += u.Weight
-			rows[to-1].FailedOf[u.Supplier] += u.Weight
-		}
+		rows[i] = r
 	}
 	return rows
 }

@@ -25,17 +25,42 @@ type Unit struct {
 	Sold     catalog.Date
 }
 
-// sorted returns a copy in an order that depends on the content only, so that
-// sums of floats come out alike whatever order the rows were read in.
+// compareUnits orders units by supplier, then day of sale and sale line, so that
+// the pieces of one line and of one supplier stand together.
+func compareUnits(a, b Unit) int {
+	return cmp.Or(
+		cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.Sold, b.Sold), cmp.Compare(a.Line, b.Line), cmp.Compare(a.PartType, b.PartType),
+		cmp.Compare(a.Entry, b.Entry), cmp.Compare(a.Exit, b.Exit), compareBool(a.Event, b.Event),
+		compareBool(a.Unknown, b.Unknown), compareBool(a.Claimed, b.Claimed), cmp.Compare(a.Weight, b.Weight))
+}
+
+// sorted returns the units in an order that depends on the content only, so
+// that sums of floats come out alike whatever order the rows were read in. Units
+// that are in order already are returned as they are: the caller must not change
+// them.
 func sorted(units []Unit) []Unit {
+	if slices.IsSortedFunc(units, compareUnits) {
+		return units
+	}
 	out := slices.Clone(units)
-	slices.SortFunc(out, func(a, b Unit) int {
-		return cmp.Or(
-			cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.PartType, b.PartType), cmp.Compare(a.Line, b.Line),
-			cmp.Compare(a.Entry, b.Entry), cmp.Compare(a.Exit, b.Exit), compareBool(a.Event, b.Event),
-			compareBool(a.Unknown, b.Unknown), compareBool(a.Claimed, b.Claimed), cmp.Compare(a.Weight, b.Weight))
-	})
+	slices.SortFunc(out, compareUnits)
 	return out
+}
+
+// merged joins two lists in order to one in order.
+func merged(a, b []Unit) []Unit {
+	if len(b) == 0 {
+		return a
+	}
+	out := make([]Unit, 0, len(a)+len(b))
+	for len(a) > 0 && len(b) > 0 {
+		if compareUnits(a[0], b[0]) <= 0 {
+			out, a = append(out, a[0]), a[1:]
+		} else {
+			out, b = append(out, b[0]), b[1:]
+		}
+	}
+	return append(append(out, a...), b...)
 }
 
 func compareBool(a, b bool) int {
@@ -48,11 +73,15 @@ func compareBool(a, b bool) int {
 	return 1
 }
 
-// bySupplier splits units into those of supplier 0 … suppliers − 1.
+// bySupplier cuts units that stand in order into those of supplier 0 …
+// suppliers − 1.
 func bySupplier(units []Unit, suppliers int) [][]Unit {
 	out := make([][]Unit, suppliers)
-	for _, u := range units {
-		out[u.Supplier] = append(out[u.Supplier], u)
+	for from := 0; from < len(units); {
+		s := units[from].Supplier
+		to := from + sort.Search(len(units)-from, func(i int) bool { return units[from+i].Supplier > s })
+		out[s] = units[from:to]
+		from = to
 	}
 	return out
 }
@@ -60,23 +89,53 @@ func bySupplier(units []Unit, suppliers int) [][]Unit {
 // seen reports whether the unit was watched on any day at all.
 func (u Unit) seen() bool { return u.Exit > u.Entry && u.Weight > 0 }
 
-// span returns the part from:to of the rising days on which u was at risk.
-func (u Unit) span(days []int) (from, to int) {
-	return sort.SearchInts(days, u.Entry+1), sort.SearchInts(days, u.Exit+1)
+// calendar finds days in a rising list of days without a search.
+type calendar struct {
+	days []int
+	from []int32 // by day: how many days of the list lie before it
 }
 
-// exitDays returns the days on which a watched unit leaves, rising and without
-// repeats; with events only, those on which one fails.
-func exitDays(units []Unit, eventsOnly bool) []int {
-	var days []int
+// newCalendar collects the days on which a watched unit leaves, rising and
+// without repeats; with events only, those on which one fails; days after last
+// are left out.
+func newCalendar(units []Unit, eventsOnly bool, last int) calendar {
+	top := -1
 	for _, u := range units {
-		if u.seen() && (u.Event || !eventsOnly) {
-			days = append(days, u.Exit)
+		if u.seen() && (u.Event || !eventsOnly) && u.Exit <= last {
+			top = max(top, u.Exit)
 		}
 	}
-	slices.Sort(days)
-	return slices.Compact(days)
+	var c calendar
+	left := make([]bool, top+1)
+	for _, u := range units {
+		if u.seen() && (u.Event || !eventsOnly) && u.Exit <= last {
+			left[u.Exit] = true
+		}
+	}
+	c.from = make([]int32, top+2)
+	for day, yes := range left {
+		c.from[day] = int32(len(c.days))
+		if yes {
+			c.days = append(c.days, day)
+		}
+	}
+	c.from[top+1] = int32(len(c.days))
+	return c
 }
+
+// before returns how many days of the list lie before day.
+func (c calendar) before(day int) int {
+	switch {
+	case day <= 0:
+		return 0
+	case day >= len(c.from):
+		return len(c.days)
+	}
+	return int(c.from[day])
+}
+
+// span returns the part from:to of the days on which u was at risk.
+func (c calendar) span(u Unit) (from, to int) { return c.before(u.Entry + 1), c.before(u.Exit + 1) }
 
 // StillWatched returns the pieces that were under watch past day: at risk on
 // it, and not failed by its end.
@@ -88,12 +147,4 @@ func StillWatched(units []Unit, day int) float64 {
 		}
 	}
 	return n
-}
-
-// sortedByLine returns a copy in which the pieces of one sale line stand
-// together.
-func sortedByLine(units []Unit) []Unit {
-	out := sorted(units)
-	slices.SortStableFunc(out, func(a, b Unit) int { return cmp.Compare(a.Line, b.Line) })
-	return out
 }
