@@ -7,7 +7,7 @@ import "slices"
 func (m *matcher) allocate() {
 	byLink := map[string][]*saleLine{}
 	for _, s := range m.sales {
-		if s.live {
+		if s.live && (s.ID != "" || s.DocumentLine != "") {
 			for _, k := range links(s.ID, s.Document, s.DocumentLine) {
 				byLink[k] = append(byLink[k], s)
 			}
@@ -21,6 +21,9 @@ func (m *matcher) allocate() {
 			}
 			if rule == BySaleID && strayLink(r, byLink) {
 				r.fate.flag(LinkDisagrees)
+			}
+			if r.open == 0 {
+				continue
 			}
 			before := r.open
 			for _, s := range m.candidates(r) {
@@ -43,7 +46,7 @@ func (m *matcher) allocate() {
 // in the order in which they are to be tried.
 func (m *matcher) candidates(r *returnLine) []*saleLine {
 	var out []*saleLine
-	for _, s := range m.byLot[r.lot] {
+	for _, s := range m.byLot[r.lotID] {
 		if s.live && int(s.Day-r.Day) <= m.set.DateTolerance {
 			out = append(out, s)
 		}

@@ -17,14 +17,21 @@ func bigBooks(sales, back int) returns.Books {
 	const suppliers, types, numbers, days = 12, 40, 200, 1095
 	first := catalog.Date(19000)
 	b := returns.Books{AsOf: first + days}
-	supplier := func(s int) string { return fmt.Sprintf("Trade House %02d", s) }
-	partType := func(g int) string { return fmt.Sprintf("type %02d", g) }
-	number := func(s, g, n int) string { return fmt.Sprintf("%c%02d-%04d", 'A'+s, g, n) }
+	words := map[string]string{} // the catalogue keeps each word once
+	word := func(text string) string {
+		if _, ok := words[text]; !ok {
+			words[text] = text
+		}
+		return words[text]
+	}
+	supplier := func(s int) string { return word(fmt.Sprintf("Trade House %02d", s)) }
+	partType := func(g int) string { return word(fmt.Sprintf("type %02d", g)) }
+	number := func(s, g, n int) string { return word(fmt.Sprintf("%c%02d-%04d", 'A'+s, g, n)) }
 	for i := range sales {
 		s, g, n := rng.IntN(suppliers), rng.IntN(types), rng.IntN(numbers)
 		b.Sales = append(b.Sales, returns.Sale{
 			Ref: i, Supplier: supplier(s), Part: number(s, g, n), PartType: partType(g), Day: first + catalog.Date(rng.IntN(days)),
-			Quantity: catalog.CountOf(int64(1+rng.IntN(2)) * 1000), Document: fmt.Sprintf("D%07d", i/3),
+			Quantity: catalog.CountOf(int64(1+rng.IntN(2)) * 1000), Document: word(fmt.Sprintf("D%07d", i/3)),
 		})
 	}
 	classes := []returns.Class{returns.QualityFailure, returns.QualityFailure, returns.QualityFailure, returns.DeadOnArrival, returns.Neutral, returns.SupplyError, returns.UnknownReason}

@@ -6,10 +6,10 @@ import "slices"
 // that is large enough, unless a return of the same quantity lies within the
 // credit window: then it is that return's money side and nothing is taken off.
 func (m *matcher) creditNotes() {
-	returns := map[lot][]*returnLine{}
+	returns := map[int][]*returnLine{}
 	for _, r := range m.returns {
 		if r.milli > 0 && !r.fate.Has(Duplicate) {
-			returns[r.lot] = append(returns[r.lot], r)
+			returns[r.lotID] = append(returns[r.lotID], r)
 		}
 	}
 	for _, c := range m.sales {
@@ -17,12 +17,12 @@ func (m *matcher) creditNotes() {
 			continue
 		}
 		c.live = false
-		if r := m.paidBack(c, returns[c.lot]); r != nil {
+		if r := m.paidBack(c, returns[c.lotID]); r != nil {
 			r.credited = true
 			c.fate.flag(CreditOfReturn)
 			continue
 		}
-		if s := latestSale(m.byLot[c.lot], c); s != nil {
+		if s := latestSale(m.byLot[c.lotID], c); s != nil {
 			s.milli += c.milli
 			s.fate.flag(CreditNetted)
 			c.fate.flag(CreditNetted)
@@ -60,18 +60,18 @@ func latestSale(lines []*saleLine, c *saleLine) *saleLine {
 // reversals lets every negative return take back the latest earlier return of
 // its lot that is large enough, one of the same class before any other.
 func (m *matcher) reversals() {
-	lines := map[lot][]*returnLine{}
+	lines := map[int][]*returnLine{}
 	for _, r := range m.returns {
-		lines[r.lot] = append(lines[r.lot], r)
+		lines[r.lotID] = append(lines[r.lotID], r)
 	}
 	for _, n := range m.returns {
 		if !n.live || n.milli > 0 {
 			continue
 		}
 		n.live = false
-		r := latestReturn(lines[n.lot], n, true)
+		r := latestReturn(lines[n.lotID], n, true)
 		if r == nil {
-			r = latestReturn(lines[n.lot], n, false)
+			r = latestReturn(lines[n.lotID], n, false)
 		}
 		if r == nil {
 			n.fate.setAside(OrphanReversal)

@@ -53,86 +53,148 @@ func (s spellings) names() (index map[string]int, names []string) {
 	return index, names
 }
 
-// fold gives every row its supplier, part and part type, and flags rows that
-// are spelled unlike others that mean the same.
-func (m *matcher) fold() {
-	suppliers, types := spellings{}, spellings{}
-	for _, s := range m.sales {
-		suppliers.add(catalog.Fold(s.Supplier), strings.TrimSpace(s.Supplier))
-		if s.PartType != "" {
-			types.add(catalog.Fold(s.PartType), strings.TrimSpace(s.PartType))
+// spelling is one way in which the rows write a supplier and a part.
+type spelling struct {
+	supplier, part string // as written, trimmed
+	lotID          int
+	unlike         bool // another spelling stands for its lot
+}
+
+// speller takes each way of writing apart only once; rows repeat them.
+type speller struct {
+	at     map[string]map[string]int // supplier and part as written → place in list
+	list   []spelling
+	last   string
+	ofLast map[string]int
+}
+
+func (w *speller) see(supplier, part string) int {
+	if w.ofLast == nil || supplier != w.last {
+		if w.at[supplier] == nil {
+			w.at[supplier] = map[string]int{}
 		}
+		w.last, w.ofLast = supplier, w.at[supplier]
 	}
-	for _, r := range m.returns {
-		suppliers.add(catalog.Fold(r.Supplier), strings.TrimSpace(r.Supplier))
+	i, ok := w.ofLast[part]
+	if !ok {
+		i = len(w.list)
+		w.list = append(w.list, spelling{supplier: strings.TrimSpace(supplier), part: strings.TrimSpace(part)})
+		w.ofLast[part] = i
+	}
+	return i
+}
+
+// fold gives every row its supplier, part and part type, and flags rows that
+// are spelled unlike others that mean the same. It returns how many lots there
+// are.
+func (m *matcher) fold() int {
+	w := &speller{at: map[string]map[string]int{}}
+	ofSale, ofReturn := make([]int32, len(m.sales)), make([]int32, len(m.returns))
+	for i, s := range m.sales {
+		ofSale[i] = int32(w.see(s.Supplier, s.Part))
+	}
+	for i, r := range m.returns {
+		ofReturn[i] = int32(w.see(r.Supplier, r.Part))
+	}
+	suppliers := spellings{}
+	for _, p := range w.list {
+		suppliers.add(catalog.Fold(p.supplier), p.supplier)
 	}
 	index, names := suppliers.names()
 	m.ledger.Suppliers = names
-	parts := map[lot]string{}
-	see := func(supplier, part string) lot {
-		l, text := lot{index[catalog.Fold(supplier)], partKey(part)}, strings.TrimSpace(part)
-		if have, ok := parts[l]; !ok || text < have {
-			parts[l] = text
+	ids, lots, texts := map[lot]int{}, []lot(nil), []string(nil)
+	for i := range w.list {
+		p := &w.list[i]
+		l := lot{index[catalog.Fold(p.supplier)], partKey(p.part)}
+		id, ok := ids[l]
+		if !ok {
+			id = len(lots)
+			ids[l], lots, texts = id, append(lots, l), append(texts, p.part)
 		}
-		return l
+		p.lotID, texts[id] = id, min(texts[id], p.part)
 	}
-	for _, s := range m.sales {
-		s.lot = see(s.Supplier, s.Part)
+	for i := range w.list {
+		p := &w.list[i]
+		p.unlike = p.supplier != names[lots[p.lotID].supplier] || p.part != texts[p.lotID]
 	}
-	for _, r := range m.returns {
-		r.lot = see(r.Supplier, r.Part)
-	}
-	unlike := func(l lot, supplier, part string) bool {
-		return strings.TrimSpace(supplier) != names[l.supplier] || strings.TrimSpace(part) != parts[l]
-	}
-	for _, s := range m.sales {
-		if unlike(s.lot, s.Supplier, s.Part) {
+	for i, s := range m.sales {
+		p := &w.list[ofSale[i]]
+		s.lotID, s.lot = p.lotID, lots[p.lotID]
+		if p.unlike {
 			s.fate.flag(KeyFolded)
 		}
 	}
-	for _, r := range m.returns {
-		if unlike(r.lot, r.Supplier, r.Part) {
+	for i, r := range m.returns {
+		p := &w.list[ofReturn[i]]
+		r.lotID, r.lot = p.lotID, lots[p.lotID]
+		if p.unlike {
 			r.fate.flag(KeyFolded)
 		}
 	}
-	m.classify(types)
+	m.classify(lots)
+	return len(lots)
+}
+
+// typeNames folds each part type as written once.
+type typeNames struct {
+	folded    map[string]string
+	last, key string
+}
+
+func (n *typeNames) fold(text string) string {
+	if text == n.last {
+		return n.key
+	}
+	key, ok := n.folded[text]
+	if !ok {
+		key = catalog.Fold(text)
+		n.folded[text] = key
+	}
+	n.last, n.key = text, key
+	return key
 }
 
 // classify gives every row its part type: its own, else the one that another
 // line of the lot, or for a return another supplier's line of the same number,
 // states.
-func (m *matcher) classify(types spellings) {
-	ofLot, ofPart := map[lot]string{}, map[string]string{}
+func (m *matcher) classify(lots []lot) {
+	types := spellings{}
+	names := typeNames{folded: map[string]string{}}
+	ofLot, sold := make([]string, len(lots)), make([]bool, len(lots))
 	for _, s := range m.sales {
-		if k := catalog.Fold(s.PartType); k != "" {
-			if have, ok := ofLot[s.lot]; !ok || k < have {
-				ofLot[s.lot] = k
-			}
-			if have, ok := ofPart[s.lot.part]; !ok || k < have {
-				ofPart[s.lot.part] = k
-			}
+		sold[s.lotID] = true
+		if k := names.fold(s.PartType); k != "" && (ofLot[s.lotID] == "" || k < ofLot[s.lotID]) {
+			ofLot[s.lotID] = k
 		}
 	}
-	saleKey := func(s *saleLine) string {
-		if k := catalog.Fold(s.PartType); k != "" {
-			return k
+	for text, key := range names.folded {
+		if text != "" {
+			types.add(key, strings.TrimSpace(text))
 		}
-		if k := ofLot[s.lot]; k != "" {
-			return k
-		}
-		s.fate.flag(PartTypeMissing)
-		types.add(Unclassified, Unclassified)
-		return Unclassified
 	}
-	sold := map[lot]bool{}
+	ofPart := map[string]string{}
+	for id, k := range ofLot {
+		if have, ok := ofPart[lots[id].part]; k != "" && (!ok || k < have) {
+			ofPart[lots[id].part] = k
+		}
+	}
 	keys := make([]string, len(m.sales))
 	for i, s := range m.sales {
-		keys[i], sold[s.lot] = saleKey(s), true
+		switch k := names.fold(s.PartType); {
+		case k != "":
+			keys[i] = k
+		case ofLot[s.lotID] != "":
+			keys[i] = ofLot[s.lotID]
+		default:
+			s.fate.flag(PartTypeMissing)
+			types.add(Unclassified, Unclassified)
+			keys[i] = Unclassified
+		}
 	}
 	returnKeys := make([]string, len(m.returns))
 	for i, r := range m.returns {
-		k := ofLot[r.lot]
-		if k == "" && !sold[r.lot] {
+		k := ofLot[r.lotID]
+		if k == "" && !sold[r.lotID] {
 			k = ofPart[r.lot.part]
 		}
 		if k == "" {
@@ -141,6 +203,11 @@ func (m *matcher) classify(types spellings) {
 		}
 		returnKeys[i] = k
 	}
+	m.settleTypes(types, keys, returnKeys)
+}
+
+// settleTypes numbers the part types and opens the tallies.
+func (m *matcher) settleTypes(types spellings, keys, returnKeys []string) {
 	index, names := types.names()
 	m.ledger.PartTypes = names
 	for i, s := range m.sales {

@@ -3,6 +3,8 @@ package returns
 import (
 	"fmt"
 	"strings"
+
+	"fitfill/catalog"
 )
 
 // copies tells rows that stand on file twice.
@@ -57,22 +59,47 @@ func join(parts ...any) string {
 
 // screenSales sets aside sales that cannot be counted.
 func (m *matcher) screenSales() {
-	seen := newCopies()
-	for _, s := range m.sales {
+	for _, lines := range m.byLot {
+		screenLot(lines, m.books.AsOf)
+	}
+}
+
+// alone reports whether no two of a lot's sales can be copies of each other: all
+// are of different days, and none is named by a line of its document.
+func alone(lines []*saleLine) bool {
+	for i, s := range lines {
+		if s.DocumentLine != "" && s.Document != "" || i > 0 && s.Day == lines[i-1].Day {
+			return false
+		}
+	}
+	return true
+}
+
+// screenLot screens the sales of one lot, which stand in their order.
+func screenLot(lines []*saleLine, asOf catalog.Date) {
+	single := alone(lines)
+	var seen *copies
+	if !single {
+		seen = newCopies()
+	}
+	for _, s := range lines {
 		var line string
 		if s.Document != "" && s.DocumentLine != "" {
 			line = join(s.lot, fold(s.Document), fold(s.DocumentLine), s.milli < 0)
 		}
-		text := join(s.lot, s.Day, s.milli, fold(s.ID), fold(s.Document), fold(s.Job))
+		copied := func() bool {
+			text := join(s.lot, s.Day, s.milli, fold(s.ID), fold(s.Document), fold(s.Job))
+			return seen.check(s.fate, line, text, s.ID != "" || s.Document != "", s.Import)
+		}
 		s.live = false
 		switch {
 		case s.milli == 0:
 			s.fate.setAside(ZeroQuantity)
 		case isCore(s.PartType):
 			s.fate.setAside(CoreLine)
-		case seen.check(s.fate, line, text, s.ID != "" || s.Document != "", s.Import):
+		case !single && copied():
 			s.fate.setAside(Duplicate)
-		case s.Day > m.books.AsOf:
+		case s.Day > asOf:
 			s.fate.setAside(FutureDate)
 		default:
 			s.live = true

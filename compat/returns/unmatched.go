@@ -5,10 +5,21 @@ import "fitfill/catalog"
 // explainUnmatched says of every return with pieces left over why they found no
 // sale, and whether they count in the upper bound.
 func (m *matcher) explainUnmatched() {
+	wanted := map[string]bool{}
+	for _, r := range m.returns {
+		if r.live && r.open > 0 {
+			wanted[r.lot.part] = true
+		}
+	}
 	soldBy := map[string][]*saleLine{}
-	for _, s := range m.sales {
-		if s.live {
-			soldBy[s.lot.part] = append(soldBy[s.lot.part], s)
+	for _, lines := range m.byLot {
+		if len(lines) == 0 || !wanted[lines[0].lot.part] {
+			continue
+		}
+		for _, s := range lines {
+			if s.live {
+				soldBy[s.lot.part] = append(soldBy[s.lot.part], s)
+			}
 		}
 	}
 	start, known := m.dataStart()

@@ -1,6 +1,10 @@
 package returns
 
-import "fitfill/catalog"
+import (
+	"slices"
+
+	"fitfill/catalog"
+)
 
 // warranty returns the days within which the supplier takes a part type back,
 // −1 if no limit is stated.
@@ -24,13 +28,19 @@ func (m *matcher) warranty(supplier, partType int) int {
 // from some day on, from the age it had then.
 func (m *matcher) openWindows() {
 	m.ledger.Warranty = make([]int, len(m.ledger.Suppliers))
+	stated := make([][]int, len(m.ledger.Suppliers))
+	for s := range stated {
+		for g := range m.ledger.PartTypes {
+			stated[s] = append(stated[s], m.warranty(s, g))
+		}
+	}
 	for _, s := range m.sales {
 		if !s.live {
 			continue
 		}
 		s.window = int(m.books.AsOf - s.Day)
 		longest := &m.ledger.Warranty[s.lot.supplier]
-		if w := m.warranty(s.lot.supplier, s.partType); w < 0 {
+		if w := stated[s.lot.supplier][s.partType]; w < 0 {
 			*longest = -1
 		} else {
 			s.window = min(s.window, w)
@@ -49,10 +59,12 @@ func (m *matcher) openWindows() {
 // the same day for the same reason, one for the rest. Pieces that were never
 // watched are sold, but no units.
 func (m *matcher) buildUnits() {
-	for _, s := range m.sales {
+	m.ledger.Units = make([]Unit, 0, len(m.sales)+len(m.returns))
+	for _, s := range m.salesBySupplier() {
 		if !s.live || s.pieces == 0 {
 			continue
 		}
+		first := len(m.ledger.Units)
 		m.tallies[s.lot.supplier][s.partType].Sold += s.pieces
 		unit := Unit{Supplier: s.lot.supplier, PartType: s.partType, Entry: s.entry, Line: s.Ref, Sold: s.Day}
 		rest := s.pieces
@@ -66,6 +78,9 @@ func (m *matcher) buildUnits() {
 		}
 		unit.Exit, unit.Weight = s.window, float64(rest)
 		m.keep(unit)
+		if len(s.exits) > 1 {
+			slices.SortFunc(m.ledger.Units[first:], compareUnits)
+		}
 	}
 	m.ledger.Units = sorted(m.ledger.Units)
 	for _, row := range m.tallies {
@@ -75,6 +90,24 @@ func (m *matcher) buildUnits() {
 			}
 		}
 	}
+}
+
+// salesBySupplier lists the sales of one supplier after the other, each in the
+// order of days.
+func (m *matcher) salesBySupplier() []*saleLine {
+	next := make([]int, len(m.ledger.Suppliers)+1)
+	for _, s := range m.sales {
+		next[s.lot.supplier+1]++
+	}
+	for i := 1; i < len(next); i++ {
+		next[i] += next[i-1]
+	}
+	out := make([]*saleLine, len(m.sales))
+	for _, s := range m.sales {
+		out[next[s.lot.supplier]] = s
+		next[s.lot.supplier]++
+	}
+	return out
 }
 
 func (m *matcher) keep(u Unit) {
