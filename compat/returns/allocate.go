@@ -5,14 +5,7 @@ import "slices"
 // allocate gives the pieces of every return to sales, the strongest link of all
 // returns first, so that a guess never takes a piece that a link claims.
 func (m *matcher) allocate() {
-	byLink := map[string][]*saleLine{}
-	for _, s := range m.sales {
-		if s.live && (s.ID != "" || s.DocumentLine != "") {
-			for _, k := range links(s.ID, s.Document, s.DocumentLine) {
-				byLink[k] = append(byLink[k], s)
-			}
-		}
-	}
+	byLink := m.byLink()
 	matched, oldest := 0, 0
 	for _, rule := range []Rule{BySaleID, ByDocument, ByBoughtDay, ByOldestSale} {
 		for _, r := range m.returns {
@@ -22,12 +15,17 @@ func (m *matcher) allocate() {
 			if rule == BySaleID && strayLink(r, byLink) {
 				r.fate.flag(LinkDisagrees)
 			}
-			if r.open == 0 {
+			if r.open == 0 || !rule.applies(r) {
 				continue
 			}
 			before := r.open
-			for _, s := range m.candidates(r) {
-				if r.open > 0 && s.open > 0 && rule.joins(r, s) {
+			lines := m.byLot[r.lotID]
+			for i := 0; i < len(lines) && r.open > 0; i++ {
+				s := lines[i]
+				if m.books.LastInFirstOut {
+					s = lines[len(lines)-1-i]
+				}
+				if s.live && s.open > 0 && int(s.Day-r.Day) <= m.set.DateTolerance && rule.joins(r, s) {
 					m.give(r, s, rule)
 				}
 			}
@@ -42,17 +40,19 @@ func (m *matcher) allocate() {
 	}
 }
 
-// candidates returns the live sales of the return's lot that its date allows,
-// in the order in which they are to be tried.
-func (m *matcher) candidates(r *returnLine) []*saleLine {
-	var out []*saleLine
-	for _, s := range m.byLot[r.lotID] {
-		if s.live && int(s.Day-r.Day) <= m.set.DateTolerance {
-			out = append(out, s)
-		}
+// byLink lists the sales that a return can name by a sale id or a line of a
+// document; nobody looks where no return names any.
+func (m *matcher) byLink() map[string][]*saleLine {
+	if !slices.ContainsFunc(m.returns, func(r *returnLine) bool { return r.live && len(links(r.SaleID, r.Document, r.DocumentLine)) > 0 }) {
+		return nil
 	}
-	if m.books.LastInFirstOut {
-		slices.Reverse(out)
+	out := map[string][]*saleLine{}
+	for _, s := range m.sales {
+		if s.live {
+			for _, k := range links(s.ID, s.Document, s.DocumentLine) {
+				out[k] = append(out[k], s)
+			}
+		}
 	}
 	return out
 }
@@ -81,6 +81,19 @@ func strayLink(r *returnLine, byLink map[string][]*saleLine) bool {
 		}
 	}
 	return stray
+}
+
+// applies reports whether the return states what the rule goes by.
+func (rule Rule) applies(r *returnLine) bool {
+	switch rule {
+	case BySaleID:
+		return r.SaleID != "" || r.Document != "" && r.DocumentLine != ""
+	case ByDocument:
+		return r.Document != "" || r.Job != ""
+	case ByBoughtDay:
+		return r.Bought.Known
+	}
+	return true
 }
 
 // joins reports whether the rule links the return to the sale, which is of the
@@ -137,7 +150,7 @@ func (m *matcher) give(r *returnLine, s *saleLine, rule Rule) {
 		r.fate.flag(code)
 	}
 	if code != OutOfWarranty {
-		s.exits = append(s.exits, exit{days, n, r.Class})
+		m.exits[s] = append(m.exits[s], exit{days, n, r.Class})
 	}
 	m.tallies[s.lot.supplier][s.partType].place(r.Class, n, code)
 }

@@ -119,14 +119,14 @@ func (m *matcher) fold() int {
 	}
 	for i, s := range m.sales {
 		p := &w.list[ofSale[i]]
-		s.lotID, s.lot = p.lotID, lots[p.lotID]
+		s.lotID, s.lot = p.lotID, &lots[p.lotID]
 		if p.unlike {
 			s.fate.flag(KeyFolded)
 		}
 	}
 	for i, r := range m.returns {
 		p := &w.list[ofReturn[i]]
-		r.lotID, r.lot = p.lotID, lots[p.lotID]
+		r.lotID, r.lot = p.lotID, &lots[p.lotID]
 		if p.unlike {
 			r.fate.flag(KeyFolded)
 		}
@@ -135,87 +135,103 @@ func (m *matcher) fold() int {
 	return len(lots)
 }
 
-// typeNames folds each part type as written once.
+// typeNames numbers part types as written; each way of writing is folded once.
 type typeNames struct {
-	folded    map[string]string
-	last, key string
+	at     map[string]int // as written → place in keys
+	byKey  map[string]int
+	keys   []string // folded
+	types  spellings
+	last   string
+	ofLast int
 }
 
-func (n *typeNames) fold(text string) string {
+func newTypeNames() *typeNames {
+	return &typeNames{at: map[string]int{"": 0}, byKey: map[string]int{"": 0}, keys: []string{""}, types: spellings{}}
+}
+
+// id returns the number of a part type; 0 stands for none.
+func (n *typeNames) id(text string) int {
 	if text == n.last {
-		return n.key
+		return n.ofLast
 	}
-	key, ok := n.folded[text]
+	id, ok := n.at[text]
 	if !ok {
-		key = catalog.Fold(text)
-		n.folded[text] = key
+		key := catalog.Fold(text)
+		if id, ok = n.byKey[key]; !ok {
+			id = len(n.keys)
+			n.byKey[key], n.keys = id, append(n.keys, key)
+		}
+		n.at[text] = id
+		n.types.add(key, strings.TrimSpace(text))
 	}
-	n.last, n.key = text, key
-	return key
+	n.last, n.ofLast = text, id
+	return id
+}
+
+// earlier picks the type whose name comes first; none loses to any.
+func (n *typeNames) earlier(a, b int) int {
+	if a == 0 || b != 0 && n.keys[b] < n.keys[a] {
+		return b
+	}
+	return a
 }
 
 // classify gives every row its part type: its own, else the one that another
 // line of the lot, or for a return another supplier's line of the same number,
 // states.
 func (m *matcher) classify(lots []lot) {
-	types := spellings{}
-	names := typeNames{folded: map[string]string{}}
-	ofLot, sold := make([]string, len(lots)), make([]bool, len(lots))
-	for _, s := range m.sales {
-		sold[s.lotID] = true
-		if k := names.fold(s.PartType); k != "" && (ofLot[s.lotID] == "" || k < ofLot[s.lotID]) {
-			ofLot[s.lotID] = k
-		}
-	}
-	for text, key := range names.folded {
-		if text != "" {
-			types.add(key, strings.TrimSpace(text))
-		}
-	}
-	ofPart := map[string]string{}
-	for id, k := range ofLot {
-		if have, ok := ofPart[lots[id].part]; k != "" && (!ok || k < have) {
-			ofPart[lots[id].part] = k
-		}
-	}
-	keys := make([]string, len(m.sales))
+	n := newTypeNames()
+	own := make([]int32, len(m.sales))
+	ofLot, sold := make([]int, len(lots)), make([]bool, len(lots))
 	for i, s := range m.sales {
-		switch k := names.fold(s.PartType); {
-		case k != "":
-			keys[i] = k
-		case ofLot[s.lotID] != "":
-			keys[i] = ofLot[s.lotID]
-		default:
-			s.fate.flag(PartTypeMissing)
-			types.add(Unclassified, Unclassified)
-			keys[i] = Unclassified
+		id := n.id(s.PartType)
+		own[i] = int32(id)
+		sold[s.lotID] = true
+		ofLot[s.lotID] = n.earlier(ofLot[s.lotID], id)
+	}
+	ofPart := map[string]int{}
+	for id, k := range ofLot {
+		if k != 0 {
+			ofPart[lots[id].part] = n.earlier(ofPart[lots[id].part], k)
 		}
 	}
-	returnKeys := make([]string, len(m.returns))
+	for i, s := range m.sales {
+		if own[i] == 0 {
+			own[i] = int32(ofLot[s.lotID])
+		}
+		if own[i] == 0 {
+			s.fate.flag(PartTypeMissing)
+			own[i] = int32(n.id(Unclassified))
+		}
+	}
+	back := make([]int32, len(m.returns))
 	for i, r := range m.returns {
 		k := ofLot[r.lotID]
-		if k == "" && !sold[r.lotID] {
+		if k == 0 && !sold[r.lotID] {
 			k = ofPart[r.lot.part]
 		}
-		if k == "" {
-			k = Unclassified
-			types.add(Unclassified, Unclassified)
+		if k == 0 {
+			k = n.id(Unclassified)
 		}
-		returnKeys[i] = k
+		back[i] = int32(k)
 	}
-	m.settleTypes(types, keys, returnKeys)
+	m.settleTypes(n, own, back)
 }
 
-// settleTypes numbers the part types and opens the tallies.
-func (m *matcher) settleTypes(types spellings, keys, returnKeys []string) {
-	index, names := types.names()
+// settleTypes numbers the part types by name and opens the tallies.
+func (m *matcher) settleTypes(n *typeNames, own, back []int32) {
+	byKey, names := n.types.names()
+	index := make([]int, len(n.keys))
+	for id, key := range n.keys {
+		index[id] = byKey[key]
+	}
 	m.ledger.PartTypes = names
 	for i, s := range m.sales {
-		s.partType = index[keys[i]]
+		s.partType = index[own[i]]
 		s.fate.Supplier, s.fate.PartType = s.lot.supplier, s.partType
 	}
 	for i, r := range m.returns {
-		r.partType = index[returnKeys[i]]
+		r.partType = index[back[i]]
 		r.fate.Supplier, r.fate.PartType = r.lot.supplier, r.partType
 	}
 	m.tallies = make([][]Tally, len(m.ledger.Suppliers))

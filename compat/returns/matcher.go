@@ -20,14 +20,13 @@ type saleLine struct {
 	fate     *Fate
 	at       int // index into Books.Sales
 	lotID    int // index into matcher.byLot
-	lot      lot
+	lot      *lot
 	partType int
 	milli    int64 // thousandths of a piece, after credit notes
 	pieces   int
 	open     int // pieces that have not come back
 	window   int // last day watched, −1 before it is known
 	entry    int
-	exits    []exit
 	live     bool
 }
 
@@ -42,7 +41,7 @@ type returnLine struct {
 	*Return
 	fate     *Fate
 	lotID    int
-	lot      lot
+	lot      *lot
 	partType int
 	milli    int64
 	pieces   int
@@ -60,7 +59,8 @@ type matcher struct {
 	sales   []*saleLine
 	returns []*returnLine
 	byLot   [][]*saleLine // by lotID
-	tallies [][]Tally     // by supplier and part type
+	exits   map[*saleLine][]exit
+	tallies [][]Tally // by supplier and part type
 }
 
 // Match turns rows into units under watch. Every row ends used, used with a
@@ -85,7 +85,7 @@ func Match(b Books, set Settings) Ledger {
 }
 
 func newMatcher(b Books, set Settings) *matcher {
-	m := &matcher{books: b, set: set, sales: make([]*saleLine, len(b.Sales)), returns: make([]*returnLine, len(b.Returns))}
+	m := &matcher{books: b, set: set, sales: make([]*saleLine, len(b.Sales)), returns: make([]*returnLine, len(b.Returns)), exits: map[*saleLine][]exit{}}
 	m.ledger = Ledger{AsOf: b.AsOf, Sales: make([]Fate, len(b.Sales)), Returns: make([]Fate, len(b.Returns))}
 	sales, back := make([]saleLine, len(b.Sales)), make([]returnLine, len(b.Returns))
 	for i := range b.Sales {

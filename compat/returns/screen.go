@@ -2,6 +2,7 @@ package returns
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"fitfill/catalog"
@@ -50,17 +51,33 @@ func (c *copies) check(f *Fate, line, text string, numbered bool, sheet int) boo
 }
 
 func join(parts ...any) string {
-	var b strings.Builder
+	var b []byte
 	for _, p := range parts {
-		fmt.Fprint(&b, p, "\x00")
+		switch p := p.(type) {
+		case string:
+			b = append(b, p...)
+		case int:
+			b = strconv.AppendInt(b, int64(p), 10)
+		case int64:
+			b = strconv.AppendInt(b, p, 10)
+		case catalog.Date:
+			b = strconv.AppendInt(b, int64(p), 10)
+		default:
+			b = fmt.Append(b, p)
+		}
+		b = append(b, 0)
 	}
-	return b.String()
+	return string(b)
 }
 
 // screenSales sets aside sales that cannot be counted.
 func (m *matcher) screenSales() {
+	core := make([]bool, len(m.ledger.PartTypes))
+	for g, name := range m.ledger.PartTypes {
+		core[g] = isCore(name)
+	}
 	for _, lines := range m.byLot {
-		screenLot(lines, m.books.AsOf)
+		screenLot(lines, core, m.books.AsOf)
 	}
 }
 
@@ -76,7 +93,7 @@ func alone(lines []*saleLine) bool {
 }
 
 // screenLot screens the sales of one lot, which stand in their order.
-func screenLot(lines []*saleLine, asOf catalog.Date) {
+func screenLot(lines []*saleLine, core []bool, asOf catalog.Date) {
 	single := alone(lines)
 	var seen *copies
 	if !single {
@@ -85,17 +102,17 @@ func screenLot(lines []*saleLine, asOf catalog.Date) {
 	for _, s := range lines {
 		var line string
 		if s.Document != "" && s.DocumentLine != "" {
-			line = join(s.lot, fold(s.Document), fold(s.DocumentLine), s.milli < 0)
+			line = join(fold(s.Document), fold(s.DocumentLine), s.milli < 0)
 		}
 		copied := func() bool {
-			text := join(s.lot, s.Day, s.milli, fold(s.ID), fold(s.Document), fold(s.Job))
+			text := join(s.Day, s.milli, fold(s.ID), fold(s.Document), fold(s.Job))
 			return seen.check(s.fate, line, text, s.ID != "" || s.Document != "", s.Import)
 		}
 		s.live = false
 		switch {
 		case s.milli == 0:
 			s.fate.setAside(ZeroQuantity)
-		case isCore(s.PartType):
+		case core[s.partType]:
 			s.fate.setAside(CoreLine)
 		case !single && copied():
 			s.fate.setAside(Duplicate)
@@ -111,7 +128,7 @@ func screenLot(lines []*saleLine, asOf catalog.Date) {
 func (m *matcher) screenReturns() {
 	seen := newCopies()
 	for _, r := range m.returns {
-		text := join(r.lot, r.Day, r.milli, r.Class, fold(r.SaleID), fold(r.Document), fold(r.DocumentLine), fold(r.Job))
+		text := join(r.lotID, r.Day, r.milli, r.Class, fold(r.SaleID), fold(r.Document), fold(r.DocumentLine), fold(r.Job))
 		var line string
 		if r.Document != "" && r.DocumentLine != "" {
 			line = text

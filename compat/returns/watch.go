@@ -68,7 +68,8 @@ func (m *matcher) buildUnits() {
 		m.tallies[s.lot.supplier][s.partType].Sold += s.pieces
 		unit := Unit{Supplier: s.lot.supplier, PartType: s.partType, Entry: s.entry, Line: s.Ref, Sold: s.Day}
 		rest := s.pieces
-		for _, e := range s.exits {
+		exits := m.exits[s]
+		for _, e := range exits {
 			rest -= e.pieces
 			u := unit
 			u.Exit, u.Weight = e.days, float64(e.pieces)
@@ -78,7 +79,7 @@ func (m *matcher) buildUnits() {
 		}
 		unit.Exit, unit.Weight = s.window, float64(rest)
 		m.keep(unit)
-		if len(s.exits) > 1 {
+		if len(exits) > 1 {
 			slices.SortFunc(m.ledger.Units[first:], compareUnits)
 		}
 	}
