@@ -2,6 +2,7 @@ package importers
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
 
 	"fitfill/catalog"
@@ -40,9 +41,34 @@ func (v *vocabulary) headingBasis(heading string) (base, basis string) {
 	return "", ""
 }
 
-// hintsBasis finds a heading that says that its prices are for several of
-// something.
-var hintsBasis = regexp.MustCompile(`(?i)(?:/|\b(?:per|je|pro|par|por)\b)\s*\d*[02-9]`)
+// hintsBasis reports whether a heading seems to say that its prices are for several
+// of something: a number behind "per" or "/", or a number of ten or more that is no
+// year, no day and no share.
+func hintsBasis(heading string) bool {
+	if joinedNumber.MatchString(heading) {
+		return true
+	}
+	for _, at := range wholeNumber.FindAllStringIndex(heading, -1) {
+		n, err := strconv.Atoi(heading[at[0]:at[1]])
+		before, after := strings.TrimSpace(heading[:at[0]]), strings.TrimSpace(heading[at[1]:])
+		if err != nil || n < 10 || n >= 1900 && n < 2100 || strings.HasPrefix(after, "%") {
+			continue
+		}
+		if !strings.ContainsAny(lastByte(before)+firstByte(after), ".-:") {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	joinedNumber = regexp.MustCompile(`(?i)(?:/|\b(?:per|je|pro|par|por)\b)\s*(?:[2-9]|\d[0-9]{1,2}|\d{5,})\b`)
+	wholeNumber  = regexp.MustCompile(`\d+`)
+)
+
+func firstByte(s string) string { return s[:min(1, len(s))] }
+
+func lastByte(s string) string { return s[len(s)-min(1, len(s)):] }
 
 // priceHeading finds the field and the currency of a heading of prices that says
 // for what they are.
@@ -71,11 +97,11 @@ func (p *proposal) settleBasis(c *candidate) {
 	_, basis := p.voc.headingBasis(heading)
 	said, own := p.settingFor(c, "per")
 	switch {
-	case own, said != "" && (basis != "" || hintsBasis.MatchString(heading)):
+	case own, said != "" && (basis != "" || hintsBasis(heading)):
 		c.Per = said
 	case basis != "":
 		c.Per = basis
-	case c.Per == "" && hintsBasis.MatchString(heading):
+	case c.Per == "" && hintsBasis(heading):
 		p.askReading(c, "price-basis", "per", []string{"each", "100"},
 			"The heading %q seems to give prices for several pieces. For how many is a price (each, or a number)?", c.Heading)
 	}

@@ -270,3 +270,14 @@ func TestABoughtPriceForAHundredIsThatOfOnePiece(t *testing.T) {
 		t.Errorf("%+v", p)
 	}
 }
+
+func TestAHeadingThatMayMeanSeveralPiecesIsSeen(t *testing.T) {
+	for heading, want := range map[string]bool{
+		"Price 100 St.": true, "Price per 100 m": true, "Preis je 50 Rollen": true, "Price 100+": true, "Price/6 set": true,
+		"Price": false, "Net price 2": false, "Price 2026": false, "Price from 01.10.2026": false, "Price less 10 %": false, "Price 1/2026": false, "Price (EUR)": false,
+	} {
+		if hintsBasis(heading) != want {
+			t.Errorf("%s: %v", heading, !want)
+		}
+	}
+}
