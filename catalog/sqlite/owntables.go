@@ -52,6 +52,20 @@ func (s *Store) DropOwnTable(ctx context.Context, name string) error {
 	return oneRow(done, err, "rows of your own for table %s", name)
 }
 
+// OwnTablesState returns a text that changes with the garage's own rows: empty
+// while there are none.
+func (v *View) OwnTablesState(ctx context.Context) (state string, err error) {
+	err = v.each(ctx, "SELECT name || ' ' || sha256 || ' ' || sheet || ' ' || imported_at FROM own_table ORDER BY name", nil, func(r *sql.Rows) error {
+		var one string
+		if err := r.Scan(&one); err != nil {
+			return err
+		}
+		state += one + "\n"
+		return nil
+	})
+	return state, err
+}
+
 // OwnTables returns the garage's own rows of reference tables, by table. Each
 // row carries its line and text; its source is for the caller to fill in.
 func (v *View) OwnTables(ctx context.Context) ([]OwnTable, error) {

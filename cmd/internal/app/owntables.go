@@ -31,6 +31,9 @@ func ownSource(sheet string) catalog.Source {
 func (s *Shop) useOwnTables(ctx context.Context) error {
 	var own []sqlite.OwnTable
 	err := s.store.View(ctx, func(v *sqlite.View) (err error) {
+		if s.ownState, err = v.OwnTablesState(ctx); err != nil || s.ownState == "" {
+			return err
+		}
 		own, err = v.OwnTables(ctx)
 		return err
 	})

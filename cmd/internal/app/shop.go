@@ -29,8 +29,11 @@ type Shop struct {
 	now     func() time.Time
 
 	// The garage's own rows, and the tables without them.
-	own     []sqlite.OwnTable
-	shipped shippedTables
+	own      []sqlite.OwnTable
+	ownState string
+	shipped  shippedTables
+
+	latest *latestShop // shared by all copies of this one
 
 	// OwnProblem says why the garage's own tables are left out; "" where they
 	// count.
@@ -61,6 +64,7 @@ func Open(home string, overrides map[string]string) (*Shop, error) {
 	if s.store, err = sqlite.Open(home); err != nil {
 		return nil, err
 	}
+	s.latest = &latestShop{}
 	if err := s.useOwnTables(context.Background()); err != nil {
 		return nil, errors.Join(err, s.store.Close())
 	}

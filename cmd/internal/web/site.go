@@ -42,6 +42,11 @@ func (s *site) serve(rt route) http.HandlerFunc {
 		ask = rt.write
 	}
 	return func(w http.ResponseWriter, r *http.Request) {
+		s, err := s.now(r)
+		if err != nil {
+			s.fail(w, r, err)
+			return
+		}
 		if rt.file != nil {
 			s.sendFile(w, r, rt.file)
 			return
@@ -64,6 +69,18 @@ func (s *site) serve(rt route) http.HandlerFunc {
 			s.show(w, r, http.StatusOK, a.page)
 		}
 	}
+}
+
+// now returns the site with the garage's own tables as they are now: the page
+// runs for days, and somebody may import such a table meanwhile.
+func (s *site) now(r *http.Request) (*site, error) {
+	shop, err := s.shop.Current(r.Context())
+	if err != nil || shop == s.shop {
+		return s, err
+	}
+	other := *s
+	other.shop = shop
+	return &other, nil
 }
 
 // readForm reads what was posted, a sheet with it or not.
