@@ -20,6 +20,7 @@ type counterPage struct {
 	Hits     []hit
 	Held     []heldRow
 	Hint     string
+	Empty    bool // no sheet has been read in yet
 	Facets   []facet
 	Filters  []known
 	Ask      *asking
@@ -98,7 +99,7 @@ func (p *counterPage) fill(s *site, r *http.Request, a app.CounterAnswer) {
 	}
 	p.Held = heldRows(a.Waiting)
 	p.Hint = sentence(inPageWords(a.Hint))
-	p.Summary = summary(a)
+	p.Summary, p.Empty = summary(a), strings.Contains(a.Hint, "catalogue is empty")
 	if a.Total > len(a.Hits) {
 		p.Facets = facetsOf(q, a.Facets)
 	}

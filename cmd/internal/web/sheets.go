@@ -87,6 +87,9 @@ type decision struct {
 	Name     string // of the field that takes the answer; empty: none
 	Value    string
 	Choices  []string
+	Accepts  []string // gates that may be accepted, one of them
+	Near     string   // supplier that it may be under another name
+	Also     string   // the other name
 }
 
 // largestSheet is how many bytes a sheet may have that is uploaded. Larger ones
@@ -172,10 +175,22 @@ func importPageOf(a app.ImportAnswer) *importPage {
 
 var decided = regexp.MustCompile(`--(set|map) ("[^"]*"|[^\s=]+)=("[^"]*"|\S+)|--(supplier|as|ignore) ("[^"]*"|\S+)`)
 
+var accepted = regexp.MustCompile(`--accept ([^\s"=]+(?:="[^"]*"|=\S+)?)`)
+
+var otherName = regexp.MustCompile(`suppliers alias "([^"]*)" "([^"]*)"`)
+
 // decisionOf makes a field of the words that answer a question on the command
 // line.
 func decisionOf(o app.OpenQuestion) decision {
 	d := decision{Question: o.Question, Gate: o.Gate != "", Choices: o.Choices}
+	if m := otherName.FindStringSubmatch(o.Command); m != nil {
+		d.Near, d.Also = m[1], m[2]
+	}
+	if !d.Gate {
+		for _, m := range accepted.FindAllStringSubmatch(o.Command, -1) {
+			d.Accepts = append(d.Accepts, strings.ReplaceAll(m[1], `"`, ""))
+		}
+	}
 	m := decided.FindStringSubmatch(o.Command)
 	switch {
 	case d.Gate || m == nil:
@@ -199,7 +214,12 @@ func writeDecision(s *site, r *http.Request) (reply, error) {
 	if r.PostForm.Get("do") == "drop" {
 		return reply{see: "/office/sheets"}, s.shop.DropStaged(r.Context(), id)
 	}
-	more := app.ImportQuestion{Maps: map[string]string{}, Settings: map[string]string{}, Supplier: r.PostForm.Get("supplier")}
+	if near, also, ok := strings.Cut(r.PostForm.Get("alias"), aliasCut); ok {
+		if err := s.shop.AddSupplierName(r.Context(), near, also); err != nil {
+			return reply{}, err
+		}
+	}
+	more := app.ImportQuestion{Accept: filled(r.PostForm["accept"]), Maps: map[string]string{}, Settings: map[string]string{}, Supplier: r.PostForm.Get("supplier")}
 	for name, values := range r.PostForm {
 		value := strings.TrimSpace(values[0])
 		if value == "" {
@@ -220,6 +240,10 @@ func writeDecision(s *site, r *http.Request) (reply, error) {
 	}
 	return reply{a, importPageOf(a), ""}, nil
 }
+
+// aliasCut stands between a supplier and its other name in the value of a
+// button.
+const aliasCut = " = "
 
 func writeUndo(s *site, r *http.Request) (reply, error) {
 	id, err := sheetID(r.PostForm.Get("id"))

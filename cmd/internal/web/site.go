@@ -1,6 +1,7 @@
 package web
 
 import (
+	"errors"
 	"net/http"
 
 	"fitfill/cmd/internal/app"
@@ -85,12 +86,17 @@ func (s *site) now(r *http.Request) (*site, error) {
 
 // readForm reads what was posted, a sheet with it or not.
 func readForm(w http.ResponseWriter, r *http.Request, largest int64) error {
-	if largest == 0 {
-		r.Body = http.MaxBytesReader(w, r.Body, largestForm)
-		return r.ParseForm()
+	read, most := (*http.Request).ParseForm, int64(largestForm)
+	if largest > 0 {
+		read, most = func(r *http.Request) error { return r.ParseMultipartForm(inMemory) }, largest
 	}
-	r.Body = http.MaxBytesReader(w, r.Body, largest)
-	return r.ParseMultipartForm(inMemory)
+	r.Body = http.MaxBytesReader(w, r.Body, most)
+	err := read(r)
+	var large *http.MaxBytesError
+	if err != nil && !errors.As(err, &large) {
+		return &app.UsageError{Problem: "what was sent cannot be read", Hint: "fill in the form and send it again"}
+	}
+	return err
 }
 
 // inMemory is how much of a sheet is kept in memory while it comes in.

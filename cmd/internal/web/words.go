@@ -39,6 +39,9 @@ var (
 	hintsSplit  = regexp.MustCompile(`;\s+`)
 )
 
+// leadIns are words that only lead to a command.
+var leadIns = []string{"see", "try", "in", "is", "vehicle", "there", "command", "with", "by", "all"}
+
 // command begins every command of the program.
 const command = "fitfill "
 
@@ -50,10 +53,12 @@ func inPageWords(text string) string {
 	for _, clause := range hintsSplit.Split(text, -1) {
 		if at := strings.Index(clause, command); at >= 0 {
 			before := strings.TrimRight(clause[:at], " :(")
-			if cut := strings.LastIndex(before, ","); cut > 0 {
-				before = before[:cut]
-			} else {
+			words := strings.Fields(before)
+			switch cut := strings.LastIndex(before, ","); {
+			case len(words) == 0 || slices.Contains(leadIns, words[len(words)-1]) && cut <= 0:
 				continue
+			case slices.Contains(leadIns, words[len(words)-1]):
+				before = before[:cut]
 			}
 			clause = before
 		}

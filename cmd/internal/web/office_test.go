@@ -1,0 +1,157 @@
+package web
+
+import (
+	"bytes"
+	"encoding/csv"
+	"io"
+	"mime/multipart"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"strings"
+	"testing"
+
+	"fitfill/cmd/internal/app"
+)
+
+// upload sends a sheet as the form of the Office does.
+func upload(t *testing.T, server *httptest.Server, path, name, sheet string, fields ...string) got {
+	t.Helper()
+	var body bytes.Buffer
+	form := multipart.NewWriter(&body)
+	for i := 0; i+1 < len(fields); i += 2 {
+		if err := form.WriteField(fields[i], fields[i+1]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	file, err := form.CreateFormFile("sheet", name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := io.WriteString(file, sheet); err != nil {
+		t.Fatal(err)
+	}
+	if err := form.Close(); err != nil {
+		t.Fatal(err)
+	}
+	r, err := http.NewRequest(http.MethodPost, server.URL+path, &body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Header.Set("Content-Type", form.FormDataContentType())
+	return do(t, r)
+}
+
+// emptyShop serves a garage that has read in nothing yet.
+func emptyShop(t *testing.T) (*app.Shop, *httptest.Server) {
+	t.Helper()
+	shop, err := app.Open(t.TempDir(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { shop.Close() })
+	return shop, serveShop(t, shop)
+}
+
+const smallList = "number,type,description,price,currency,engine,make,years\nX-1,thermostat,thermostat 82,10.00,EUR,E1,Mak,2001-2004\nX-2,seal,o-ring,1.00,EUR,E1,Mak,2004-2001\n"
+
+// A sheet comes in, a row of it is held, put right in place, and taken back.
+func TestSheetThroughThePage(t *testing.T) {
+	shop, server := emptyShop(t)
+	g := upload(t, server, "/office/import", "small.csv", smallList, "supplier", "Newby")
+	hasAll(t, "the answer", text(g.body), "It is in use.", "2 rows: 1 taken, 1 held back", "runs backwards")
+	if g := get(t, server, "/counter?q=X-1&engine=E1"); !strings.Contains(text(g.body), "fits: one list, not measured") {
+		t.Errorf("the counter does not know it: %s", text(g.body))
+	}
+	held, err := shop.Held(t.Context(), 0)
+	if err != nil || len(held) != 1 {
+		t.Fatalf("%d held rows (%v)", len(held), err)
+	}
+	page := get(t, server, "/office/held").body
+	sheet, line, column := between(page, `name="sheet" value="`, `"`), between(page, `name="line" value="`, `"`), between(page, `name="column" value="`, `"`)
+	g = post(t, server, "/office/held", url.Values{"sheet": {sheet}, "line": {line}, "column": {column}, "value": {"2004-20x1"}})
+	if g.status != http.StatusBadRequest || !strings.Contains(text(g.body), "still held back") {
+		t.Errorf("a wrong correction: status %d, %s", g.status, text(g.body))
+	}
+	g = post(t, server, "/office/held", url.Values{"sheet": {sheet}, "line": {line}, "column": {column}, "value": {"2001-2004"}})
+	if id := between(g.body, `name="id" value="`, `"`); g.status == http.StatusOK && id != "" { // it asks what the correction changes
+		g = post(t, server, "/office/decide", url.Values{"id": {id}, "do": {"take"}})
+	}
+	if held, err := shop.Held(t.Context(), 0); err != nil || len(held) != 0 {
+		t.Errorf("%d rows are still held (%v): %s", len(held), err, text(g.body))
+	}
+	list, err := shop.Sheets(t.Context())
+	if err != nil || len(list) == 0 {
+		t.Fatal(list, err)
+	}
+	if g := post(t, server, "/office/undo", url.Values{"id": {between(get(t, server, "/office/sheets").body, `name="id" value="`, `"`)}}); g.status != http.StatusSeeOther {
+		t.Errorf("take back: status %d, %s", g.status, text(g.body))
+	}
+}
+
+// What an empty page says is what to do next.
+func TestEmptyPagesSayWhatToDoNext(t *testing.T) {
+	_, server := emptyShop(t)
+	for path, want := range map[string]string{
+		"/": "Type what the customer says", "/counter?q=thermostat": "catalogue is empty", "/job": "Nothing is on the list yet", "/bay": "What is in it?",
+		"/office": "Read in a sheet", "/office/sheets": "Begin with a supplier’s price list", "/office/held": "No row is held back", "/office/notes": "Every note is understood",
+		"/office/audit": "agree with each other",
+	} {
+		if g := get(t, server, path); g.status != http.StatusOK || !strings.Contains(text(g.body), want) {
+			t.Errorf("%s: status %d, lacks %q: %s", path, g.status, want, text(g.body))
+		}
+	}
+}
+
+func TestSheetsThatCannotBeTaken(t *testing.T) {
+	_, server := emptyShop(t)
+	for name, g := range map[string]got{
+		"no file":       post(t, server, "/office/import", url.Values{}),
+		"a picture":     upload(t, server, "/office/import", "x.png", "\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR", "supplier", "A"),
+		"no such kind":  upload(t, server, "/office/import", "x.csv", smallList, "supplier", "A", "as", "poems"),
+		"no such sheet": post(t, server, "/office/decide", url.Values{"id": {"77"}, "do": {"take"}}),
+	} {
+		if g.status < 400 || g.status >= 500 && name != "a picture" || !strings.Contains(text(g.body), "That did not work") {
+			t.Errorf("%s: status %d: %s", name, g.status, text(g.body))
+		}
+	}
+}
+
+// What goes back to a supplier holds his own rows and nothing else.
+func TestFindingsGoBackAsASheet(t *testing.T) {
+	server := serveDemo(t)
+	g := get(t, server, "/office/audit.csv?supplier=Ostrel")
+	if !strings.HasPrefix(g.header.Get("Content-Type"), "text/csv") || !strings.Contains(g.header.Get("Content-Disposition"), "attachment") {
+		t.Errorf("headers %v", g.header)
+	}
+	rows, err := csv.NewReader(strings.NewReader(g.body)).ReadAll()
+	if err != nil || len(rows) < 2 {
+		t.Fatalf("%d rows (%v)", len(rows), err)
+	}
+	for _, row := range rows[1:] {
+		if row[0] != "Ostrel" {
+			t.Errorf("a row of %s goes to Ostrel", row[0])
+		}
+	}
+}
+
+func TestNoteIsAnsweredOnThePage(t *testing.T) {
+	shop, err := openDemo(t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { shop.Close() })
+	server := serveShop(t, shop)
+	before, err := shop.Notes(t.Context(), "")
+	if err != nil || before.OpenTexts == 0 {
+		t.Fatalf("%d open texts (%v)", before.OpenTexts, err)
+	}
+	page := get(t, server, "/office/notes").body
+	g := post(t, server, "/office/notes", url.Values{"supplier": {unescape(between(page, `name="supplier" value="`, `"`))}, "note": {unescape(between(page, `name="note" value="`, `"`))}, "means": {"harmless"}})
+	if g.status != http.StatusSeeOther {
+		t.Fatalf("status %d: %s", g.status, text(g.body))
+	}
+	if after, err := shop.Notes(t.Context(), ""); err != nil || after.OpenTexts != before.OpenTexts-1 {
+		t.Errorf("%d open texts, want %d (%v)", after.OpenTexts, before.OpenTexts-1, err)
+	}
+}
