@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 	"strconv"
+	"strings"
 
 	"fitfill/cmd/internal/app"
 )
@@ -11,7 +12,9 @@ import (
 type linePage struct {
 	frame
 	app.SheetLineAnswer
-	Whose string
+	Whose  string
+	Filled []app.SheetCell
+	Empty  int // cells without a text
 }
 
 func (*linePage) template() string { return "line" }
@@ -26,5 +29,12 @@ func askLine(s *site, r *http.Request) (reply, error) {
 		return reply{}, err
 	}
 	p := &linePage{frame: frame{Title: a.Sheet + " line " + strconv.Itoa(n), Door: "office"}, SheetLineAnswer: a, Whose: nonEmpty(a.Supplier, "the garage")}
+	for _, c := range a.Cells {
+		if strings.TrimSpace(c.Text) == "" {
+			p.Empty++
+			continue
+		}
+		p.Filled = append(p.Filled, c)
+	}
 	return reply{a, p, ""}, nil
 }

@@ -142,7 +142,10 @@ const (
 
 func importPageOf(a app.ImportAnswer) *importPage {
 	p := &importPage{frame: frame{Title: a.Sheet, Door: "office"}, Rooms: roomsAt("/office/sheets"), A: a, Whose: nonEmpty(a.Supplier, "the garage"), Columns: a.Columns}
-	p.Says = fmt.Sprintf("%s: %d taken, %d held back, %d skipped", app.Plural(a.RowsRead, "row", "rows"), a.RowsTaken, a.RowsHeld, a.RowsSkipped)
+	p.Says = app.Plural(a.RowsRead, "row", "rows") + " read."
+	if a.RowsTaken+a.RowsHeld > 0 {
+		p.Says = fmt.Sprintf("%s: %d taken, %d held back, %d skipped (blank, repeated heading, total).", app.Plural(a.RowsRead, "row", "rows"), a.RowsTaken, a.RowsHeld, a.RowsSkipped)
+	}
 	switch a.Status {
 	case app.Imported:
 		p.Verdict = "It is in use."
