@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/words"
 	"fitfill/compat"
 )
 
@@ -19,38 +20,61 @@ type CounterQuestion struct {
 }
 
 // CounterAnswer is what was found, each part judged for the engine on the
-// bench.
+// bench, or for the one that the words name.
 type CounterAnswer struct {
 	FindAnswer
 	Bench    string        `json:"bench,omitempty"`
+	For      string        `json:"judged_for,omitempty"`
 	Narrowed bool          `json:"narrowed_to_bench,omitempty"`
 	Verdicts []PartFit     `json:"verdicts,omitempty"` // of each hit, in their order
 	Next     *NextQuestion `json:"next,omitempty"`
 }
 
-// Counter finds parts and judges them for the engine on the bench. A number is
-// looked for in the whole catalogue; words are looked for among what is listed
-// for the engine first.
+// Counter finds parts and judges them. Words are looked for among what is
+// listed for the engine on the bench first; a number in the whole catalogue.
+// Words that name an engine themselves are about that one: the parts are not
+// judged for another that happens to lie on the bench.
 func (s *Shop) Counter(ctx context.Context, q CounterQuestion) (CounterAnswer, error) {
 	a := CounterAnswer{Bench: q.Bench.Engine}
 	var err error
-	if a.Bench != "" && !q.Everywhere && q.Find.Engine == "" && !hasDigit(catalog.Key(q.Find.Words)) {
+	if a.FindAnswer, err = s.Find(ctx, q.Find); err != nil {
+		return a, err
+	}
+	bench := q.Bench
+	if a.Bench != "" {
+		which, err := s.WhichEngine(ctx, a.Bench)
+		if err != nil {
+			return a, err
+		}
+		switch len(which.Engines) {
+		case 0:
+			return a, &UnknownEngine{Name: a.Bench}
+		case 1:
+			a.Bench, bench.Engine = which.Engines[0].Engine, which.Engines[0].Engine
+		default:
+			a.Bench, a.Engines, a.Ask = "", which.Engines, which.Ask
+			return a, nil
+		}
+	}
+	switch named := a.Engines; {
+	case len(named) == 1 && named[0].Engine != a.Bench:
+		bench = FitQuestion{Engine: named[0].Engine, Year: q.Bench.Year}
+	case len(named) > 1 && !slices.ContainsFunc(named, func(e EngineMeant) bool { return e.Engine == a.Bench }):
+		return a, nil // first it has to be said which
+	case a.Bench == "":
+		return a, nil
+	case !q.Everywhere && q.Find.Engine == "" && (a.ReadAs == string(words.AsWords) || a.Checks != nil):
 		narrow := q.Find
 		narrow.Engine = a.Bench
-		if a.FindAnswer, err = s.Find(ctx, narrow); err != nil {
+		found, err := s.Find(ctx, narrow)
+		if err != nil {
 			return a, err
 		}
-		a.Narrowed = a.Total > 0
-	}
-	if !a.Narrowed {
-		if a.FindAnswer, err = s.Find(ctx, q.Find); err != nil {
-			return a, err
+		if found.Total > 0 || a.Checks != nil {
+			a.FindAnswer, a.Narrowed = found, found.Total > 0
 		}
 	}
-	if a.Bench == "" {
-		return a, nil
-	}
-	if a.Bench, a.Verdicts, a.Next, err = s.judgeHits(ctx, q.Bench, a.Hits); err != nil {
+	if a.For, a.Verdicts, a.Next, err = s.judgeHits(ctx, bench, a.Hits); err != nil {
 		return a, err
 	}
 	if a.Narrowed {

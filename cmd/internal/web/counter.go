@@ -1,7 +1,6 @@
 package web
 
 import (
-	"fmt"
 	"net/http"
 	"net/url"
 	"strings"
@@ -17,7 +16,15 @@ type counterPage struct {
 	Bench    *bench
 	Carried  []field
 	Summary  string
+	HowRead  string
+	Which    string   // what tells the engines apart
+	Engines  []choice // that the words can mean
+	Onto     *choice  // the engine that the parts were judged for, to be put on the bench
+	Codes    []codeView
+	VIN      *vinView
+	Car      *choice
 	Hits     []hit
+	Nearest  []hit
 	Held     []heldRow
 	Hint     string
 	Empty    bool // no sheet has been read in yet
@@ -88,6 +95,7 @@ func askCounter(s *site, r *http.Request) (reply, error) {
 func (p *counterPage) fill(s *site, r *http.Request, a app.CounterAnswer) {
 	q := r.URL.Query()
 	p.Bench = benchView(r, a.Bench)
+	p.read(r, a)
 	for i, h := range a.Hits {
 		v := hitOfFound(h, s.shop.Settings.Units)
 		v.became(r, h.Superseded)
@@ -97,9 +105,12 @@ func (p *counterPage) fill(s *site, r *http.Request, a app.CounterAnswer) {
 		v.listable(r, "/counter")
 		p.Hits = append(p.Hits, v)
 	}
+	for _, h := range a.Nearest {
+		p.Nearest = append(p.Nearest, hitOfFound(h, s.shop.Settings.Units))
+	}
 	p.Held = heldRows(a.Waiting)
 	p.Hint = sentence(inPageWords(a.Hint))
-	p.Summary, p.Empty = summary(a), strings.Contains(a.Hint, "catalogue is empty")
+	p.Summary, p.Empty = sentence(a.First()), strings.Contains(a.Hint, "catalogue is empty")
 	if a.Total > len(a.Hits) {
 		p.Facets = facetsOf(q, a.Facets)
 	}
@@ -119,33 +130,6 @@ func (p *counterPage) fill(s *site, r *http.Request, a app.CounterAnswer) {
 	if a.Narrowed {
 		p.Wider = address("/counter", with(q, "everywhere", "yes"))
 	}
-}
-
-func summary(a app.CounterAnswer) string {
-	if a.Total == 0 {
-		return fmt.Sprintf("Nothing found for “%s”.", a.Query)
-	}
-	text := app.Plural(a.Total, "part", "parts")
-	if a.Narrowed {
-		text += " listed for " + a.Bench
-	}
-	text += ", read as " + readAs(a.ReadAs)
-	if len(a.Hits) < a.Total {
-		text += fmt.Sprintf("; the first %d", len(a.Hits))
-	}
-	return text + "."
-}
-
-func readAs(how string) string {
-	switch how {
-	case "number", "barcode", "engine", "vehicle":
-		return "a " + strings.Replace(how, "engine", "n engine", 1)
-	case "vin":
-		return "a VIN"
-	case "trouble-code":
-		return "a trouble code"
-	}
-	return how
 }
 
 func facetsOf(q url.Values, f app.FindFacets) []facet {

@@ -44,6 +44,10 @@ func hitOfFound(h app.Hit, u units.System) hit {
 		v.Price += " per " + h.PricePer
 	}
 	v.Offer = offer(h.Stock, h.Delivery, h.StockDate)
+	if h.Outcome != nil { // judged for the engine that the words name
+		judged := verdictOf(*h.Outcome, h.Why)
+		v.Verdict, v.Matched = &judged, ""
+	}
 	v.Lines, _ = placesOf(statedIn(&h.Part))
 	return v
 }
