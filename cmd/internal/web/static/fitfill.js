@@ -73,8 +73,7 @@
     const typing = /^(INPUT|TEXTAREA|SELECT)$/.test(document.activeElement.tagName);
     if (e.key === "/" && !typing && box) {
       e.preventDefault();
-      box.focus();
-      box.select();
+      addEventListener("keyup", () => { box.focus(); box.select(); }, { once: true }); // so that the sign itself goes nowhere
       return;
     }
     if (e.key !== "ArrowDown" && e.key !== "ArrowUp" || typing && document.activeElement !== box) return;
