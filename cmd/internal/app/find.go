@@ -18,6 +18,7 @@ type FindQuestion struct {
 	Engine   string
 	Supplier string
 	Limit    int
+	Quick    bool // leave out the counts by type and engine: while somebody types nobody reads them
 }
 
 // FindAnswer is how the words were read, and what the catalogue has for them.

@@ -176,7 +176,7 @@ func (f *finder) countIndex(ctx context.Context, x *bleveindex.Index, q bleveind
 	}
 	f.a.Facets.Supplier = bleveindex.Counted(counts)
 	f.a.Total = max(f.a.Total, len(found))
-	if f.a.Total == 0 {
+	if f.a.Total == 0 || f.q.Quick {
 		return nil
 	}
 	types, engines, err := x.Facets(ctx, q)

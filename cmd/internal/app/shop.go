@@ -22,6 +22,7 @@ type Shop struct {
 	Settings Settings
 
 	store   *sqlite.Store
+	indexes *openIndexes
 	ref     catalog.Reference
 	fit     *fit.Tables
 	coolant *coolant.Tables
@@ -51,7 +52,7 @@ func Open(home string, overrides map[string]string) (*Shop, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the reference tables of this program are damaged: %w", err)
 	}
-	s := &Shop{Settings: settings, ref: ref, now: time.Now}
+	s := &Shop{Settings: settings, indexes: &openIndexes{}, ref: ref, now: time.Now}
 	if s.fit, err = fit.NewTables(ref); err != nil {
 		return nil, err
 	}
@@ -72,12 +73,12 @@ func Open(home string, overrides map[string]string) (*Shop, error) {
 }
 
 // Close closes the catalogue.
-func (s *Shop) Close() error { return s.store.Close() }
+func (s *Shop) Close() error { return errors.Join(s.indexes.forget(), s.store.Close()) }
 
 // openIndex opens the search index that belongs to a view. The folder may be
 // gone when an import has finished in between; then the view is out of date
 // and the caller reads it again.
-func (s *Shop) openIndex(ctx context.Context, v *sqlite.View) (*bleveindex.Index, error) {
+func (s *Shop) openIndex(ctx context.Context, v *sqlite.View) (*sharedIndex, error) {
 	suppliers, err := v.Suppliers(ctx)
 	if err != nil {
 		return nil, err
@@ -88,7 +89,7 @@ func (s *Shop) openIndex(ctx context.Context, v *sqlite.View) (*bleveindex.Index
 			folders = append(folders, sup.IndexFolder)
 		}
 	}
-	return bleveindex.Open(s.store.IndexDir(), folders)
+	return s.indexes.take(s.store.IndexDir(), folders)
 }
 
 // indexRetries is how often a reader takes the pointer to the index again
@@ -101,17 +102,16 @@ const indexRetries = 2
 func (s *Shop) withIndex(ctx context.Context, do func(*sqlite.View, func() (*bleveindex.Index, error)) error) error {
 	try := func() error {
 		return s.store.View(ctx, func(v *sqlite.View) error {
-			var x *bleveindex.Index
+			var x *sharedIndex
 			err := do(v, func() (_ *bleveindex.Index, err error) {
 				if x == nil {
-					x, err = s.openIndex(ctx, v)
+					if x, err = s.openIndex(ctx, v); err != nil {
+						return nil, err
+					}
 				}
-				return x, err
+				return x.Index, nil
 			})
-			if x != nil {
-				err = errors.Join(err, x.Close())
-			}
-			return err
+			return s.indexes.done(x, err)
 		})
 	}
 	var err error

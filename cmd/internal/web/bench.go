@@ -60,7 +60,9 @@ type bench struct {
 }
 
 // wholePage is the path of the page that a request is for, or for a part of.
-func wholePage(r *http.Request) string { return strings.TrimSuffix(r.URL.Path, "/hits") }
+func wholePage(r *http.Request) string {
+	return strings.TrimSuffix(strings.TrimSuffix(r.URL.Path, "/hits"), "/typing")
+}
 
 // known is one thing that is known of the vehicle, and the address where it is
 // not.

@@ -61,6 +61,10 @@ const (
 	facetShown = 6
 )
 
+// whileTyping reports whether somebody is still typing: then the hits are
+// enough, and the ways to narrow them come when he stops.
+func whileTyping(r *http.Request) bool { return r.URL.Path == "/counter/typing" }
+
 // askHits answers the part of the counter page that follows the typing.
 func askHits(s *site, r *http.Request) (reply, error) {
 	a, err := askCounter(s, r)
@@ -82,7 +86,7 @@ func askCounter(s *site, r *http.Request) (reply, error) {
 	}
 	p.Title = words
 	a, err := s.shop.Counter(r.Context(), app.CounterQuestion{
-		Find:  app.FindQuestion{Words: words, Type: q.Get("type"), Supplier: q.Get("supplier"), Engine: q.Get("for"), Limit: hitsShown},
+		Find:  app.FindQuestion{Words: words, Type: q.Get("type"), Supplier: q.Get("supplier"), Engine: q.Get("for"), Limit: hitsShown, Quick: whileTyping(r)},
 		Bench: on, Everywhere: q.Get("everywhere") != "",
 	})
 	if err != nil {
@@ -111,7 +115,7 @@ func (p *counterPage) fill(s *site, r *http.Request, a app.CounterAnswer) {
 	p.Held = heldRows(a.Waiting)
 	p.Hint = sentence(inPageWords(a.Hint))
 	p.Summary, p.Empty = sentence(a.First()), strings.Contains(a.Hint, "catalogue is empty")
-	if a.Total > len(a.Hits) {
+	if a.Total > len(a.Hits) && !whileTyping(r) {
 		p.Facets = facetsOf(q, a.Facets)
 	}
 	for _, name := range []string{"type", "supplier", "for"} {

@@ -62,7 +62,7 @@ func (s *site) refuse(w http.ResponseWriter, r *http.Request, status int, proble
 		return
 	}
 	p := &failPage{frame: frame{Title: problem, Door: doorOf(r)}, problemView: problemView{problem, hint}}
-	if r.URL.Path == "/counter/hits" {
+	if r.URL.Path != wholePage(r) {
 		p.Only = "problem"
 	}
 	s.show(w, r, status, p)

@@ -31,6 +31,7 @@ var routes = []route{
 	{pattern: "GET /{$}", ask: askCounter},
 	{pattern: "GET /counter", ask: askCounter},
 	{pattern: "GET /counter/hits", ask: askHits},
+	{pattern: "GET /counter/typing", ask: askHits},
 	{pattern: "GET /fit", ask: askFit},
 	{pattern: "GET /job", ask: askJob},
 	{pattern: "GET /bay", ask: askBay},

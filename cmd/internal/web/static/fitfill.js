@@ -2,7 +2,7 @@
 (() => {
   const $ = (id) => document.getElementById(id);
   const box = $("q"), form = $("ask"), results = $("results"), live = $("live"), last = $("last");
-  const QUIET = 90, KEPT = 5, STORE = "last questions";
+  const QUIET = 60, STOPPED = 350, KEPT = 5, STORE = "last questions";
 
   const state = () => {
     const query = new URLSearchParams();
@@ -11,17 +11,18 @@
   };
 
   // Results follow the typing; an answer that a newer question has overtaken is dropped.
-  let running = null, timer = 0;
-  const look = async (keep) => {
+  let running = null, timer = 0, stopped = 0;
+  const look = async (keep, typing) => {
     const query = state();
     const address = "/counter" + (query.size ? "?" + query : "");
     if (running) running.abort();
     running = new AbortController();
     try {
-      const answer = await fetch("/counter/hits" + (query.size ? "?" + query : ""), { signal: running.signal });
+      const answer = await fetch((typing ? "/counter/typing?" : "/counter/hits?") + query, { signal: running.signal });
       const text = await answer.text();
       results.innerHTML = text;
       const found = results.querySelector("[data-summary]");
+      if (typing) return; // a screen reader hears what stands, not every letter
       live.textContent = found ? found.dataset.summary : results.textContent.trim();
       history[keep ? "pushState" : "replaceState"](null, "", address);
       if (answer.ok) remember(query, keep);
@@ -61,8 +62,9 @@
   };
 
   if (form && results) {
-    form.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(look, QUIET, false); });
-    form.addEventListener("submit", (e) => { e.preventDefault(); clearTimeout(timer); look(true); });
+    const quiet = () => { clearTimeout(timer); clearTimeout(stopped); };
+    form.addEventListener("input", () => { quiet(); timer = setTimeout(look, QUIET, false, true); stopped = setTimeout(look, STOPPED, false, false); });
+    form.addEventListener("submit", (e) => { e.preventDefault(); quiet(); look(true, false); });
     addEventListener("popstate", () => location.reload());
     showLast();
     if (box.value) remember(state(), false);
