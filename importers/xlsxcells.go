@@ -33,8 +33,9 @@ type cellInfo struct {
 	hiddenRow bool
 }
 
-// cellReader reads the cells of a worksheet row by row, beside the reader of
-// the values.
+// cellReader reads the cells of a worksheet row by row, beside the library's
+// reader of the values, which gives neither the type nor the style of a cell and
+// an empty text for a shared one that is missing.
 type cellReader struct {
 	part io.ReadCloser
 	xml  *xml.Decoder

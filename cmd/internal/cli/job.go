@@ -14,7 +14,7 @@ import (
 
 func newJob(e *env) *cobra.Command {
 	var q app.JobQuestion
-	var out string
+	var out, labour string
 	var explain bool
 	c := &cobra.Command{
 		Use:   "job [ENGINE] JOB",
@@ -43,7 +43,7 @@ program names those that it knows.
 			if out != "" && jobSheets[strings.ToLower(filepath.Ext(out))] == nil {
 				return &app.UsageError{Problem: "--out " + out + " is neither a page nor a table", Hint: "name it like shelf.html or shelf.csv"}
 			}
-			return e.with(nil, func(shop *app.Shop) error {
+			return e.with(map[string]string{"labour_rate": labour}, func(shop *app.Shop) error {
 				a, err := shop.Job(cmd.Context(), q)
 				if err != nil {
 					return err
@@ -82,6 +82,7 @@ program names those that it knows.
 	f.StringVar(&q.Add, "add", "", "the coolant that is wanted, by its number")
 	f.StringVar(&q.Drained, "drained", "", "what came out (default: what the engine's sheet says)")
 	f.BoolVar(&q.Rounds, "rinse", false, "get the old coolant out, with rinses")
+	f.StringVar(&labour, "labour-rate", "", "what an hour of labour costs the shop, such as 60EUR (default: the setting labour_rate)")
 	f.StringVar(&out, "out", "", "write the list as a page to print (.html) or as a table (.csv, .xlsx)")
 	f.BoolVar(&explain, "explain", false, "show the reasons of every line")
 	return c
