@@ -101,7 +101,7 @@ var checks = map[string][]check{
 	Thermostat: {trial.rating, trial.fullOpen, trial.thermostatType, trial.bypassDisc, trial.flangeBore, trial.flangeSeat, trial.edgeRing, trial.airBleed, trial.index, trial.suppliedSeal, trial.material, trial.oldPart, trial.bath, trial.direction},
 	Cap:        {trial.capRating, trial.capForm, trial.capSeat, trial.capVacuum},
 	Clamp:      {trial.clampRange},
-	Seal:       {trial.sealForm, trial.set, trial.ringGroove, trial.ringPlug, trial.ringSize, trial.edgeRing, trial.material},
+	Seal:       {trial.sealForm, trial.set, trial.ringGroove, trial.ringPlug, trial.ringSize, trial.oldRing, trial.edgeRing, trial.material},
 }
 
 // Judge judges the candidates of a question, best first: by outcome, then by
