@@ -38,20 +38,38 @@ type ratingCount struct {
 type dated struct {
 	ranges []units.YearRange
 	keys   map[string]bool // of the parts
+	by     map[string]bool // whose lists
 }
 
 // date adds the years of one listing.
-func (f *field) date(key string, ranges []units.YearRange) {
+func (f *field) date(key, supplier string, ranges []units.YearRange) {
 	if len(ranges) == 0 {
 		return
 	}
 	for i := range f.years {
 		if slices.Equal(f.years[i].ranges, ranges) {
-			f.years[i].keys[key] = true
+			f.years[i].keys[key], f.years[i].by[supplier] = true, true
 			return
 		}
 	}
-	f.years = append(f.years, dated{ranges, map[string]bool{key: true}})
+	f.years = append(f.years, dated{ranges, map[string]bool{key: true}, map[string]bool{supplier: true}})
+}
+
+// listing returns whose lists give this engine a part in a model year, without
+// one supplier's.
+func (f *field) listing(year int, without string) (names []string) {
+	for _, d := range f.years {
+		if whole, _ := (units.ModelYears{Ranges: d.ranges}).Covers(year); !whole {
+			continue
+		}
+		for s := range d.by {
+			if s != without && s != "" {
+				names = addOnce(names, s)
+			}
+		}
+	}
+	slices.Sort(names)
+	return names
 }
 
 // survey collects the ratings of all listed candidates, each independent list
@@ -70,7 +88,7 @@ func (t *Tables) survey(q *Question, cands []Candidate) *field {
 		tr := trial{Tables: t, q: q, c: &evidence{Part: &cands[i].Part}, field: f, show: showIn(q.Show)}
 		p := &cands[i].Part
 		for _, l := range cands[i].Listings {
-			f.date(partKey(p), l.Years.Ranges)
+			f.date(partKey(p), cmp.Or(l.Origin.Supplier, p.Supplier), l.Years.Ranges)
 		}
 		f.stay(t, q, p)
 		f.share(tr, &cands[i])

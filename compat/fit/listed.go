@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"fitfill/catalog"
@@ -135,6 +136,9 @@ func (t trial) rowResult(rows []row, best state, sum tally) result {
 	case other:
 		f.Outcome, res.role, res.short = compat.Caution, elsewhere, "lists disagree on "+r.on
 		f.Says = fmt.Sprintf("%s, not for %s.", what, r.on)
+		if names := t.field.listing(t.q.Year, r.supplier); t.q.Year != 0 && len(names) > 0 && r.on == strconv.Itoa(t.q.Year) {
+			f.Says = fmt.Sprintf("%s, not for %s; for that year %s %s parts for this engine.", what, r.on, inWords(names), verb(len(names), "lists", "list"))
+		}
 		if best <= open {
 			f.Outcome, res.role = compat.Yes, note
 		} else if sum.met > 0 {

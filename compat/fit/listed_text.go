@@ -46,13 +46,20 @@ func describeAll(rows []row) string {
 	for _, r := range rows {
 		named = addOnce(named, describe(r.Fitment))
 	}
+	return enumerated(named, "; ")
+}
+
+// inWords writes "Quillmar, Ostrel and 2 more".
+func inWords(names []string) string { return enumerated(names, ", ") }
+
+func enumerated(named []string, between string) string {
 	if more := len(named) - mostNamed; more > 0 {
-		named = append(named[:mostNamed], fmt.Sprintf("%d more", more))
+		named = append(named[:mostNamed:mostNamed], fmt.Sprintf("%d more", more))
 	}
 	if len(named) == 1 {
 		return named[0]
 	}
-	return strings.Join(named[:len(named)-1], "; ") + " and " + named[len(named)-1]
+	return strings.Join(named[:len(named)-1], between) + " and " + named[len(named)-1]
 }
 
 func addOnce(list []string, text string) []string {

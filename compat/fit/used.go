@@ -111,13 +111,7 @@ func vehicles(list []*Used, back bool) string {
 		}
 		names = addOnce(names, name+" ("+day.String()+")")
 	}
-	if more := len(names) - mostNamed; more > 0 {
-		names = append(names[:mostNamed], fmt.Sprintf("%d more", more))
-	}
-	if len(names) == 1 {
-		return names[0]
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+	return inWords(names)
 }
 
 // cars counts the vehicles.
