@@ -116,11 +116,11 @@ func vehicles(list []*Used, back bool) string {
 
 // cars counts the vehicles.
 func cars(list []*Used) string {
-	var names []string
+	marks := map[string]bool{}
 	for _, u := range list {
-		names = addOnce(names, catalog.Key(u.Vehicle))
+		marks[catalog.Key(u.Vehicle)] = true
 	}
-	return counted(len(names), "vehicle")
+	return counted(len(marks), "vehicle")
 }
 
 // Learn returns the question with those sizes of the engine that are not on
