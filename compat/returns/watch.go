@@ -79,7 +79,7 @@ func (m *matcher) buildUnits() {
 		}
 		unit.Exit, unit.Weight = s.window, float64(rest)
 		m.keep(unit)
-		if len(exits) > 1 {
+		if len(exits) > 0 {
 			slices.SortFunc(m.ledger.Units[first:], compareUnits)
 		}
 	}

@@ -50,6 +50,8 @@ func chance(s app.SupplierScore) []string {
 		return []string{fmt.Sprintf("%.0f in 100 that it is worse than the rest", math.Floor(100*p))}
 	case strings.HasSuffix(s.Words, "better"):
 		return []string{fmt.Sprintf("%.0f in 100 that it is better than the rest", math.Floor(100*(1-p)))}
+	case s.Words == "not comparable":
+		return []string{"too little of what others sell as well to compare"}
 	}
 	return nil
 }
