@@ -30,5 +30,12 @@ func (s *Store) LockImports() (*ImportLock, error) {
 	return &ImportLock{l}, nil
 }
 
+// HoldsLeavings reports whether something lies in the staging folder: an import is
+// under way, or one was killed.
+func (s *Store) HoldsLeavings() bool {
+	entries, err := os.ReadDir(filepath.Join(s.dir, stageFolder))
+	return err == nil && len(entries) > 0
+}
+
 // Unlock gives the lock back.
 func (l *ImportLock) Unlock() error { return l.lock.Unlock() }

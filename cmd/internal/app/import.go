@@ -231,7 +231,7 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 		}
 		if k.Mapping == string(encoded) {
 			a.unchanged(k)
-			return a, nil
+			return a, s.sweep()
 		}
 		if am, err = s.amendmentOf(ctx, k.ID); err != nil {
 			return a, err
@@ -244,6 +244,22 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 func (a *ImportAnswer) unchanged(k sqlite.SheetRecord) {
 	a.Status, a.ID = Unchanged, k.ID
 	a.RowsRead, a.RowsTaken, a.RowsHeld, a.RowsSkipped = k.Counts.Read, k.Counts.Taken, k.Counts.Held, k.Counts.Skipped
+}
+
+// sweep removes what an import that was killed left behind, as whoever takes the
+// lock does; an import that is under way has nothing to be swept.
+func (s *Shop) sweep() error {
+	if !s.store.HoldsLeavings() {
+		return nil
+	}
+	lock, err := s.store.LockImports()
+	if errors.Is(err, ErrBusy) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	return lock.Unlock()
 }
 
 func (a *ImportAnswer) describe(m importers.Mapping) {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -174,5 +175,26 @@ func TestImportsOfSeveralSuppliersAtOnce(t *testing.T) {
 		if strings.HasPrefix(l, "part ") && !strings.Contains(l, fmt.Sprintf("Value:%d", 80+versions-1)) {
 			t.Errorf("not the last version: %s", l)
 		}
+	}
+}
+
+// What a killed import left is gone after the next one, also where that has nothing
+// to do.
+func TestTheLeavingsOfAKilledImportAreSwept(t *testing.T) {
+	home := t.TempDir()
+	s, err := Open(home, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { s.Close() })
+	list := partsList("A", 3, 82)
+	s.mustImport(t, list, Imported)
+	left := filepath.Join(home, "staging", "sheet-7.db")
+	if err := os.WriteFile(left, []byte("half a sheet"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s.mustImport(t, list, Unchanged)
+	if _, err := os.Stat(left); !os.IsNotExist(err) {
+		t.Error("it is still there", err)
 	}
 }
