@@ -48,15 +48,19 @@ var (
 	loadMakes = []string{"Tarvok", "Ondessa", "Vestrane", "Hasmer", "Jovand", "Plenn"}
 )
 
-// loadSheet writes an invented list: parts of all types, each for some engines.
+// loadEngines is how many engine families the invented trade has.
+const loadEngines = 400
+
+// loadSheet writes an invented list: parts of all types, each for some engines,
+// and every engine of one make.
 func loadSheet(r *rand.Rand, supplier, rows int) []byte {
 	var sheet bytes.Buffer
 	sheet.WriteString("number,type,description,price,currency,stock,make,model,engine,years\n")
 	for i := range rows {
-		part := i / rowsPerPart
+		part, engine := i/rowsPerPart, r.IntN(loadEngines)
 		kind := loadTypes[part%len(loadTypes)]
-		fmt.Fprintf(&sheet, "%c%02d-%06d,%s,%s %d,%d.%02d,EUR,%d,%s,%c%d,%c%c%02d,%d-%d\n", 'A'+supplier, part%90, part, kind, kind, 60+part%60, 1+part%90, part%100, part%9,
-			loadMakes[r.IntN(len(loadMakes))], 'A'+r.IntN(26), r.IntN(90)*10, 'A'+r.IntN(20), 'K'+r.IntN(10), r.IntN(20), 1990+r.IntN(15), 2006+r.IntN(15))
+		fmt.Fprintf(&sheet, "%c%02d-%06d,%s,%s %d,%d.%02d,EUR,%d,%s,%c %d,%c%c%04d,%d-%d\n", 'A'+supplier, part%90, part, kind, kind, 60+part%60, 1+part%90, part%100, part%9,
+			loadMakes[engine%len(loadMakes)], 'A'+engine%26, engine*10, 'A'+engine%20, 'K'+engine%10, engine, 1990+engine%15, 2006+engine%15)
 	}
 	return sheet.Bytes()
 }

@@ -10,10 +10,10 @@ import (
 
 // codeView is what to check for a trouble code before a part is sold.
 type codeView struct {
-	Code, Says, Meaning, Threshold string
-	Checks                         []checkView
-	Cautions                       []string
-	Parts                          []choice
+	Code, Says, Threshold string
+	Checks                []checkView
+	Cautions              []string
+	Parts                 []choice
 }
 
 // checkView is one thing to look at.
@@ -35,7 +35,7 @@ func (p *counterPage) read(r *http.Request, a app.CounterAnswer) {
 	q := r.URL.Query()
 	p.HowRead = howRead(a.FindAnswer)
 	p.Which = inPageWords(a.Ask)
-	if len(a.Engines) > 1 || len(a.Engines) == 1 && a.Total == 0 {
+	if len(a.Engines) > 1 || len(a.Engines) == 1 && a.Total == 0 && a.Engines[0].Engine != a.Bench {
 		for _, e := range a.Engines[:min(len(a.Engines), enginesShown)] {
 			p.Engines = append(p.Engines, choice{Text: e.Engine, Note: engineNote(e), Href: address("/counter", with(q, nameEngine, e.Engine))})
 		}
@@ -100,9 +100,12 @@ func engineNote(e app.EngineMeant) string {
 
 func codeOf(r *http.Request, c app.CodeAdvice) codeView {
 	q := r.URL.Query()
-	v := codeView{Code: c.Code, Says: c.Says, Meaning: c.Meaning, Threshold: sentence(c.Threshold), Cautions: c.Cautions}
+	v := codeView{Code: c.Code, Says: nonEmpty(c.Meaning, c.Says), Threshold: sentence(c.Threshold), Cautions: c.Cautions}
 	for _, k := range c.Checks {
 		takes := app.Plural(int(k.Minutes), "minute", "minutes")
+		if k.Minutes < 1 {
+			takes = "by asking"
+		}
 		if k.Cold {
 			takes += ", engine cold"
 		}
