@@ -146,11 +146,24 @@ func until(t *testing.T, ctx context.Context, what, js string) {
 	t.Fatalf("waited for %s; the page shows: %.600s", what, script[string](t, ctx, "document.body ? document.body.innerText : ''"))
 }
 
-// shot keeps a picture of the page, in the folder that FITFILL_SHOTS names.
+// shot keeps a picture of the whole page.
 func shot(t *testing.T, ctx context.Context, name string) {
 	t.Helper()
+	keep(t, ctx, name, chromedp.FullScreenshot(100))
+}
+
+// picture keeps a picture of what the screen shows, for README.md.
+func picture(t *testing.T, ctx context.Context, name string) {
+	t.Helper()
+	run(t, ctx, chromedp.Evaluate[chromedp.Void]("scrollTo(0, 0)"))
+	keep(t, ctx, "picture-"+name, chromedp.CaptureScreenshot())
+}
+
+// keep writes a picture into the folder that FITFILL_SHOTS names.
+func keep(t *testing.T, ctx context.Context, name string, take chromedp.Action[[]byte]) {
+	t.Helper()
 	until(t, ctx, "the page", `document.readyState === "complete"`)
-	picture := value(t, ctx, chromedp.FullScreenshot(100))
+	taken := value(t, ctx, take)
 	dir := os.Getenv("FITFILL_SHOTS")
 	if dir == "" {
 		dir = t.TempDir()
@@ -158,10 +171,10 @@ func shot(t *testing.T, ctx context.Context, name string) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := os.WriteFile(filepath.Join(dir, name+".png"), picture, 0o644); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, name+".png"), taken, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if len(picture) < 2000 {
+	if len(taken) < 2000 {
 		t.Errorf("the picture %s is empty", name)
 	}
 }

@@ -37,6 +37,7 @@ func TestCounterByKeyboardAlone(t *testing.T) {
 	first := script[string](t, ctx, `document.querySelector(".hit details").open ? document.querySelector(".hit").innerText : ""`)
 	hasAll(t, "the first hit", first, "fits:", "EUR", "(listed)", "(measured)", "line ")
 	shot(t, ctx, "counter-1280")
+	picture(t, ctx, "counter")
 	run(t, ctx, chromedp.KeyEvent("/"))
 	until(t, ctx, "the focus in the box", `document.activeElement.id === "q"`)
 	run(t, ctx, chromedp.KeyEvent("QM-1038"+kb.Enter))
@@ -80,6 +81,7 @@ func TestBayInTwoTaps(t *testing.T) {
 	tap("0.5 L")
 	until(t, ctx, "the answer for the amount", `location.search.includes("amount=0.5")`)
 	shot(t, ctx, "bay-answer-390")
+	picture(t, ctx, "bay")
 	run(t, ctx, chromedp.Click(`.log > summary`), chromedp.Click(`.log button`))
 	until(t, ctx, "the log", `document.body.innerText.includes("Logged.")`)
 	hasAll(t, "the record", script[string](t, ctx, `document.querySelector("main").innerText`), "0.5 L of PR-SI50-20", "take it back")
@@ -99,6 +101,7 @@ func TestOfficeStory(t *testing.T) {
 	ostrel := script[string](t, ctx, `[...document.querySelectorAll("tbody tr")].find((r) => r.innerText.startsWith("Ostrel")).innerText`)
 	hasAll(t, "the row", ostrel, "worse")
 	shot(t, ctx, "office-1280")
+	picture(t, ctx, "office")
 	run(t, ctx, chromedp.Navigate(server.URL+"/office/held"), chromedp.SetValue(`//form[label[contains(., "Yrs")]]//input[@name="value"]`, "2004-2011"),
 		chromedp.Click(`//form[label[contains(., "Yrs")]]//button`))
 	until(t, ctx, "the question what it changes", `document.body.innerText.includes("now listed for")`)
