@@ -99,6 +99,10 @@ func (p *jobPage) job(a app.JobAnswer) (err error) {
 			p.Lines = append(p.Lines, lineReasons{app.Capital(l.Role) + ": " + l.Number, findingsOf(l.Findings)})
 		}
 	}
+	a.Notes = slices.Clone(a.Notes)
+	for i := range a.Notes {
+		a.Notes[i].Text = sentence(inPageWords(a.Notes[i].Text))
+	}
 	p.List, err = shelf.List(a)
 	return err
 }
