@@ -73,7 +73,12 @@ func (p *proposal) askGone() {
 			p.note("Column %q, which held the %s in the last sheet, is not in this one.", old.Heading, name)
 			continue
 		}
-		p.ask("missing-column", fmt.Sprintf("--map %s=\"HEADING\" or --accept missing-column", old.Field), append(choices, "none"),
+		var flags []string
+		for _, heading := range choices {
+			flags = append(flags, fmt.Sprintf("--map %s=%s", old.Field, quoted(heading)))
+		}
+		flags = append(flags, "--accept missing-column")
+		p.ask("missing-column", strings.Join(flags, " or "), append(choices, "none"),
 			"Column %q, which held the %s in the last sheet, is not in this one. Which column holds it now?", old.Heading, name)
 	}
 }
