@@ -126,6 +126,9 @@ func (f *finder) find(ctx context.Context) error {
 	if err := f.read(ctx); err != nil {
 		return err
 	}
+	if _, err := f.supplierOf(); err != nil { // before anything else: a slip is told, not an empty answer
+		return err
+	}
 	if err := f.narrowed(ctx); err != nil {
 		return err
 	}

@@ -42,7 +42,7 @@ func TestDemoServesUntilStopped(t *testing.T) {
 	}
 	defer res.Body.Close()
 	var found struct{ Total int }
-	if err := json.NewDecoder(res.Body).Decode(&found); err != nil || found.Total != 1 {
+	if err := json.NewDecoder(res.Body).Decode(&found); err != nil || found.Total < 1 {
 		t.Errorf("QM-1038: %d found (%v)", found.Total, err)
 	}
 	stop()
