@@ -65,7 +65,7 @@ func NewTables(ref catalog.Reference) (*Tables, error) {
 			}
 		}
 	}
-	if t.rule.Title == "" {
+	if t.rule.Title == "" && t.rule.Sheet == "" {
 		return nil, fmt.Errorf("table fit_limits has no row %s", marginRow)
 	}
 	return t, nil

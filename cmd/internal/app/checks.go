@@ -24,6 +24,7 @@ type ChecksAnswer struct {
 	Codes  []CodeAdvice `json:"codes"`
 	Engine string       `json:"engine,omitempty"`
 	Parts  []string     `json:"parts"` // commands that show the parts that may follow
+	Own    *OwnNote     `json:"own_tables,omitempty"`
 }
 
 // CodeAdvice is the advice on one code.
@@ -47,6 +48,7 @@ func (s *Shop) Checks(ctx context.Context, q ChecksQuestion) (a ChecksAnswer, er
 		a, err = s.checksIn(ctx, v, q)
 		return err
 	})
+	a.Own = s.ownNote("code_")
 	return a, err
 }
 

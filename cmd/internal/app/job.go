@@ -42,6 +42,7 @@ type JobAnswer struct {
 	Cautions []string      `json:"cautions"`
 	Hint     string        `json:"hint,omitempty"`
 	NotKept  string        `json:"not_kept,omitempty"` // why the list is not on record as said
+	Own      *OwnNote      `json:"own_tables,omitempty"`
 }
 
 // JobLine is one line of the list. Quantity is in pieces or in litres.
@@ -96,7 +97,7 @@ func (a JobAnswer) Outcome() compat.Outcome {
 
 // Job puts everything that a job takes on one list.
 func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
-	var a JobAnswer
+	a := JobAnswer{Own: s.ownNote("job")}
 	j, known := s.job.Find(q.Job)
 	if !known {
 		names := s.job.Jobs()

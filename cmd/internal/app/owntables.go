@@ -10,8 +10,11 @@ import (
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
+	"fitfill/compat/audit"
+	"fitfill/compat/codes"
 	"fitfill/compat/coolant"
 	"fitfill/compat/fit"
+	"fitfill/compat/job"
 	"fitfill/data"
 	"fitfill/importers"
 )
@@ -60,10 +63,14 @@ type shippedTables struct {
 
 // readTables reports whether every part of the program can read the tables.
 func (s *Shop) readTables(ref catalog.Reference) error {
-	if _, err := fit.NewTables(ref); err != nil {
+	var tried Shop
+	if err := tried.takeTables(ref); err != nil {
 		return err
 	}
-	_, err := coolant.NewTables(ref)
+	if _, err := codes.NewTables(ref); err != nil {
+		return err
+	}
+	_, err := audit.NewTables(ref)
 	return err
 }
 
@@ -72,6 +79,9 @@ func (s *Shop) takeTables(ref catalog.Reference) (err error) {
 		return err
 	}
 	if s.coolant, err = coolant.NewTables(ref); err != nil {
+		return err
+	}
+	if s.job, err = job.NewTables(ref); err != nil {
 		return err
 	}
 	s.ref = ref

@@ -53,13 +53,7 @@ func Open(home string, overrides map[string]string) (*Shop, error) {
 		return nil, fmt.Errorf("the reference tables of this program are damaged: %w", err)
 	}
 	s := &Shop{Settings: settings, indexes: &openIndexes{}, ref: ref, now: time.Now}
-	if s.fit, err = fit.NewTables(ref); err != nil {
-		return nil, err
-	}
-	if s.coolant, err = coolant.NewTables(ref); err != nil {
-		return nil, err
-	}
-	if s.job, err = job.NewTables(ref); err != nil {
+	if err := s.takeTables(ref); err != nil {
 		return nil, err
 	}
 	if s.store, err = sqlite.Open(home); err != nil {

@@ -38,6 +38,7 @@ codes of one car, the one that makes the others worth nothing comes first.
 }
 
 func (e *env) printChecks(a app.ChecksAnswer) error {
+	defer func() { e.own(a.Own) }()
 	var end error
 	if !a.Known() {
 		end = answered(exitCannotSay)

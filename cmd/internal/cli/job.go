@@ -89,6 +89,7 @@ program names those that it knows.
 }
 
 func (e *env) printJob(a app.JobAnswer, explain bool) {
+	defer func() { e.own(a.Own) }()
 	fmt.Fprintln(e.Out, e.style.strong(fmt.Sprintf("%s on %s: %s", a.Title, a.Engine, shelf.Total(a))))
 	fmt.Fprintln(e.Out)
 	for _, l := range a.Lines {

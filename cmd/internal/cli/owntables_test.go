@@ -135,3 +135,16 @@ func TestEveryTableReadsBackWhatItShows(t *testing.T) {
 		t.Errorf("exit code %d:\n%s%s", code, out, errs)
 	}
 }
+
+// The tables of a job and of trouble codes count and are named too.
+func TestOwnRowsOfAJobAndOfCodesCount(t *testing.T) {
+	home := t.TempDir()
+	causes := "group,check,share,cause,part\nsensor,wiggle,100,our own cause,\n"
+	if code, out, errs := call(t, "--home", home, "import", write(t, "code_causes.csv", causes), "--as", "table"); code != exitYes {
+		t.Fatalf("exit code %d:\n%s%s", code, out, errs)
+	}
+	_, out, _ := call(t, "--home", home, "checks", "P0115")
+	if !strings.Contains(out, "our own cause") || !strings.Contains(out, "Your own tables count here: code_causes") {
+		t.Errorf("not used, or not named:\n%s", out)
+	}
+}
