@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"github.com/blevesearch/bleve/v2"
+	"github.com/blevesearch/bleve/v2/search"
 )
 
 // Value is one value of a facet with the number of hits that have it.
@@ -15,24 +16,32 @@ type Value struct {
 	Count int    `json:"count"`
 }
 
-// Facets counts types and engine texts over all parts that match, the fullest
-// first. They are counted per supplier and added up here: the library would cut
-// each supplier's list before it merges them.
-func (x *Index) Facets(ctx context.Context, q Query) (types, engines []Value, err error) {
-	counted, err := each(x, func(i bleve.Index) (*bleve.SearchResult, error) {
-		req := bleve.NewSearchRequestOptions(q.build(), 0, 0, false)
-		req.Score = "none"
+// SearchCounted is Search that counts types and engine texts over all parts
+// that match in the same pass, the fullest first. They are counted per supplier
+// and added up here: the library would cut each supplier's list before it
+// merges them.
+func (x *Index) SearchCounted(ctx context.Context, q Query, limit int) (found []Found, types, engines []Value, err error) {
+	type counted struct {
+		Found
+		facets search.FacetResults
+	}
+	all, err := each(x, func(i bleve.Index) (counted, error) {
+		req := q.request(limit)
 		req.AddFacet(fieldType, bleve.NewFacetRequest(fieldType, math.MaxInt32))
 		req.AddFacet(fieldEngine, bleve.NewFacetRequest(fieldEngine, math.MaxInt32))
-		return i.SearchInContext(ctx, req)
+		f, res, err := run(ctx, i, req)
+		if err != nil {
+			return counted{}, err
+		}
+		return counted{f, res.Facets}, nil
 	})
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
 	sum := func(name string) []Value {
 		counts := map[string]int{}
-		for _, res := range counted {
-			if fr := res.Facets[name]; fr != nil && fr.Terms != nil {
+		for _, c := range all {
+			if fr := c.facets[name]; fr != nil && fr.Terms != nil {
 				for _, t := range fr.Terms.Terms() {
 					if t.Term != "" {
 						counts[t.Term] += t.Count
@@ -42,7 +51,10 @@ func (x *Index) Facets(ctx context.Context, q Query) (types, engines []Value, er
 		}
 		return Counted(counts)
 	}
-	return sum(fieldType), sum(fieldEngine), nil
+	for _, c := range all {
+		found = append(found, c.Found)
+	}
+	return found, sum(fieldType), sum(fieldEngine), nil
 }
 
 // Counted lists counts, the fullest first.

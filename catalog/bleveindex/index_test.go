@@ -122,9 +122,12 @@ func TestFacetsCountEveryValueOfEverySupplier(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer x.Close()
-	types, engines, err := x.Facets(context.Background(), Query{Words: []string{"tarvok"}})
+	found, types, engines, err := x.SearchCounted(context.Background(), Query{Words: []string{"tarvok"}}, 1)
 	if err != nil {
 		t.Fatal(err)
+	}
+	if found[0].Total != 40 || len(found[0].IDs) != 1 || found[1].Total != 1 {
+		t.Errorf("found %+v", found)
 	}
 	if diff := cmp.Diff([]Value{{"thermostat", 40}, {"seal", 1}}, types); diff != "" {
 		t.Error(diff)

@@ -73,23 +73,36 @@ type Found struct {
 // which they were opened: whose hits come first is not the index's business.
 func (x *Index) Search(ctx context.Context, q Query, limit int) ([]Found, error) {
 	return each(x, func(i bleve.Index) (Found, error) {
-		req := bleve.NewSearchRequestOptions(q.build(), limit, 0, false)
-		req.Score = "none"
-		req.SortBy([]string{fieldKey, "_id"})
-		res, err := i.SearchInContext(ctx, req)
-		if err != nil {
-			return Found{}, err
-		}
-		f := Found{Total: int(res.Total)}
-		for _, h := range res.Hits {
-			id, err := strconv.ParseInt(h.ID, 10, 64)
-			if err != nil {
-				return f, fmt.Errorf("%w: document %q has no number", ErrDamaged, h.ID)
-			}
-			f.IDs = append(f.IDs, id)
-		}
-		return f, nil
+		f, _, err := run(ctx, i, q.request(limit))
+		return f, err
 	})
+}
+
+// request asks for the parts of a query in the order of their numbers; the
+// document's own name comes last, so that equal numbers keep one order.
+func (q Query) request(limit int) *bleve.SearchRequest {
+	req := bleve.NewSearchRequestOptions(q.build(), limit, 0, false)
+	req.Score = "none"
+	if limit > 0 {
+		req.SortBy([]string{fieldKey, "_id"})
+	}
+	return req
+}
+
+func run(ctx context.Context, i bleve.Index, req *bleve.SearchRequest) (Found, *bleve.SearchResult, error) {
+	res, err := i.SearchInContext(ctx, req)
+	if err != nil {
+		return Found{}, nil, err
+	}
+	f := Found{Total: int(res.Total)}
+	for _, h := range res.Hits {
+		id, err := strconv.ParseInt(h.ID, 10, 64)
+		if err != nil {
+			return f, nil, fmt.Errorf("%w: document %q has no number", ErrDamaged, h.ID)
+		}
+		f.IDs = append(f.IDs, id)
+	}
+	return f, res, nil
 }
 
 // Has reports whether any part matches.

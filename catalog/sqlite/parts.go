@@ -53,11 +53,20 @@ func (v *View) Parts(ctx context.Context, ids []int64) ([]catalog.Part, error) {
 	return parts, nil
 }
 
+// spokenOf keeps the parts of which an active sheet speaks. It is no join: the
+// planner would begin with the sheets and walk through every part of them.
+const spokenOf = "EXISTS (SELECT 1 FROM sheet_part sp JOIN sheet s ON s.id = sp.sheet_id WHERE sp.part_id = p.id AND s.active = 1)"
+
+// PartIDsFrom returns the parts whose folded number begins with a key, at most
+// as many as asked for, by number.
+func (v *View) PartIDsFrom(ctx context.Context, key string, most int) ([]int64, error) {
+	return v.ids64(ctx, "SELECT p.id FROM part p WHERE p.key >= ? AND p.key < ? AND "+spokenOf+" ORDER BY p.key, p.id LIMIT ?", key, key+"\U0010ffff", most)
+}
+
 // PartIDs returns the parts whose number folds to key, of every supplier whose
 // active sheets speak of it.
 func (v *View) PartIDs(ctx context.Context, key string) ([]int64, error) {
-	return v.ids64(ctx, `SELECT DISTINCT p.id FROM part p JOIN sheet_part sp ON sp.part_id = p.id JOIN sheet s ON s.id = sp.sheet_id
-		WHERE p.key = ? AND s.active = 1 ORDER BY p.id`, key)
+	return v.ids64(ctx, "SELECT p.id FROM part p WHERE p.key = ? AND "+spokenOf+" ORDER BY p.id", key)
 }
 
 func (v *View) ids64(ctx context.Context, query string, args ...any) ([]int64, error) {
@@ -142,10 +151,7 @@ func anys(keys []string) []any {
 func (v *View) PartIDsOf(ctx context.Context, keys []string) (map[string][]int64, error) {
 	found := map[string][]int64{}
 	for chunk := range slices.Chunk(keys, keysPerQuery) {
-		// CROSS keeps the order of the tables: left to itself, the planner goes
-		// through every part of every sheet for as few as five keys.
-		err := v.each(ctx, `SELECT DISTINCT p.key, p.id FROM part p CROSS JOIN sheet_part sp ON sp.part_id = p.id CROSS JOIN sheet s ON s.id = sp.sheet_id
-			WHERE p.key IN (?`+strings.Repeat(",?", len(chunk)-1)+`) AND s.active = 1 ORDER BY p.id`, anys(chunk), func(r *sql.Rows) error {
+		err := v.each(ctx, "SELECT p.key, p.id FROM part p WHERE p.key IN (?"+strings.Repeat(",?", len(chunk)-1)+") AND "+spokenOf+" ORDER BY p.id", anys(chunk), func(r *sql.Rows) error {
 			var key string
 			var id int64
 			if err := r.Scan(&key, &id); err != nil {

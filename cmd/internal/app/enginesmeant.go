@@ -292,13 +292,22 @@ func askWhichEngine(list []EngineMeant) string {
 				values = addName(values, v)
 			}
 		}
+		if len(values) > mostChoices {
+			break
+		}
 		if len(values) == len(list) || len(values) > 1 && q.ask == "Which engine size: " {
 			slices.SortFunc(values, cmp.Compare)
 			return q.ask + strings.Join(values, " or ") + "?"
 		}
 	}
+	if len(list) > mostChoices {
+		return "Which model, year and engine size?"
+	}
 	return "Which engine: " + strings.Join(engineNamesOf(list), " or ") + "?"
 }
+
+// mostChoices is how many choices a question may name.
+const mostChoices = 6
 
 func engineNamesOf(list []EngineMeant) []string {
 	var names []string

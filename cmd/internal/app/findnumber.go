@@ -42,7 +42,7 @@ func (f *finder) numbers(ctx context.Context) error {
 	if err := f.crossed(ctx, exact, add); err != nil {
 		return err
 	}
-	more, err := f.prefixed(ctx, f.r.Numbers, len(exact) == 0)
+	more, err := f.prefixed(ctx, f.r.Numbers)
 	if err != nil {
 		return err
 	}
@@ -122,17 +122,16 @@ func ofSupplier(name string) string {
 	return " of " + name
 }
 
-// prefixed finds the numbers that begin with what was said; other reports
-// whether nothing better was found.
-func (f *finder) prefixed(ctx context.Context, keys []string, other bool) ([]placed, error) {
+// prefixed finds the numbers that begin with what was said. The store knows
+// them too, and needs no index to be opened.
+func (f *finder) prefixed(ctx context.Context, keys []string) (found []placed, err error) {
 	if len(keys) != 1 || len(keys[0]) < shortestPrefix {
 		return nil, nil
 	}
-	x, err := f.index()
-	if err != nil {
-		return nil, err
+	ids, err := f.v.PartIDsFrom(ctx, keys[0], mostFound)
+	for _, id := range ids {
+		found = append(found, placed{id: id, score: scorePrefix, why: "number begins with it"})
 	}
-	found, _, err := f.take(ctx, x, bleveindex.Query{Prefix: keys[0]}, scorePrefix, "number begins with it")
 	return found, err
 }
 

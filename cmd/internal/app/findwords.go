@@ -67,14 +67,22 @@ func (f *finder) words(ctx context.Context) error {
 	if len(q.Words)+len(q.Groups)+len(q.Sizes)+len(q.Types)+len(q.EngineKeys) == 0 {
 		return nil
 	}
-	wide, err := x.Search(ctx, q, max(f.q.Limit, judgedHits))
-	if err != nil {
+	var wide []bleveindex.Found
+	search := func() (err error) {
+		if f.q.Quick {
+			wide, err = x.Search(ctx, q, max(f.q.Limit, judgedHits))
+			return err
+		}
+		wide, f.a.Facets.Type, f.a.Facets.Engine, err = x.SearchCounted(ctx, q, max(f.q.Limit, judgedHits))
+		return err
+	}
+	if err := search(); err != nil {
 		return err
 	}
 	if total(wide) == 0 && len(q.Types) > 0 && f.q.Type == "" {
 		// No part is of the sort that the words mean; they may stand in a text.
 		q.Words, q.Types, f.types = append(q.Words, f.r.TypeWords...), nil, nil
-		if wide, err = x.Search(ctx, q, max(f.q.Limit, judgedHits)); err != nil {
+		if err := search(); err != nil {
 			return err
 		}
 	}
@@ -82,7 +90,7 @@ func (f *finder) words(ctx context.Context) error {
 	score := scoreAnywhere
 	if total(wide) == 0 && len(q.Words) > 0 {
 		q.Fuzzy, why, score = true, "words with one letter off", scoreAlmost
-		if wide, err = x.Search(ctx, q, max(f.q.Limit, judgedHits)); err != nil {
+		if err := search(); err != nil {
 			return err
 		}
 	}
@@ -100,9 +108,7 @@ func (f *finder) words(ctx context.Context) error {
 		score = scoreWords
 	}
 	found = f.bySupplier(found, wide, supplier, score, why)
-	if err := f.countIndex(ctx, x, q, wide, supplier, found); err != nil {
-		return err
-	}
+	f.countSuppliers(wide, supplier, len(found))
 	if found, err = f.clampsFirst(ctx, found); err != nil {
 		return err
 	}
@@ -165,8 +171,8 @@ func total(list []bleveindex.Found) (n int) {
 	return n
 }
 
-// countIndex counts all hits by type, engine and supplier.
-func (f *finder) countIndex(ctx context.Context, x *bleveindex.Index, q bleveindex.Query, list []bleveindex.Found, supplier string, found []placed) error {
+// countSuppliers counts all hits by supplier.
+func (f *finder) countSuppliers(list []bleveindex.Found, supplier string, shown int) {
 	counts := map[string]int{}
 	for i, of := range list {
 		if of.Total > 0 && (supplier == "" || f.indexed()[i] == supplier) {
@@ -175,13 +181,7 @@ func (f *finder) countIndex(ctx context.Context, x *bleveindex.Index, q bleveind
 		}
 	}
 	f.a.Facets.Supplier = bleveindex.Counted(counts)
-	f.a.Total = max(f.a.Total, len(found))
-	if f.a.Total == 0 || f.q.Quick {
-		return nil
-	}
-	types, engines, err := x.Facets(ctx, q)
-	f.a.Facets.Type, f.a.Facets.Engine = types, engines
-	return err
+	f.a.Total = max(f.a.Total, shown)
 }
 
 // leaveOut takes out the words that no part has, where a type, a size or a word

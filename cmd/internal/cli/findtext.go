@@ -26,8 +26,12 @@ func (e *env) printFind(a app.FindAnswer, u units.System) error {
 		fmt.Fprint(e.Out, wrap("  > ", 4, a.Ask))
 	}
 	if len(a.Engines) > 1 || a.Total == 0 {
-		for _, m := range a.Engines[:min(len(a.Engines), 8)] {
+		const most = 6
+		for _, m := range a.Engines[:min(len(a.Engines), most)] {
 			fmt.Fprint(e.Out, wrap("    ", 6, enginePlate(m)))
+		}
+		if more := len(a.Engines) - most; more > 0 {
+			fmt.Fprintf(e.Out, "    and %d more\n", more)
 		}
 	}
 	if a.Hint != "" {
