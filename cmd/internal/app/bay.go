@@ -138,7 +138,8 @@ func (s *Shop) bottles(ctx context.Context, v *sqlite.View, asked []string) ([]B
 }
 
 // Meant reads what somebody called a car: a vehicle on file by its mark, plate
-// or VIN, else an engine. What is neither is an UnknownVehicle.
+// or VIN, else the one engine that the words can mean. What is neither is an
+// UnknownVehicle; words for several engines are a SeveralEngines.
 func (s *Shop) Meant(ctx context.Context, car string) (BayQuestion, error) {
 	var q BayQuestion
 	err := s.store.View(ctx, func(v *sqlite.View) error {
@@ -148,11 +149,19 @@ func (s *Shop) Meant(ctx context.Context, car string) (BayQuestion, error) {
 			q.Vehicle = known.Mark
 			return err
 		}
-		if _, family, err := engineKeys(ctx, v, car); err == nil {
-			q.Engine = family.Family
-			return nil
+		which, nobody := s.whichEngine(ctx, v, car)
+		if nobody != nil || len(which.Engines) == 0 {
+			return err
 		}
-		return err
+		if len(which.Engines) > 1 {
+			var names []string
+			for _, e := range which.Engines {
+				names = append(names, e.Plate())
+			}
+			return &SeveralEngines{Name: car, Which: strings.Join(names, " or "), Hint: which.Ask}
+		}
+		q.Engine = which.Engines[0].Engine
+		return nil
 	})
 	return q, err
 }

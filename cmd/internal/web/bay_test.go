@@ -138,3 +138,27 @@ func TestAnotherSiteCannotWrite(t *testing.T) {
 		t.Errorf("status %d: %s", g.status, text(g.body))
 	}
 }
+
+// From door to door the car goes along, whatever it was called.
+func TestTheCarGoesAlongFromDoorToDoor(t *testing.T) {
+	server := serveDemo(t)
+	for path, want := range map[string][2]string{
+		"/counter?engine=TKV38":      {"/bay?car=TKV38", "/bay?engine=TKV38"},
+		"/counter?engine=D+02":       {"/bay?car=D+02", "/bay?vehicle=D+02"},
+		"/counter?engine=Hask&q=cap": {"/bay?car=Hask", "/bay?engine=TKV38"},
+	} {
+		body := get(t, server, path).body
+		if !strings.Contains(unescape(body), `href="`+want[0]+`"`) {
+			t.Errorf("%s has no way to %s", path, want[0])
+		}
+		if g := get(t, server, want[0]); g.header.Get("Location") != want[1] {
+			t.Errorf("%s leads to %q, want %q: %s", want[0], g.header.Get("Location"), want[1], text(g.body))
+		}
+	}
+	if body := unescape(get(t, server, "/bay?vehicle=D+02").body); !strings.Contains(body, `href="/counter?engine=D+02"`) {
+		t.Error("the way from the Bay to the Counter loses the car")
+	}
+	if g := get(t, server, "/counter?engine=D+02&q=thermostat"); !strings.Contains(text(g.body), "7 parts for TKV38") {
+		t.Errorf("the Counter does not know the car: %s", text(g.body))
+	}
+}

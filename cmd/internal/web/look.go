@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"cmp"
 	"embed"
 	"html/template"
 	"net/http"
@@ -81,19 +82,28 @@ func (l *looks) render(p page) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-// kept are the parts of the state that go along from door to door.
-var kept = []string{"engine", "vehicle"}
+// doorways lead to the three doors; what is on the bench or in the bay goes
+// along, each door being asked for it in its own words.
+func doorways(here string, q url.Values) []doorway {
+	vehicle, engine := q.Get("vehicle"), q.Get(nameEngine)
+	var out []doorway
+	for _, d := range doors {
+		along := with(nil, "vehicle", vehicle, nameEngine, engine)
+		switch {
+		case d.id == "counter":
+			along = with(nil, nameEngine, cmp.Or(engine, vehicle))
+		case d.id == "bay" && here != "bay" && vehicle == "":
+			along = with(nil, "car", engine) // the Counter takes a plate or a VIN for an engine too
+		}
+		out = append(out, doorway{d.name, address(d.path, along), d.id == here})
+	}
+	return out
+}
 
 func (s *site) show(w http.ResponseWriter, r *http.Request, status int, p page) {
 	f := p.base()
 	f.CSS, f.JS = s.files.at("fitfill.css"), s.files.at("fitfill.js")
-	along := url.Values{}
-	for _, name := range kept {
-		along[name] = r.URL.Query()[name]
-	}
-	for _, d := range doors {
-		f.Doors = append(f.Doors, doorway{d.name, address(d.path, along), d.id == f.Door})
-	}
+	f.Doors = doorways(f.Door, r.URL.Query())
 	if r.Method == http.MethodGet && status == http.StatusOK {
 		f.Twin = address(strings.TrimSuffix(r.URL.Path, "/")+twinEnding, r.URL.Query())
 	}
