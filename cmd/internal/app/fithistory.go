@@ -50,7 +50,11 @@ func (s *Shop) usedIn(ctx context.Context, v *sqlite.View, family *catalog.Engin
 		asked[u.Key] = true
 		used = append(used, u)
 	}
-	back, err := s.backOf(ctx, v, asked, used)
+	byKey := map[string][]int{}
+	for i, u := range used {
+		byKey[u.Key] = append(byKey[u.Key], i)
+	}
+	back, err := s.backOf(ctx, v, asked, byKey)
 	if err != nil {
 		return nil, err
 	}
@@ -64,7 +68,7 @@ func (s *Shop) usedIn(ctx context.Context, v *sqlite.View, family *catalog.Engin
 			vehicle = bought[r.Document]
 		}
 		c := &fit.Comeback{Day: r.Date, Reason: r.Reason, NoFit: s.noFit(r), Origin: r.Origin}
-		if u := cameBack(used, r, canonical(names, r.Supplier), vehicle); u != nil {
+		if u := cameBack(used, byKey[catalog.Key(r.Number)], r, canonical(names, r.Supplier), vehicle); u != nil {
 			u.Back = c
 		} else if c.NoFit && marks[catalog.Key(vehicle)] {
 			used = append(used, fit.Used{Supplier: canonical(names, r.Supplier), Key: catalog.Key(r.Number), Vehicle: vehicle, Day: r.Date, Back: c, Origin: r.Origin})
@@ -76,7 +80,7 @@ func (s *Shop) usedIn(ctx context.Context, v *sqlite.View, family *catalog.Engin
 // backOf returns the returns of those numbers that may speak of a fit: those
 // that say that the part did not fit, and those of parts that were fitted to
 // the engine and did not merely change hands (old units, changed minds).
-func (s *Shop) backOf(ctx context.Context, v *sqlite.View, numbers map[string]bool, used []fit.Used) ([]catalog.Return, error) {
+func (s *Shop) backOf(ctx context.Context, v *sqlite.View, numbers map[string]bool, used map[string][]int) ([]catalog.Return, error) {
 	back, err := v.ReturnsOf(ctx, numbers)
 	if err != nil {
 		return nil, err
@@ -94,18 +98,19 @@ func (s *Shop) backOf(ctx context.Context, v *sqlite.View, numbers map[string]bo
 			return false
 		}
 		class, _, _ := reasons.Class(r.Reason)
-		return class == returns.Core || class == returns.Neutral || !slices.ContainsFunc(used, func(u fit.Used) bool { return u.Key == catalog.Key(r.Number) })
+		return class == returns.Core || class == returns.Neutral || len(used[catalog.Key(r.Number)]) == 0
 	}), nil
 }
 
-// cameBack finds the fitting that a return is about: of that part, not after
-// the return, and by what the return names: the vehicle, or the day of fitting.
-func cameBack(used []fit.Used, r catalog.Return, supplier, vehicle string) *fit.Used {
+// cameBack finds the fitting that a return is about, among those of that part:
+// not after the return, and by what the return names: the vehicle, or the day
+// of fitting.
+func cameBack(used []fit.Used, ofPart []int, r catalog.Return, supplier, vehicle string) *fit.Used {
 	var found *fit.Used
-	for i := range used {
+	for _, i := range ofPart {
 		u := &used[i]
 		switch {
-		case u.Back != nil || u.Key != catalog.Key(r.Number) || u.Day > r.Date,
+		case u.Back != nil || u.Day > r.Date,
 			u.Supplier != "" && supplier != "" && catalog.Fold(u.Supplier) != catalog.Fold(supplier),
 			vehicle != "" && catalog.Key(vehicle) != catalog.Key(u.Vehicle),
 			r.FittedDate.Known && r.FittedDate.Value != u.Day,
