@@ -3,6 +3,7 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"slices"
 	"strings"
 
@@ -15,10 +16,18 @@ func (v *View) Families(ctx context.Context) ([]catalog.EngineFamily, error) {
 	if v.families != nil {
 		return slices.Clone(v.families), nil
 	}
+	list, err := v.readFamilies(ctx, "")
+	if err == nil {
+		v.families = slices.Clone(list)
+	}
+	return list, err
+}
+
+func (v *View) readFamilies(ctx context.Context, where string, args ...any) ([]catalog.EngineFamily, error) {
 	var list []catalog.EngineFamily
 	at := map[string]int{}
 	err := v.each(ctx, `SELECT e.family, e.circuit, e.field, e.sheet_id, e.line, e.value, e.word, e.text
-		FROM engine_fact e ORDER BY e.sheet_id, e.line`, nil, func(r *sql.Rows) error {
+		FROM engine_fact e `+where+` ORDER BY e.sheet_id, e.line`, args, func(r *sql.Rows) error {
 		var family, circuit string
 		var sheet int64
 		var line int
@@ -46,28 +55,47 @@ func (v *View) Families(ctx context.Context) ([]catalog.EngineFamily, error) {
 		return e.Apply(circuit, f)
 	})
 	slices.SortFunc(list, func(a, b catalog.EngineFamily) int { return strings.Compare(a.Family, b.Family) })
-	if err == nil {
-		v.families = slices.Clone(list)
-	}
 	return list, err
 }
 
 // Family returns the engine family known by that name or by one of its other
 // names; ErrNotFound if the garage's sheets have none.
 func (v *View) Family(ctx context.Context, name string) (catalog.EngineFamily, error) {
-	families, err := v.Families(ctx)
+	none := notFound(sql.ErrNoRows, "engine family %q", strings.TrimSpace(name))
+	families := v.families
+	if families == nil { // the names alone tell which one to read
+		var err error
+		if families, err = v.readFamilies(ctx, "WHERE e.field IN ('family', 'also_known_as')"); err != nil {
+			return catalog.EngineFamily{}, err
+		}
+	}
+	key := catalog.Key(name)
+	i := slices.IndexFunc(families, func(e catalog.EngineFamily) bool {
+		return key != "" && slices.ContainsFunc(e.Names(), func(n string) bool { return catalog.Key(n) == key })
+	})
+	if i < 0 {
+		return catalog.EngineFamily{}, none
+	}
+	if v.families != nil {
+		return families[i], nil
+	}
+	var spellings []string
+	err := v.each(ctx, "SELECT DISTINCT family FROM engine_fact", nil, func(r *sql.Rows) error {
+		var f string
+		err := r.Scan(&f)
+		if catalog.Key(f) == catalog.Key(families[i].Family) {
+			spellings = append(spellings, f)
+		}
+		return err
+	})
+	if err != nil || len(spellings) == 0 {
+		return catalog.EngineFamily{}, errors.Join(err, none)
+	}
+	whole, err := v.readFamilies(ctx, "WHERE e.family IN (?"+strings.Repeat(",?", len(spellings)-1)+")", anys(spellings)...)
 	if err != nil {
 		return catalog.EngineFamily{}, err
 	}
-	key := catalog.Key(name)
-	for _, e := range families {
-		for _, n := range e.Names() {
-			if catalog.Key(n) == key && key != "" {
-				return e, nil
-			}
-		}
-	}
-	return catalog.EngineFamily{}, notFound(sql.ErrNoRows, "engine family %q", strings.TrimSpace(name))
+	return whole[0], nil
 }
 
 // EngineName returns how lists write the engine whose name folds to key;

@@ -28,23 +28,20 @@ func (v *View) ListedForMake(ctx context.Context, name string) (map[int64][]cata
 	return listed, err
 }
 
+// fitments reads the applications that a clause picks, and then what is listed
+// for them: many parts are listed for few applications.
 func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, clause string, args ...any) error {
-	err := v.each(ctx, `SELECT f.part_id, f.sheet_id, f.line, make.text, model.text, engine.text, years.text, vin8.text, place.text, cond.text, qty.text
+	applications := map[int64]catalog.Fitment{}
+	var ids []int64
+	err := v.each(ctx, `SELECT DISTINCT a.id, make.text, model.text, engine.text, years.text, vin8.text, place.text, cond.text, qty.text
 		FROM application a
-		JOIN fitment f ON f.application_id = a.id
 		JOIN word make ON make.id = a.make JOIN word model ON model.id = a.model JOIN word engine ON engine.id = a.engine
 		JOIN word years ON years.id = a.years JOIN word vin8 ON vin8.id = a.vin8 JOIN word place ON place.id = a.where_fitted
-		JOIN word cond ON cond.id = a.condition JOIN word qty ON qty.id = a.quantity `+clause+`
-		ORDER BY f.part_id, f.sheet_id, f.line`, args, func(r *sql.Rows) error {
-		var part, sheet int64
-		var line int
+		JOIN word cond ON cond.id = a.condition JOIN word qty ON qty.id = a.quantity `+clause, args, func(r *sql.Rows) error {
+		var id int64
 		var f catalog.Fitment
-		if err := r.Scan(&part, &sheet, &line, &f.Make, &f.Model, &f.Engine, &f.YearsText, &f.VIN8, &f.WhereFitted, &f.Condition, &f.Quantity); err != nil {
+		if err := r.Scan(&id, &f.Make, &f.Model, &f.Engine, &f.YearsText, &f.VIN8, &f.WhereFitted, &f.Condition, &f.Quantity); err != nil {
 			return err
-		}
-		var active bool
-		if f.Origin, active = v.origin(sheet, line); !active {
-			return nil
 		}
 		if f.YearsText != "" {
 			var err error
@@ -52,20 +49,33 @@ func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, c
 				return err
 			}
 		}
-		into[part] = append(into[part], f)
+		applications[id] = f
+		ids = append(ids, id)
 		return nil
 	})
-	if err != nil {
+	if err != nil || len(ids) == 0 {
 		return err
 	}
-	for _, list := range into {
-		for i := range list {
-			if list[i].Answered, err = v.answered(ctx, list[i].Origin.Supplier, list[i].Condition); err != nil {
-				return err
-			}
+	err = v.each(ctx, `SELECT application_id, part_id, sheet_id, line FROM fitment WHERE application_id IN (`+idList(ids)+`)
+		ORDER BY part_id, sheet_id, line`, nil, func(r *sql.Rows) error {
+		var application, part, sheet int64
+		var line int
+		if err := r.Scan(&application, &part, &sheet, &line); err != nil {
+			return err
 		}
-	}
-	return nil
+		f := applications[application]
+		var active bool
+		if f.Origin, active = v.origin(sheet, line); !active {
+			return nil
+		}
+		var err error
+		if f.Condition != "" {
+			f.Answered, err = v.answered(ctx, f.Origin.Supplier, f.Condition)
+		}
+		into[part] = append(into[part], f)
+		return err
+	})
+	return err
 }
 
 // EngineText is an engine as suppliers' lists write it.

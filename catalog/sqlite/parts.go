@@ -3,6 +3,7 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"maps"
 	"slices"
 	"strings"
 
@@ -13,6 +14,9 @@ import (
 // sheets; where two sheets of the supplier state the same field, the later
 // import counts. Unknown numbers are left out. The order is that of ids.
 func (v *View) Parts(ctx context.Context, ids []int64) ([]catalog.Part, error) {
+	if len(ids) == 0 {
+		return nil, nil
+	}
 	byID := make(map[int64]*catalog.Part, len(ids))
 	err := v.each(ctx, `SELECT p.id, s.name, p.number, p.key FROM part p JOIN supplier s ON s.id = p.supplier_id
 		WHERE p.id IN (`+idList(ids)+`)`, nil, func(r *sql.Rows) error {
@@ -26,23 +30,19 @@ func (v *View) Parts(ctx context.Context, ids []int64) ([]catalog.Part, error) {
 	if err != nil {
 		return nil, err
 	}
-	err = v.each(ctx, `SELECT f.part_id, f.sheet_id, f.line, n.text, f.value, coalesce(w.text, ''), coalesce(t.text, '')
-		FROM fact f JOIN word n ON n.id = f.field LEFT JOIN word w ON w.id = f.word LEFT JOIN word t ON t.id = f.text
-		WHERE f.part_id IN (`+idList(ids)+`) ORDER BY f.part_id, f.sheet_id`, nil, func(r *sql.Rows) error {
-		var part, sheet int64
-		var line int
-		var f catalog.Fact
-		if err := r.Scan(&part, &sheet, &line, &f.Field, &f.Int, &f.Word, &f.Text); err != nil {
-			return err
-		}
-		var active bool
-		if f.Origin, active = v.origin(sheet, line); !active {
-			return nil
-		}
-		return byID[part].Apply(f)
-	})
+	facts, err := v.factRows(ctx, ids)
 	if err != nil {
 		return nil, err
+	}
+	for _, r := range facts {
+		f := catalog.Fact{Field: v.words[r.field], Int: r.value, Word: v.words[r.word], Text: v.words[r.text]}
+		var active bool
+		if f.Origin, active = v.origin(r.sheet, r.line); !active {
+			continue
+		}
+		if err := byID[r.part].Apply(f); err != nil {
+			return nil, err
+		}
 	}
 	parts := make([]catalog.Part, 0, len(ids))
 	for _, id := range ids {
@@ -69,6 +69,10 @@ func (v *View) PartIDs(ctx context.Context, key string) ([]int64, error) {
 	return v.ids64(ctx, "SELECT p.id FROM part p WHERE p.key = ? AND "+spokenOf+" ORDER BY p.id", key)
 }
 
+// spokenOf picks the parts that an active sheet speaks of. As a join, every part
+// of every active sheet was looked at.
+const spokenOf = "EXISTS (SELECT 1 FROM sheet_part sp CROSS JOIN sheet s ON s.id = sp.sheet_id WHERE sp.part_id = p.id AND s.active = 1)"
+
 func (v *View) ids64(ctx context.Context, query string, args ...any) ([]int64, error) {
 	var ids []int64
 	err := v.each(ctx, query, args, func(r *sql.Rows) error {
@@ -84,19 +88,29 @@ func (v *View) ids64(ctx context.Context, query string, args ...any) ([]int64, e
 
 // TypesOf returns the part type of each part that has one.
 func (v *View) TypesOf(ctx context.Context, ids []int64) (map[int64]string, error) {
-	types := map[int64]string{}
-	err := v.each(ctx, `SELECT f.part_id, f.sheet_id, w.text FROM fact f JOIN word n ON n.id = f.field JOIN word w ON w.id = f.word
-		WHERE n.text = 'type' AND f.part_id IN (`+idList(ids)+`) ORDER BY f.part_id, f.sheet_id`, nil, func(r *sql.Rows) error {
-		var part, sheet int64
-		var text string
-		if err := r.Scan(&part, &sheet, &text); err != nil {
+	words, missing := map[int64]int64{}, map[int64]bool{}
+	err := v.each(ctx, `SELECT part_id, sheet_id, coalesce(word, 0) FROM fact
+		WHERE field = (SELECT id FROM word WHERE text = 'type') AND part_id IN (`+idList(ids)+`) ORDER BY part_id, sheet_id`, nil, func(r *sql.Rows) error {
+		var part, sheet, word int64
+		if err := r.Scan(&part, &sheet, &word); err != nil {
 			return err
 		}
 		if _, active := v.origin(sheet, 0); active {
-			types[part] = text
+			words[part] = word
+			if _, known := v.words[word]; !known {
+				missing[word] = true
+			}
 		}
 		return nil
 	})
+	if err != nil {
+		return nil, err
+	}
+	types := make(map[int64]string, len(words))
+	err = v.readWords(ctx, slices.Collect(maps.Keys(missing)))
+	for part, word := range words {
+		types[part] = v.words[word]
+	}
 	return types, err
 }
 
@@ -189,17 +203,17 @@ func (v *View) crossReferences(ctx context.Context, where string, args ...any) (
 // HeldAbout returns the held rows of active sheets that name one of these
 // part number keys.
 func (v *View) HeldAbout(ctx context.Context, keys []string) ([]Held, error) {
+	keys = slices.DeleteFunc(slices.Compact(slices.Sorted(slices.Values(keys))), func(key string) bool { return key == "" })
 	var held []Held
-	for _, key := range slices.Compact(slices.Sorted(slices.Values(keys))) {
-		if key == "" {
-			continue
-		}
-		rows, err := v.held(ctx, "state = 'open' AND key = ?", key)
+	for chunk := range slices.Chunk(keys, keysPerQuery) {
+		// Without the first term the index of held rows with a key is not used.
+		rows, err := v.held(ctx, "key <> '' AND state = 'open' AND key IN (?"+strings.Repeat(",?", len(chunk)-1)+")", anys(chunk)...)
 		if err != nil {
 			return nil, err
 		}
 		held = append(held, rows...)
 	}
+	slices.SortStableFunc(held, func(a, b Held) int { return strings.Compare(catalog.Key(a.Number), catalog.Key(b.Number)) })
 	return held, nil
 }
 

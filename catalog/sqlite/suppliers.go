@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"fitfill/catalog"
@@ -87,6 +88,17 @@ func (s *Store) AddSupplierName(ctx context.Context, name, other string) error {
 
 // Suppliers returns every supplier with its other names, by name.
 func (v *View) Suppliers(ctx context.Context) ([]Supplier, error) {
+	if v.sellers == nil {
+		list, err := v.readSuppliers(ctx)
+		if err != nil {
+			return nil, err
+		}
+		v.sellers = list
+	}
+	return slices.Clone(v.sellers), nil
+}
+
+func (v *View) readSuppliers(ctx context.Context) ([]Supplier, error) {
 	rows, err := v.tx.QueryContext(ctx, `SELECT s.id, s.name, s.index_folder, n.name FROM supplier s
 		JOIN supplier_name n ON n.supplier_id = s.id ORDER BY s.name, n.name`)
 	if err != nil {

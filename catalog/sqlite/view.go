@@ -16,6 +16,9 @@ type View struct {
 	sheets map[int64]catalog.Origin
 	ids    map[string]int64 // SHA-256 and name -> sheet
 
+	words   map[int64]string // those that were read so far
+	sellers []Supplier       // once they were asked for
+
 	corrected map[int64][]Correction // of the sheets that were asked for
 
 	families []catalog.EngineFamily // nil: not read yet
@@ -30,7 +33,7 @@ func (s *Store) View(ctx context.Context, do func(*View) error) error {
 		return busy(err)
 	}
 	defer tx.Rollback()
-	v := &View{tx: tx, blocks: map[blockAt][]byte{}, corrected: map[int64][]Correction{}}
+	v := &View{tx: tx, words: map[int64]string{}, blocks: map[blockAt][]byte{}, corrected: map[int64][]Correction{}}
 	if err := v.loadSheets(ctx); err != nil {
 		return busy(err)
 	}

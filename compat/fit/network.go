@@ -46,10 +46,10 @@ func (e *edge) other(id int64) int64 {
 // NewNetwork builds the network of parts that the references join. References to
 // parts that are not among them, or to the part itself, are left out. The order
 // of parts and references changes nothing.
-func NewNetwork(parts []catalog.Part, refs []Reference) *Network {
+func NewNetwork(parts []*catalog.Part, refs []Reference) *Network {
 	n := &Network{parts: make(map[int64]*catalog.Part, len(parts)), same: map[int64][]*edge{}, newer: map[int64][]*edge{}}
-	for i := range parts {
-		n.parts[parts[i].ID] = &parts[i]
+	for _, p := range parts {
+		n.parts[p.ID] = p
 	}
 	type pair struct {
 		a, b     int64
@@ -102,6 +102,9 @@ func (n *Network) compare(x, y int64) int {
 	a, b := n.parts[x], n.parts[y]
 	return cmp.Or(cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.Number, b.Number), cmp.Compare(x, y))
 }
+
+// Part returns a part of the network; nil where it is not in it.
+func (n *Network) Part(id int64) *catalog.Part { return n.parts[id] }
 
 // Parts returns every part of the network, by supplier and number.
 func (n *Network) Parts() []*catalog.Part {

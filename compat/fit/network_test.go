@@ -16,7 +16,7 @@ import (
 // makes some of them differ.
 func joinedParts(names string, change map[string]func(*catalog.Part), refs ...string) (*Network, map[string]int64) {
 	ids := map[string]int64{}
-	var parts []catalog.Part
+	var parts []*catalog.Part
 	for i, name := range strings.Fields(names) {
 		supplier, _, _ := strings.Cut(name, "-")
 		p := stat(supplier, name)
@@ -25,7 +25,7 @@ func joinedParts(names string, change map[string]func(*catalog.Part), refs ...st
 			f(&p)
 		}
 		ids[name] = p.ID
-		parts = append(parts, p)
+		parts = append(parts, &p)
 	}
 	var all []Reference
 	for i, r := range refs { // "A-1 same B-2"
@@ -80,9 +80,9 @@ func TestOrderOfReferencesChangesNothing(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		// Origins keep their lines: the references are built first, then mixed.
 		n, _ := joinedParts(names, change, refs...)
-		var parts []catalog.Part
+		var parts []*catalog.Part
 		for _, p := range n.parts {
-			parts = append(parts, *p)
+			parts = append(parts, p)
 		}
 		var mixed []Reference
 		for _, e := range n.all {

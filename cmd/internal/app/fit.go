@@ -30,6 +30,10 @@ type FitQuestion struct {
 	On            string   // the thermostat that a seal is to go on
 	Measured      []string // flange 53.9 mm, bore 54.8 mm, stamp 82 °C
 	Bolt, Torque  string   // a thread and a figure to be judged: M8, 15-22 lbf·ft
+
+	// WithoutRows leaves the rows' own text out of the evidence: a screen of text
+	// names the lines alone, and reading a few thousand of them takes its time.
+	WithoutRows bool
 }
 
 // FitAnswer is every part that could be meant, judged, best first.
@@ -220,8 +224,10 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 			}
 			s.suitsCoolant(&p, &d.Part, &family)
 			p.Superseded = s.superseded(joined, &d.Part, verdicts)
-			if err := fillTexts(ctx, v, p.Findings); err != nil {
-				return err
+			if !q.WithoutRows {
+				if err := fillTexts(ctx, v, p.Findings); err != nil {
+					return err
+				}
 			}
 			a.Answers = append(a.Answers, p)
 		}

@@ -54,7 +54,7 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine [
 	if ids, err = s.ofTypes(ctx, v, slices.Compact(ids), asked, q.Type); err != nil {
 		return nil, nil, err
 	}
-	parts, err := v.Parts(ctx, ids)
+	parts, err := partsOf(ctx, v, n, ids)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -67,15 +67,51 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine [
 	byType := map[string][]fit.Candidate{}
 	for _, p := range parts {
 		c := fit.Candidate{Part: p, Listings: listed[p.ID], Links: links[p.ID], OtherSizes: n.Same(p.ID), Poison: poisoned[p.ID]}
-		for i := range c.Listings {
-			o := &c.Listings[i].Origin
-			if o.Text, err = v.TextAt(ctx, *o); err != nil {
-				return nil, nil, err
-			}
+		if err := rowTexts(ctx, v, c.Listings); err != nil {
+			return nil, nil, err
 		}
 		byType[p.Type.Value] = append(byType[p.Type.Value], c)
 	}
 	return byType, n, nil
+}
+
+// partsOf returns parts in the order of ids: those of the network as they were
+// read for it.
+func partsOf(ctx context.Context, v *sqlite.View, n *fit.Network, ids []int64) ([]catalog.Part, error) {
+	var missing []int64
+	for _, id := range ids {
+		if n.Part(id) == nil {
+			missing = append(missing, id)
+		}
+	}
+	more, err := v.Parts(ctx, missing)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]catalog.Part, 0, len(ids))
+	for _, id := range ids {
+		if p := n.Part(id); p != nil {
+			out = append(out, *p)
+		} else if i := slices.IndexFunc(more, func(p catalog.Part) bool { return p.ID == id }); i >= 0 {
+			out = append(out, more[i])
+		}
+	}
+	return out, nil
+}
+
+// rowTexts reads the rows of a part's listings where several suppliers' sheets
+// list it: their text tells whether one is a copy of the other.
+func rowTexts(ctx context.Context, v *sqlite.View, list []catalog.Fitment) (err error) {
+	several := slices.ContainsFunc(list, func(f catalog.Fitment) bool { return f.Origin.Supplier != list[0].Origin.Supplier })
+	for i := range list {
+		if !several {
+			break
+		}
+		if list[i].Origin.Text, err = v.TextAt(ctx, list[i].Origin); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // ofTypes keeps the parts of one type, or of the types of the parts asked for;

@@ -16,10 +16,6 @@ import (
 // those that describe it ("3.4 V6 '93-02") as the garage's sheet of engines has
 // it, and those of its make that name a model only.
 func (s *Shop) listedFor(ctx context.Context, v *sqlite.View, keys []string, family *catalog.EngineFamily) (map[int64][]catalog.Fitment, error) {
-	all, err := v.Families(ctx)
-	if err != nil {
-		return nil, err
-	}
 	var names, described []string // keys
 	for _, k := range keys {
 		if family.Make.Known && s.describesOnly(k, family) {
@@ -42,19 +38,27 @@ func (s *Shop) listedFor(ctx context.Context, v *sqlite.View, keys []string, fam
 	if err != nil {
 		return nil, err
 	}
-	s.resolve(listed, more, family, all)
+	if err := s.resolve(ctx, v, listed, more, family); err != nil {
+		return nil, err
+	}
 	if !family.Make.Known || !family.Model.Known {
 		return listed, nil
 	}
 	if more, err = v.ListedForMake(ctx, family.Make.Value); err != nil {
 		return nil, err
 	}
-	s.resolve(listed, more, family, all)
-	return listed, nil
+	return listed, s.resolve(ctx, v, listed, more, family)
 }
 
 // resolve adds to listed those of more that are for the family.
-func (s *Shop) resolve(listed, more map[int64][]catalog.Fitment, family *catalog.EngineFamily, all []catalog.EngineFamily) {
+func (s *Shop) resolve(ctx context.Context, v *sqlite.View, listed, more map[int64][]catalog.Fitment, family *catalog.EngineFamily) error {
+	if len(more) == 0 {
+		return nil
+	}
+	all, err := v.Families(ctx)
+	if err != nil {
+		return err
+	}
 	for _, id := range slices.Sorted(maps.Keys(more)) {
 		for _, f := range more[id] {
 			if r, ok := s.fit.Resolve(f, family, all); ok {
@@ -62,6 +66,7 @@ func (s *Shop) resolve(listed, more map[int64][]catalog.Fitment, family *catalog
 			}
 		}
 	}
+	return nil
 }
 
 // describesOnly reports whether the name of a family that folds to key only

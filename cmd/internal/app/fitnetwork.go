@@ -16,7 +16,7 @@ import (
 // cross-reference names; short numbers occur in many lists.
 type walker struct {
 	view      *sqlite.View
-	parts     map[int64]catalog.Part
+	parts     map[int64]*catalog.Part
 	refs      []fit.Reference
 	canonical map[string]string // folded names of suppliers
 }
@@ -28,7 +28,7 @@ const everyCrossing = math.MaxInt
 // from. Beyond the given number of cross-references only supersessions are
 // followed, to their end.
 func network(ctx context.Context, v *sqlite.View, from []int64, crossings int) (*fit.Network, error) {
-	w := walker{view: v, parts: map[int64]catalog.Part{}}
+	w := walker{view: v, parts: map[int64]*catalog.Part{}}
 	var err error
 	if w.canonical, err = supplierNames(ctx, v); err != nil {
 		return nil, err
@@ -42,19 +42,17 @@ func network(ctx context.Context, v *sqlite.View, from []int64, crossings int) (
 			return nil, err
 		}
 	}
-	parts := slices.Collect(maps.Values(w.parts))
-	slices.SortFunc(parts, func(a, b catalog.Part) int { return int(a.ID - b.ID) })
-	return fit.NewNetwork(parts, w.refs), nil
+	return fit.NewNetwork(slices.Collect(maps.Values(w.parts)), w.refs), nil
 }
 
 func (w *walker) load(ctx context.Context, ids []int64) error {
-	ids = slices.DeleteFunc(slices.Compact(slices.Sorted(slices.Values(ids))), func(id int64) bool { return w.parts[id].ID != 0 })
+	ids = slices.DeleteFunc(slices.Compact(slices.Sorted(slices.Values(ids))), func(id int64) bool { return w.parts[id] != nil })
 	if len(ids) == 0 {
 		return nil
 	}
 	parts, err := w.view.Parts(ctx, ids)
-	for _, p := range parts {
-		w.parts[p.ID] = p
+	for i := range parts {
+		w.parts[parts[i].ID] = &parts[i]
 	}
 	return err
 }
@@ -89,7 +87,10 @@ func (w *walker) step(ctx context.Context, at []int64, crossing bool) ([]int64, 
 	if err != nil {
 		return nil, err
 	}
-	before := maps.Clone(w.parts)
+	before := make(map[int64]bool, len(w.parts))
+	for id := range w.parts {
+		before[id] = true
+	}
 	var more []int64
 	for _, ids := range targets {
 		more = append(more, ids...)
@@ -105,12 +106,12 @@ func (w *walker) step(ctx context.Context, at []int64, crossing bool) ([]int64, 
 	reached := map[int64]bool{}
 	join := func(x catalog.CrossReference, from, to int64) {
 		a, b := w.parts[from], w.parts[to]
-		if a.ID == 0 || b.ID == 0 || from == to || !w.means(x, a.Supplier, b.Supplier) {
+		if a == nil || b == nil || from == to || !w.means(x, a.Supplier, b.Supplier) {
 			return
 		}
 		w.refs = append(w.refs, fit.Reference{From: from, To: to, Relation: x.Relation, Origin: x.Origin})
 		for _, id := range []int64{from, to} {
-			if before[id].ID == 0 {
+			if !before[id] {
 				reached[id] = true
 			}
 		}

@@ -21,13 +21,10 @@ func (s *Shop) listingRecords(ctx context.Context, v *sqlite.View) (map[string]c
 	if st.names, err = supplierNames(ctx, v); err != nil {
 		return nil, err
 	}
-	if st.bought, err = v.Purchases(ctx); err != nil {
-		return nil, err
-	}
 	if st.back, err = v.Returns(ctx); err != nil {
 		return nil, err
 	}
-	books, err := s.books(ctx, v, st, reasons)
+	books, err := s.recordBooks(ctx, v, st, reasons)
 	if err != nil {
 		return nil, err
 	}
@@ -55,6 +52,24 @@ func (s *Shop) listingRecords(ctx context.Context, v *sqlite.View) (map[string]c
 	return out, nil
 }
 
+// recordBooks returns what records of supply errors take from the books: how much
+// was bought of each supplier on each day, and what came back.
+func (s *Shop) recordBooks(ctx context.Context, v *sqlite.View, st *supplierStudy, reasons sorting) (b returns.Books, err error) {
+	bought, err := v.BoughtByDay(ctx)
+	if err != nil {
+		return b, err
+	}
+	for _, on := range bought {
+		b.Sales = append(b.Sales, returns.Sale{Supplier: canonical(st.names, on.Supplier), Day: on.Day, Quantity: on.Quantity})
+	}
+	for i, r := range st.back {
+		b.Returns = append(b.Returns, returns.Return{
+			Ref: i, Supplier: canonical(st.names, r.Supplier), Part: r.Number, Day: r.Date, Quantity: r.Quantity, Class: returnClass(reasons, r),
+		})
+	}
+	return b, nil
+}
+
 // onOneList reports whether a part is said to fit by its own supplier's list
 // alone: nobody else lists it or names it the same, and nothing was measured.
 func onOneList(p PartFit) bool {
@@ -80,12 +95,14 @@ func onOneList(p PartFit) bool {
 // on its list alone.
 func (s *Shop) addListingRecords(ctx context.Context, v *sqlite.View, answers []PartFit) error {
 	var records map[string]compat.Finding
+	read := false
 	for i := range answers {
 		p := &answers[i]
 		if !onOneList(*p) {
 			continue
 		}
-		if records == nil {
+		if !read {
+			read = true
 			var err error
 			if records, err = s.listingRecords(ctx, v); err != nil {
 				return err

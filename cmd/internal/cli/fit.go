@@ -29,7 +29,7 @@ record for it. A ring that was measured is named by the sizes of AS568, JIS B
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 1 {
-				q.Engine = args[0]
+				q.Engine, q.WithoutRows = args[0], !e.asJSON
 			}
 			return e.with(nil, func(shop *app.Shop) error {
 				a, err := shop.Fit(cmd.Context(), q)
