@@ -207,3 +207,18 @@ func (t trial) against(f *shared, all []sharedSaid, mine sharedValue) (result, b
 	}
 	return r, true
 }
+
+// chemistriesOf returns the chemistries that the circuits of an engine take;
+// nothing unless every circuit's is on file.
+func chemistriesOf(e *catalog.EngineFamily) []string {
+	var out []string
+	for _, c := range e.Circuits {
+		if !c.CoolantChem.Known {
+			return nil
+		}
+		if !slices.Contains(out, c.CoolantChem.Value) {
+			out = append(out, c.CoolantChem.Value)
+		}
+	}
+	return out
+}

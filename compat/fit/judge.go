@@ -150,8 +150,8 @@ func (t trial) judge() (Verdict, float64) {
 	results, lists := t.listed()
 	results = append(results, t.copiedList()...)
 	results = append(append(results, t.linked(lists.met > 0)...), t.used()...)
-	results = append(append(results, t.checked()...), t.ownChemistry()...)
-	return t.combine(append(results, t.amongLists()...), lists)
+	results = append(append(results, t.checked()...), t.amongLists()...)
+	return t.combine(results, lists)
 }
 
 // checked runs the checks of the part's type.

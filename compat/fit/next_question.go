@@ -79,7 +79,7 @@ func (t *Tables) standings(q *Question, cands []Candidate, shown func(*catalog.P
 		}
 		groups, _ := origins(sayings)
 		st.own, st.groups = groups[0], groups[1:]
-		for _, r := range slices.Concat(tr.checked(), tr.used(), tr.ownChemistry()) {
+		for _, r := range append(tr.checked(), tr.used()...) {
 			switch {
 			case r.role == stays:
 				st.stayed = true
