@@ -3,6 +3,9 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"maps"
+	"slices"
+	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/units"
@@ -13,7 +16,7 @@ import (
 func (v *View) ListedFor(ctx context.Context, keys []string) (map[int64][]catalog.Fitment, error) {
 	listed := map[int64][]catalog.Fitment{}
 	for _, key := range keys {
-		if err := v.fitments(ctx, listed, "JOIN engine_name n ON n.word_id = a.engine WHERE n.key = ?", key); err != nil {
+		if err := v.fitments(ctx, listed, "JOIN engine_name n ON n.word_id = a.engine WHERE n.key = ?", key, nil); err != nil {
 			return nil, err
 		}
 	}
@@ -24,39 +27,59 @@ func (v *View) ListedFor(ctx context.Context, keys []string) (map[int64][]catalo
 // engine, by part, in the order of sheet and line.
 func (v *View) ListedForMake(ctx context.Context, name string) (map[int64][]catalog.Fitment, error) {
 	listed := map[int64][]catalog.Fitment{}
-	err := v.fitments(ctx, listed, "WHERE a.engine = (SELECT id FROM word WHERE text = '') AND make.text = ? COLLATE NOCASE", name)
+	err := v.fitments(ctx, listed, "WHERE a.engine = (SELECT id FROM word WHERE text = ?)", "", func(mk string) bool { return strings.EqualFold(mk, name) })
 	return listed, err
 }
 
-// fitments reads the applications that a clause picks, and then what is listed
-// for them: many parts are listed for few applications.
-func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, clause string, args ...any) error {
+// fitments reads the applications that a clause picks and whose make is kept (nil:
+// all), and then what is listed for them: many parts are listed for few
+// applications.
+func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, clause, arg string, keep func(mk string) bool) error {
+	type application struct{ mk, model, engine, years, vin8, place, cond, qty int64 }
+	found := map[int64]application{}
+	missing := map[int64]bool{}
+	err := v.each(ctx, `SELECT DISTINCT a.id, a.make, a.model, a.engine, a.years, a.vin8, a.where_fitted, a.condition, a.quantity
+		FROM application a `+clause, []any{arg}, func(r *sql.Rows) error {
+		var id int64
+		var a application
+		err := r.Scan(&id, &a.mk, &a.model, &a.engine, &a.years, &a.vin8, &a.place, &a.cond, &a.qty)
+		for _, w := range [...]int64{a.mk, a.model, a.engine, a.years, a.vin8, a.place, a.cond, a.qty} {
+			if _, known := v.words[w]; !known {
+				missing[w] = true
+			}
+		}
+		found[id] = a
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	if err := v.readWords(ctx, slices.Collect(maps.Keys(missing))); err != nil {
+		return err
+	}
 	applications := map[int64]catalog.Fitment{}
 	var ids []int64
-	err := v.each(ctx, `SELECT DISTINCT a.id, make.text, model.text, engine.text, years.text, vin8.text, place.text, cond.text, qty.text
-		FROM application a
-		JOIN word make ON make.id = a.make JOIN word model ON model.id = a.model JOIN word engine ON engine.id = a.engine
-		JOIN word years ON years.id = a.years JOIN word vin8 ON vin8.id = a.vin8 JOIN word place ON place.id = a.where_fitted
-		JOIN word cond ON cond.id = a.condition JOIN word qty ON qty.id = a.quantity `+clause, args, func(r *sql.Rows) error {
-		var id int64
-		var f catalog.Fitment
-		if err := r.Scan(&id, &f.Make, &f.Model, &f.Engine, &f.YearsText, &f.VIN8, &f.WhereFitted, &f.Condition, &f.Quantity); err != nil {
-			return err
+	for id, a := range found {
+		w := v.words
+		if keep != nil && !keep(w[a.mk]) {
+			continue
+		}
+		f := catalog.Fitment{
+			Make: w[a.mk], Model: w[a.model], Engine: w[a.engine], YearsText: w[a.years], VIN8: w[a.vin8],
+			WhereFitted: w[a.place], Condition: w[a.cond], Quantity: w[a.qty],
 		}
 		if f.YearsText != "" {
-			var err error
 			if f.Years, err = units.ParseModelYears(f.YearsText); err != nil {
 				return err
 			}
 		}
 		applications[id] = f
 		ids = append(ids, id)
-		return nil
-	})
-	if err != nil || len(ids) == 0 {
-		return err
 	}
-	err = v.each(ctx, `SELECT application_id, part_id, sheet_id, line FROM fitment WHERE application_id IN (`+idList(ids)+`)
+	if len(ids) == 0 {
+		return nil
+	}
+	return v.each(ctx, `SELECT application_id, part_id, sheet_id, line FROM fitment WHERE application_id IN (`+idList(ids)+`)
 		ORDER BY part_id, sheet_id, line`, nil, func(r *sql.Rows) error {
 		var application, part, sheet int64
 		var line int
@@ -75,7 +98,6 @@ func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, c
 		into[part] = append(into[part], f)
 		return err
 	})
-	return err
 }
 
 // EngineText is an engine as suppliers' lists write it.
