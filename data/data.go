@@ -12,6 +12,7 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -40,16 +41,28 @@ func Load(fsys fs.FS) (catalog.Reference, error) {
 	if err != nil {
 		return nil, err
 	}
+	names = slices.DeleteFunc(names, func(name string) bool { return name == sourcesFile || name == shapesFile })
+	rows, errs := make([][]catalog.RefRow, len(names)), make([]error, len(names))
+	next := make(chan int, len(names))
+	for i := range names {
+		next <- i
+	}
+	close(next)
+	var wait sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) { // every command waits for the tables
+		wait.Go(func() {
+			for i := range next {
+				rows[i], errs[i] = loadTable(fsys, names[i], sources)
+			}
+		})
+	}
+	wait.Wait()
 	ref := catalog.Reference{}
-	for _, name := range names {
-		if name == sourcesFile || name == shapesFile {
-			continue
+	for i, name := range names {
+		if errs[i] != nil {
+			return nil, errs[i]
 		}
-		rows, err := loadTable(fsys, name, sources)
-		if err != nil {
-			return nil, err
-		}
-		ref[strings.TrimSuffix(name, path.Ext(name))] = rows
+		ref[strings.TrimSuffix(name, path.Ext(name))] = rows[i]
 	}
 	return ref, nil
 }
