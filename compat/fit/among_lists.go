@@ -89,17 +89,24 @@ func (f *field) share(t trial, c *Candidate) {
 	if f.shared == nil {
 		f.shared = make([][]sharedSaid, len(sharedFacts))
 	}
+	var lines []catalog.Fitment
+	place, read := "", false
 	for i := range sharedFacts {
 		v, ok := sharedFacts[i].of(t.Tables, &c.Part)
 		if !ok || sharedFacts[i].settled(&t.q.Engine) {
 			continue
 		}
-		by := t.said(v.origin, c.Part.Supplier)
-		for _, l := range c.Listings {
-			if t.listing(l).state > open {
-				continue
+		if !read { // few types have any of the facts
+			read, place = true, t.Place(&c.Part)
+			for _, l := range c.Listings {
+				if t.listing(l).state <= open {
+					lines = append(lines, l)
+				}
 			}
-			place := t.placeOf(&c.Part, l)
+		}
+		by := t.said(v.origin, c.Part.Supplier)
+		for _, l := range lines {
+			place := placeOf(place, l)
 			k := slices.IndexFunc(f.shared[i], func(s sharedSaid) bool {
 				return s.said.supplier == by.supplier && s.place == place && s.span == v.span && s.word == v.word
 			})
@@ -118,8 +125,11 @@ func (f *field) share(t trial, c *Candidate) {
 
 // placeOf tells parts apart that are not for one place: another joint, another
 // end, or another kind of seal.
-func (t *Tables) placeOf(p *catalog.Part, l catalog.Fitment) string {
-	return catalog.Fold(l.WhereFitted) + "/" + t.Place(p)
+func placeOf(place string, l catalog.Fitment) string {
+	if l.WhereFitted == "" {
+		return "/" + place
+	}
+	return catalog.Fold(l.WhereFitted) + "/" + place
 }
 
 // Place is what a part's own words say of where it sits (words of the kind
@@ -165,9 +175,9 @@ func (t trial) amongLists() []result {
 func (t trial) against(f *shared, all []sharedSaid, mine sharedValue) (result, bool) {
 	own := t.said(mine.origin, t.c.Part.Supplier)
 	var years []units.YearRange
-	places := map[string]bool{}
+	places, place := map[string]bool{}, t.Place(t.c.Part)
 	for _, l := range t.c.Listings {
-		places[t.placeOf(t.c.Part, l)] = true
+		places[placeOf(place, l)] = true
 		years = append(years, l.Years.Ranges...)
 	}
 	var with, without []statement
