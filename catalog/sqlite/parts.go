@@ -69,10 +69,6 @@ func (v *View) PartIDs(ctx context.Context, key string) ([]int64, error) {
 	return v.ids64(ctx, "SELECT p.id FROM part p WHERE p.key = ? AND "+spokenOf+" ORDER BY p.id", key)
 }
 
-// spokenOf picks the parts that an active sheet speaks of. As a join, every part
-// of every active sheet was looked at.
-const spokenOf = "EXISTS (SELECT 1 FROM sheet_part sp CROSS JOIN sheet s ON s.id = sp.sheet_id WHERE sp.part_id = p.id AND s.active = 1)"
-
 func (v *View) ids64(ctx context.Context, query string, args ...any) ([]int64, error) {
 	var ids []int64
 	err := v.each(ctx, query, args, func(r *sql.Rows) error {
