@@ -49,7 +49,7 @@ func stopBrowser() {
 }
 
 // patience is how long a step in the browser may take.
-const patience = 20 * time.Second
+const patience = time.Minute
 
 // size is a screen.
 type size struct {
