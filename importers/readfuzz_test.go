@@ -199,6 +199,7 @@ func anyFault(records []Record) bool {
 func FuzzStrayQuote(f *testing.F) {
 	f.Add("a", "b", "c d", "1\" x", uint16(3))
 	f.Add("x,y", "p\"", ",x", "z", uint16(17))
+	f.Add("0", `\n`, "\x01\x01\x01\x01\x01\x01", " \x14\x14\x14\x14\x14\xd1{", uint16(1))
 	f.Fuzz(func(t *testing.T, a, b, c, d string, at uint16) {
 		for _, cell := range []string{a, b, c, d} {
 			if strings.ContainsAny(cell, "\r\n") {
@@ -215,7 +216,8 @@ func FuzzStrayQuote(f *testing.F) {
 				t.Fatalf("a quote on line %d of %q made line %d %s out of %s", line, text, l, got, before[l])
 			}
 		}
-		if got := after[line]; got != "held" && strings.Contains(got, "\\n") {
+		// In the quoted cells a backslash that stands in the sheet is two of them.
+		if got := after[line]; got != "held" && strings.Contains(strings.ReplaceAll(got, `\\`, ""), `\n`) {
 			t.Fatalf("a quote on line %d of %q swallowed lines: %s", line, text, got)
 		}
 	})
