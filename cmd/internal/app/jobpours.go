@@ -1,0 +1,89 @@
+package app
+
+import (
+	"context"
+	"fitfill/catalog"
+	"fitfill/catalog/sqlite"
+	"fitfill/catalog/units"
+	"fitfill/compat"
+	"fmt"
+	"math"
+)
+
+// priced works out what the amount costs: whole packs, but the house coolant by
+// the litre, because its drum is open.
+func (s *Shop) priced(p pour) pour {
+	price, pack := p.part.Price, p.part.PackVolume
+	if p.part.PricePer.Value == "litre" {
+		if price.Known {
+			p.cost = catalog.Say(price.Value.Scale(p.bottle.Litres()), "", price.Origin)
+		}
+		return p
+	}
+	if !pack.Known || pack.Value.Nanolitres() <= 0 {
+		return p
+	}
+	share := p.bottle.Ratio(pack.Value)
+	packs := int64(math.Ceil(share - 1e-9))
+	p.packs = fmt.Sprintf("%d x %s", packs, s.Settings.Units.FormatVolume(pack.Value))
+	each := p.part.PriceEach()
+	switch {
+	case !each.Known:
+	case p.part.Key == catalog.Key(s.Settings.HouseCoolant):
+		p.packs = "out of the house drum"
+		p.cost = catalog.Say(each.Value.Scale(share), "", price.Origin)
+	default:
+		p.cost = catalog.Say(each.Value.Times(packs), "", price.Origin)
+	}
+	return p
+}
+
+// pourLine is the line of the coolant that was chosen.
+func (s *Shop) pourLine(pours []pour) JobLine {
+	p := pours[0]
+	offer := PartFit{Stock: p.part.Stock.Value, Delivery: p.part.Delivery.Value}
+	offer.priced(p.part)
+	l := JobLine{
+		Role: roleCoolant, Supplier: p.part.Supplier, Number: p.part.Number, Description: p.part.Description.Value,
+		Quantity: p.bottle.Litres(), Unit: "litre", Outcome: p.outcome, Findings: p.findings, Packs: p.packs,
+		Why: p.first + p.ends, Each: offer.Price, Stock: offer.Stock, StockDate: offer.StockDate, Delivery: offer.Delivery, sum: p.cost, litres: p.bottle,
+	}
+	if p.cost.Known {
+		l.Sum = p.cost.Value.Rounded().String()
+	}
+	if len(pours) > 1 {
+		r := pours[1]
+		offer.priced(r.part)
+		l.RunnerUp = &JobRunnerUp{Supplier: r.part.Supplier, Number: r.part.Number, Outcome: r.outcome, First: r.first, Each: offer.Price}
+	}
+	return l
+}
+
+// waterLine is the distilled water that goes in beside a concentrate: the
+// cheapest amount on file.
+func (s *Shop) waterLine(ctx context.Context, v *sqlite.View, amount units.Volume) (JobLine, error) {
+	line := JobLine{Role: roleWater, Quantity: amount.Litres(), Unit: "litre", litres: amount, Outcome: compat.Yes}
+	ids, err := v.PartIDsOfType(ctx, "water")
+	if err != nil {
+		return line, err
+	}
+	parts, err := v.Parts(ctx, ids)
+	if err != nil {
+		return line, err
+	}
+	var best *pour
+	for i := range parts {
+		p := s.priced(pour{part: &parts[i], bottle: amount})
+		if best == nil || p.cost.Known && (!best.cost.Known || p.cost.Value.TenThousandths() < best.cost.Value.TenThousandths()) {
+			best = &p
+		}
+	}
+	if best == nil {
+		line.Outcome, line.Missing = compat.CannotSay, "no sheet lists distilled water"
+		line.Why = line.Missing
+		return line, nil
+	}
+	filled := s.pourLine([]pour{*best})
+	filled.Role, filled.Outcome, filled.Why = line.Role, line.Outcome, "for the concentrate and the last rinse"
+	return filled, nil
+}
