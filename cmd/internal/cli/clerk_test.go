@@ -88,12 +88,12 @@ func TestAChosenSheetOfAnArchiveWaitsNoLonger(t *testing.T) {
 	expect := caller(t)
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
-	for name, text := range map[string]string{"caps.csv": lateList + "K-1;Cap;1,50\n", "hoses.csv": lateList + "H-1;Hose;1,50\n", "README.txt": "Prices are net.\n"} {
-		f, err := z.Create(name)
+	for _, file := range [][2]string{{"caps.csv", lateList + "K-1;Cap;1,50\n"}, {"hoses.csv", lateList + "H-1;Hose;1,50\n"}, {"README.txt", "Prices are net.\n"}} {
+		f, err := z.Create(file[0])
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err := f.Write([]byte(text)); err != nil {
+		if _, err := f.Write([]byte(file[1])); err != nil {
 			t.Fatal(err)
 		}
 	}
