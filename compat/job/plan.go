@@ -147,12 +147,7 @@ func (q *Question) missing(role Role) string {
 // makes is better: one that closes, then the better verdict on top, then the
 // cheaper set.
 func (q *Question) rechoose(top Role, on *Line) {
-	below := Role{Name: on.Role, Need: on.Need, Count: max(1, on.Pieces)}
-	for _, r := range q.Job.Roles {
-		if r.Name == on.Role {
-			below = r
-		}
-	}
+	below := q.Job.role(on.Role)
 	cands, ground := usable(q.Candidates[below.Name])
 	type set struct {
 		at     int
@@ -238,10 +233,8 @@ func (q *Question) onTop(role Role, on *Line) (*Line, string) {
 	if on.Part == nil {
 		return q.best(role), ""
 	}
-	for _, below := range q.Job.Roles {
-		if below.Name == on.Role && brings(on.Part, role, below) {
-			return nil, ""
-		}
+	if brings(on.Part, role, q.Job.role(on.Role)) {
+		return nil, ""
 	}
 	cands, ground := q.together(role, on.Part)
 	line := q.line(role, cands, ground)

@@ -161,8 +161,16 @@ func (t *Tables) find(id string) *Job {
 	return nil
 }
 
-func (j *Job) has(role string) bool {
-	return slices.ContainsFunc(j.Roles, func(r Role) bool { return r.Name == role })
+func (j *Job) has(role string) bool { return j.role(role).Name != "" }
+
+// role returns the role of that name, an empty one if the job has none.
+func (j *Job) role(name string) Role {
+	for _, r := range j.Roles {
+		if r.Name == name {
+			return r
+		}
+	}
+	return Role{}
 }
 
 // list splits the several words of a cell.

@@ -67,8 +67,7 @@ type JobLine struct {
 	RunnerUp    *JobRunnerUp     `json:"runner_up,omitempty"`
 	Missing     string           `json:"missing,omitempty"`
 
-	sum    catalog.Stated[units.Money]
-	litres units.Volume
+	sum catalog.Stated[units.Money]
 }
 
 // JobRunnerUp is the next best part for a role.

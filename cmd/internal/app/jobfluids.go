@@ -28,6 +28,7 @@ type pour struct {
 	outcome       compat.Outcome
 	first         string
 	findings      []compat.Finding
+	cautions      []string
 	bottle, water units.Volume
 	ends          string
 	cost          catalog.Stated[units.Money]
@@ -91,7 +92,7 @@ func (s *Shop) jobFluids(ctx context.Context, v *sqlite.View, q JobQuestion, j j
 		}
 		a.Lines = append(a.Lines, water)
 	}
-	a.Cautions = s.coolant.Mix(coolant.Question{Engine: family, Circuit: loop.Name, Fill: fill, Add: ofProduct(coolant.Fluid{}, pours[0].part)}).Cautions
+	a.Cautions = pours[0].cautions
 	return told, nil
 }
 
@@ -194,7 +195,8 @@ func (s *Shop) pour(j job.Job, rounds bool, family *catalog.EngineFamily, loop c
 		if err != nil || plan.Final == nil {
 			return p, false
 		}
-		p.outcome, p.first, p.findings, p.bottle, p.water = plan.Outcome, plan.First, plan.Findings, plan.Bottle, deionised(plan)
+		p.outcome, p.first, p.findings, p.cautions = plan.Outcome, plan.First, plan.Findings, plan.Cautions
+		p.bottle, p.water = plan.Bottle, deionised(plan)
 		return s.priced(p), true
 	}
 	strength := s.coolant.BottleStrength(add)
@@ -214,7 +216,7 @@ func (s *Shop) pour(j job.Job, rounds bool, family *catalog.EngineFamily, loop c
 		Engine: family, Circuit: loop.Name, Fill: fill, Add: add, AddVolume: drained, Coldest: s.Settings.Coldest,
 		Altitude: s.Settings.Altitude, CapPressure: statedOr(s.Settings.CapPressure, family.CapPressure), TestsAtHand: s.Settings.TestsAtHand, Show: s.Settings.Units,
 	})
-	p.outcome, p.first, p.findings = a.Outcome, a.First, a.Findings
+	p.outcome, p.first, p.findings, p.cautions = a.Outcome, a.First, a.Findings, a.Cautions
 	if short {
 		p.outcome = compat.Worst(p.outcome, compat.Caution)
 		p.ends += fmt.Sprintf(", the engine takes %.0f %%", target.Percents())

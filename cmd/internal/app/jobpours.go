@@ -46,7 +46,7 @@ func (s *Shop) pourLine(pours []pour) JobLine {
 	l := JobLine{
 		Role: roleCoolant, Supplier: p.part.Supplier, Number: p.part.Number, Description: p.part.Description.Value,
 		Quantity: p.bottle.Litres(), Unit: "litre", Outcome: p.outcome, Findings: p.findings, Packs: p.packs,
-		Why: p.first + p.ends, Each: offer.Price, Stock: offer.Stock, StockDate: offer.StockDate, Delivery: offer.Delivery, sum: p.cost, litres: p.bottle,
+		Why: p.first + p.ends, Each: offer.Price, Stock: offer.Stock, StockDate: offer.StockDate, Delivery: offer.Delivery, sum: p.cost,
 	}
 	if p.cost.Known {
 		l.Sum = p.cost.Value.Rounded().String()
@@ -62,7 +62,7 @@ func (s *Shop) pourLine(pours []pour) JobLine {
 // waterLine is the distilled water that goes in beside a concentrate: the
 // cheapest amount on file.
 func (s *Shop) waterLine(ctx context.Context, v *sqlite.View, amount units.Volume) (JobLine, error) {
-	line := JobLine{Role: roleWater, Quantity: amount.Litres(), Unit: "litre", litres: amount, Outcome: compat.Yes}
+	line := JobLine{Role: roleWater, Quantity: amount.Litres(), Unit: "litre", Outcome: compat.Yes}
 	ids, err := v.PartIDsOfType(ctx, "water")
 	if err != nil {
 		return line, err
