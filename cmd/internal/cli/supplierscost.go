@@ -32,12 +32,12 @@ func (e *env) printCosts(a app.SuppliersAnswer) {
 
 // comebackText spells out what one comeback costs.
 func comebackText(c app.Comeback) string {
-	parts := []string{fmt.Sprintf("%g h at %.2f", c.Hours, c.LabourRate)}
+	parts := []string{fmt.Sprintf("%g h at %.2f %s", c.Hours, c.LabourRate, c.Currency)}
 	if c.CoolantL > 0 && c.CoolantPrice > 0 {
-		parts = append(parts, fmt.Sprintf("%g L of coolant at %.2f", c.CoolantL, c.CoolantPrice))
+		parts = append(parts, fmt.Sprintf("%g L of coolant at %.2f %s", c.CoolantL, c.CoolantPrice, c.Currency))
 	}
 	if c.Each > 0 {
-		parts = append(parts, fmt.Sprintf("%.2f of freight and handling", c.Each))
+		parts = append(parts, fmt.Sprintf("%.2f %s of freight and handling", c.Each, c.Currency))
 	}
 	text := "A comeback: " + strings.Join(parts, ", ")
 	if c.CreditShare < 1 {
