@@ -22,8 +22,8 @@ type knownStretches struct {
 	cars  map[string]catalog.Vehicle         // by the key of their mark
 }
 
-// words builds the vocabulary of the counter.
-func (s *Shop) words() (*words.Table, error) {
+// counterWords builds the vocabulary of the counter; words keeps it.
+func (s *Shop) counterWords() (*words.Table, error) {
 	l, err := s.findLimits()
 	if err != nil {
 		return nil, err

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"fitfill/catalog"
@@ -85,6 +86,7 @@ func (s *Shop) takeTables(ref catalog.Reference) (err error) {
 		return err
 	}
 	s.ref = ref
+	s.words = sync.OnceValues((&Shop{ref: ref}).counterWords) // of these tables, whatever a copy of s takes later
 	return nil
 }
 

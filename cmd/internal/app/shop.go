@@ -10,6 +10,7 @@ import (
 	"fitfill/catalog"
 	"fitfill/catalog/bleveindex"
 	"fitfill/catalog/sqlite"
+	"fitfill/catalog/words"
 	"fitfill/compat"
 	"fitfill/compat/coolant"
 	"fitfill/compat/fit"
@@ -27,6 +28,7 @@ type Shop struct {
 	fit     *fit.Tables
 	coolant *coolant.Tables
 	job     *job.Tables
+	words   func() (*words.Table, error) // built when the first sentence is read
 	now     func() time.Time
 
 	// The garage's own rows, and the tables without them.
