@@ -71,7 +71,8 @@ func (t *Tables) WaterBoils(height units.Length) (at units.Temperature, ok bool)
 }
 
 // bath judges what a thermostat did in the water bath against its stamp: where
-// it started to open, and how far at the temperature of full lift.
+// it started to open, and how far at the temperature of full lift. What fails is
+// faulty: it says nothing against the other pieces of that number.
 func (t trial) bath() []result {
 	b := t.q.Bath
 	if !b.Opens.Known && !b.Lift.Known {
@@ -82,15 +83,22 @@ func (t trial) bath() []result {
 		return []result{unchecked(bathCheck, "opening temperature of the part", "What is stamped on it is not on file: read the stamp.")}
 	}
 	stamp := stamps[0].at
+	called := "stamped"
+	if stamps[0].said.supplier != "" { // nobody has read the piece itself
+		called = "listed as"
+	}
 	f := compat.Finding{Check: bathCheck, Outcome: compat.Yes, Grade: compat.Measured, Origin: cite(from(stamps[0].origin, b.Opens.Origin, b.Lift.Origin), t.limits.cite(stampHalfBand)...)}
 	var out []result
 	if b.Opens.Known {
 		r := result{Finding: f}
 		half := t.show.delta(units.Kelvins(t.limits.of(stampHalfBand)))
-		r.Says = fmt.Sprintf("Opened at %s in the bath; stamped %s, and %s either way is right.", t.show.temperature(b.Opens.Value), t.show.temperature(stamp), half)
+		r.Says = fmt.Sprintf("Opened at %s in the bath; %s %s, and %s either way is right.", t.show.temperature(b.Opens.Value), called, t.show.temperature(stamp), half)
 		if !t.OpensOnStamp(stamp, b.Opens.Value) {
-			r.role, r.Outcome = against, compat.No
-			r.short = fmt.Sprintf("opened at %s, stamped %s", t.show.temperature(b.Opens.Value), t.show.temperature(stamp))
+			r.role, r.Outcome = faulty, compat.No
+			r.short = fmt.Sprintf("opened at %s, %s %s", t.show.temperature(b.Opens.Value), called, t.show.temperature(stamp))
+			if called != "stamped" {
+				r.ask, r.flag = askStamp, sizeFlag(stampName)
+			}
 		}
 		out = append(out, r)
 	}
@@ -113,7 +121,7 @@ func (t trial) liftInBath(f compat.Finding, stamp units.Temperature, lift catalo
 	r.Origin = cite(r.Origin, t.workshops[0].origin)
 	r.Says = fmt.Sprintf("Lifted %s; %s or more at %s is what most workshop texts ask.", t.show.length(lift.Value), t.show.length(usual), t.show.temperature(at))
 	if lift.Value.Compare(usual) < 0 {
-		r.role, r.Outcome, r.short = against, compat.No, fmt.Sprintf("lifts %s, needs %s", t.show.length(lift.Value), t.show.length(usual))
+		r.role, r.Outcome, r.short = faulty, compat.No, fmt.Sprintf("lifts %s, needs %s", t.show.length(lift.Value), t.show.length(usual))
 	}
 	return r
 }

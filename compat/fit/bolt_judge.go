@@ -21,6 +21,7 @@ type torqued struct {
 	above      units.Torque // what breaks it when oiled
 	outcome    compat.Outcome
 	says, slip string
+	perhaps    bool // too much, but between what the thread is sure to hold and what surely strips it
 	steps      []string
 	strength   int    // how many of the steps are about strength alone
 	wrong      string // the step that gives above
@@ -68,6 +69,9 @@ func (t *Tables) torqueOn(th namedThread, b *Bolt) torqued {
 	if j.bears.strip > 0 {
 		j.steps = append(j.steps, fmt.Sprintf("thread in %s, %s engaged: 3.1416 x %.3f x %.0f x %.1f x %.4f / 1000 = %.2f kN before it strips",
 			m.name, j.show.length(j.bears.engaged), pitchDiameter(th.Thread), m.shear, j.bears.engaged.Millimetres(), l.of(pulloutShare), j.bears.strip))
+		if _, known := t.StripArea(th.Thread, j.bears.engaged); known {
+			j.steps = append(j.steps, t.ceilingStep(th.Thread, j.bears.engaged, m.shear))
+		}
 	}
 	d := th.Nominal.Millimetres()
 	j.wrong = fmt.Sprintf("what breaks an oiled one: %g x %.2f mm x %.2f kN = %.1f N·m", l.of(kLow), d, weak.weaker(), j.above.NewtonMetres())
@@ -93,6 +97,9 @@ func (j *torqued) judge(t *Tables, low, high units.Torque, text string) {
 	switch {
 	case high.Compare(j.most) > 0:
 		j.outcome, j.says = compat.No, what+" is surely wrong: it breaks the "+j.weakest()+"."
+		if j.perhaps = load <= j.bears.surely(); j.perhaps {
+			j.says = fmt.Sprintf("%s is too much: %.1f kN, and the thread is sure to hold %.1f kN only.", what, load, j.bears.strip)
+		}
 	case mid.Compare(j.high) > 0:
 		j.outcome, j.says = compat.Caution, what+" is more than bolts of that size are tightened to."
 	case mid.Compare(j.low) < 0:

@@ -50,6 +50,8 @@ func (v *Torque) say(judged []torqued, stated bool, b *Bolt) {
 		v.Outcome, v.First = compat.CannotSay, bracket(show, v.Low, v.High)+where+": hangs on the thread"
 	case judged[0].outcome == compat.Yes:
 		v.First = bracket(show, v.Low, v.High) + where + ", plausible"
+	case judged[0].perhaps:
+		v.First = bracket(show, v.Low, v.High) + where + ": too much for the thread"
 	case judged[0].outcome == compat.No:
 		v.First = bracket(show, v.Low, v.High) + where + ": surely wrong"
 	default:

@@ -109,7 +109,8 @@ func (b *bolts) in(name string) (m threadMaterial, known bool) {
 
 // bears is what bolt and thread bear, in kN.
 type bears struct {
-	proof, strip float64 // strip 0: the bolt gives way first
+	proof, strip float64 // strip, what the thread is sure to hold: 0 where the bolt gives way first
+	ceiling      float64 // what no such thread holds; strip where its limits of size are not on file
 	engaged      units.Length
 	origin       []compat.Evidence
 }
@@ -118,6 +119,14 @@ type bears struct {
 func (b bears) weaker() float64 {
 	if b.strip > 0 {
 		return min(b.proof, b.strip)
+	}
+	return b.proof
+}
+
+// surely is the load that breaks the bolt or strips the thread without a doubt.
+func (b bears) surely() float64 {
+	if b.strip > 0 {
+		return min(b.proof, b.ceiling)
 	}
 	return b.proof
 }
@@ -132,6 +141,11 @@ func (t *Tables) bears(thread units.Thread, c boltClass, m threadMaterial, shear
 			b.engaged = engaged.Value
 		}
 		b.strip = t.PullOut(thread, b.engaged, shear)
+		b.ceiling = b.strip
+		if area, known := t.StripArea(thread, b.engaged); known {
+			b.ceiling = area * shear / 1000
+			b.origin = cite(b.origin, t.bolts.threads[sizeOf(thread)].origin)
+		}
 		b.origin = cite(b.origin, m.origin)
 		b.origin = cite(b.origin, t.bolts.limits.cite(pulloutShare)...)
 	}

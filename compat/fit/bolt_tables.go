@@ -47,6 +47,7 @@ type bolts struct {
 	material  map[string]int
 	heads     []head
 	notes     []boltNote
+	threads   map[threadSize]threadLimit
 	limits    limits
 }
 
@@ -60,12 +61,13 @@ const (
 )
 
 func newBolts(ref catalog.Reference) (b bolts, err error) {
-	b = bolts{classOf: map[string]int{}, material: map[string]int{}}
+	b = bolts{classOf: map[string]int{}, material: map[string]int{}, threads: map[threadSize]threadLimit{}}
 	if b.limits, err = readLimits(ref, "fit_bolt_limits", kLow, kHigh, clampLowShare, clampHighShare, pulloutShare); err != nil {
 		return b, err
 	}
 	return b, readAll(ref, map[string]func(catalog.RefRow) error{
 		"fit_bolt_classes": b.class, "fit_thread_materials": b.threadIn, "fit_sockets": b.headOf, "fit_bolt_notes": b.noteOf,
+		"fit_thread_limits": b.limit,
 	})
 }
 

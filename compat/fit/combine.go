@@ -10,7 +10,8 @@ import (
 //
 //  1. an explicit exclusion in a list is no;
 //  2. a finding that cannot work whoever says otherwise (a rating too hot, a
-//     rubber that coolant destroys) is no;
+//     rubber that coolant destroys) is no, and so is a piece in hand that failed
+//     its test: it is called faulty, since it is the piece and not the part;
 //  3. a size that fails throughout is no where the garage measured the engine
 //     and either the part was measured too, or two independent sheets print the
 //     size, or nothing but that supplier's own list speaks for the part (neither
@@ -49,7 +50,7 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 			wrong = append(wrong, r.Finding)
 		}
 		switch r.role {
-		case excluded, fails, against:
+		case excluded, fails, against, faulty:
 			firm = append(firm, *r)
 		case agrees:
 			measured++
@@ -66,10 +67,10 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 	case lists.open > 0 || has(results, linked) || has(results, stays) || measured > 0 && !refuted:
 		outcome = compat.Caution
 	}
-	v := Verdict{Part: *t.c.Part, Outcome: outcome, First: firstLine(outcome, results, lists, measured), Refuted: wrong, Excluded: has(results, excluded)}
+	v := Verdict{Part: *t.c.Part, Outcome: outcome, First: firstLine(outcome, results, lists, measured), Refuted: wrong, Excluded: has(results, excluded), Faulty: has(results, faulty)}
 	for _, r := range ordered(results) {
 		v.Findings = append(v.Findings, r.Finding)
-		if r.ask != "" && outcome != compat.Yes && (outcome != compat.No || r.role == excluded || r.role == fails || r.role == against) {
+		if r.ask != "" && outcome != compat.Yes && (outcome != compat.No || r.decides()) {
 			v.Ask = askOnce(v.Ask, Ask{r.ask, r.flag})
 		}
 	}
@@ -106,7 +107,7 @@ func ordered(results []result) []result {
 	var out []result
 	for _, pick := range []func(result) bool{
 		func(r result) bool {
-			return !r.NotChecked && (r.role == excluded || r.role == fails || r.role == against)
+			return !r.NotChecked && r.decides()
 		},
 		func(r result) bool {
 			return !r.NotChecked && (r.role == doubt || r.role == unsettled || r.role == elsewhere)
@@ -148,7 +149,7 @@ func (t trial) strength(results []result, lists tally, measured int) float64 {
 	}
 	for _, r := range results {
 		switch r.role {
-		case excluded, fails, against:
+		case excluded, fails, against, faulty:
 			s += t.weights[weightAgainst]
 		case doubt:
 			s += t.weights[weightDoubt]

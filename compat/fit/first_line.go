@@ -40,7 +40,10 @@ func firstLine(outcome compat.Outcome, results []result, lists tally, measured i
 		}
 		return cut("fits: " + counted(lists.met, "list") + how)
 	case compat.No:
-		return cut("does not fit: " + short(excluded, fails, against))
+		if s := short(excluded, fails, against); s != "" {
+			return cut("does not fit: " + s)
+		}
+		return cut("faulty: " + short(faulty))
 	case compat.Caution:
 		if s := short(doubt); s != "" && (lists.met > 0 || lists.open > 0) {
 			return cut("should fit: " + s)

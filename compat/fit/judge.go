@@ -72,6 +72,7 @@ type Verdict struct {
 	// refuse it or not; Excluded says that its own list leaves the vehicle out.
 	Refuted  []compat.Finding
 	Excluded bool
+	Faulty   bool // the piece in hand failed its test, whatever its kind fits
 }
 
 // trial is one candidate before the checks.

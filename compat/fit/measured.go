@@ -50,6 +50,12 @@ const (
 	threadName = "thread depth"
 )
 
+// otherwise are other words for what is measured.
+var otherwise = map[string]string{
+	"opens at": opensName, "opened": opensName, "opened at": opensName, "stamped": stampName, "stamp is": stampName, "lifts": liftName, "lifted": liftName,
+	"housing": "bore", "housing bore": "bore", "flange diameter": "flange", "seat depth": "seat", "section": "ring section",
+}
+
 // MeasuredNames returns what Measure takes, in the order of the alphabet.
 func MeasuredNames() []string {
 	names := []string{ringName, stampName, opensName, liftName, capName, socketName, threadName}
@@ -74,6 +80,9 @@ func (t *Tables) Measure(m *Measured, text string, length units.Unit, o catalog.
 		return fmt.Errorf("%q is no measurement: write what and how much, such as \"flange 53.9 mm\"; it can be %s", text, strings.Join(MeasuredNames(), ", "))
 	}
 	name, size := catalog.Fold(text[:at]), text[at:]
+	if said, ok := otherwise[name]; ok {
+		name = said
+	}
 	switch name {
 	case ringName:
 		return m.ring(size, length, o)

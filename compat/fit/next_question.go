@@ -83,7 +83,7 @@ func (t *Tables) standings(q *Question, cands []Candidate, shown func(*catalog.P
 			switch {
 			case r.role == stays:
 				st.stayed = true
-			case r.role == against || r.role == fails && r.own && r.sure:
+			case r.role == against || r.role == faulty || r.role == fails && r.own && r.sure:
 				st.firm = true
 			case r.role == fails && r.own:
 				st.alone = true

@@ -8,7 +8,10 @@ import (
 	"fitfill/compat"
 )
 
-const ratingCheck = "opening temperature"
+const (
+	ratingCheck = "opening temperature"
+	askStamp    = "What is stamped on the thermostat in hand?"
+)
 
 // rating compares the opening temperature of a thermostat with the engine's.
 // The sides are unequal: hotter by more than 5 K is no; colder by more than 5 K
@@ -36,7 +39,7 @@ func (t trial) rating() []result {
 			continue
 		}
 		out = result{
-			role: doubt, short: "check the stamp", ask: "What is stamped on the thermostat in hand?", flag: sizeFlag("stamp"),
+			role: doubt, short: "check the stamp", ask: askStamp, flag: sizeFlag(stampName),
 			Finding: compat.Finding{
 				Check: ratingCheck, Outcome: compat.Caution, Grade: compat.Listed, Steps: out.Steps,
 				Says: fmt.Sprintf("The sheets print different opening temperatures for this part, %s and %s; the engine wants %s.",

@@ -18,6 +18,7 @@ const (
 	agrees                // a size was checked and works
 	fails                 // a size was checked and cannot work
 	against               // cannot work, whoever says so
+	faulty                // the piece in hand does not do what it should
 	stays                 // was fitted to this engine and stayed
 	doubt                 // works with a reservation, or two facts disagree
 )
@@ -33,6 +34,15 @@ type result struct {
 	like, unlike bool   // of the old part: the same, or not
 	sure         bool   // of a size that fails: measured on the part, or printed by two sheets
 	own          bool   // of a size that fails: the engine's fact is the garage's own
+}
+
+// decides reports whether a result makes a no.
+func (r *result) decides() bool {
+	switch r.role {
+	case excluded, fails, against, faulty:
+		return true
+	}
+	return false
 }
 
 func unchecked(check, missing, says string) result {

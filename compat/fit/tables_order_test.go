@@ -23,6 +23,7 @@ var consistent = map[string]string{
 	"fit_cap_stamps": "TestStampsOfCapsDoNotOverlap", "fit_evidence_weights": "TestWeightsLieInOrder", "fit_iso3601_tolerance": "TestTolerancesRiseWithTheSection",
 	"fit_note_words": "TestNoWordMeansTwoThings", "fit_thermostat_words": "TestNoWordMeansTwoThings", "fit_sockets": "TestALargerThreadHasALargerHead",
 	"fit_d2000": "TestLettersOfD2000Rise", "fit_hose_classes": "TestHoseClasses", "fit_stretch": "TestSectionLossIsOneCurve", "fit_thread_materials": "TestThreadMaterialsAreInOrder",
+	"fit_thread_limits": "TestThreadLimitsFollowTheirStandards",
 }
 
 func TestEveryTableIsHeldTogether(t *testing.T) {

@@ -68,6 +68,7 @@ type PartFit struct {
 	Description string           `json:"description"`
 	Outcome     compat.Outcome   `json:"outcome"`
 	First       string           `json:"first"`
+	Faulty      bool             `json:"faulty,omitempty"` // the piece in hand failed its test: it may be the right part all the same
 	Findings    []compat.Finding `json:"findings"`
 	Price       string           `json:"price,omitempty"`
 	Stock       string           `json:"stock,omitempty"`
@@ -215,7 +216,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 			keys = append(keys, d.Part.Key)
 			p := PartFit{
 				Supplier: d.Part.Supplier, Number: d.Part.Number, Type: t, Description: d.Part.Description.Value,
-				Outcome: d.Outcome, First: d.First, Findings: d.Findings, Ask: []string{}, part: d.Part,
+				Outcome: d.Outcome, First: d.First, Faulty: d.Faulty, Findings: d.Findings, Ask: []string{}, part: d.Part,
 				Stock: d.Part.Stock.Value, Delivery: d.Part.Delivery.Value,
 			}
 			p.priced(&d.Part)

@@ -10,6 +10,7 @@ import (
 type fitJSON struct {
 	Answers []struct {
 		Number, Outcome, First string
+		Faulty                 bool
 		Ask                    []string
 		AnswerWith             []string `json:"answer_with"`
 	}
@@ -72,6 +73,25 @@ func TestWhatIsMeasuredComesBeforeWhatIsPrinted(t *testing.T) {
 		if p.Outcome == "yes" {
 			t.Errorf("%s fits where the old flange was 60.0 mm: %s", p.Number, p.First)
 		}
+	}
+}
+
+// A piece that opens 6 K below its stamp in the bath is faulty, and so it is
+// called: it is the right part all the same. How the measurement is worded
+// changes nothing.
+func TestAPieceThatFailsTheBathIsCalledFaulty(t *testing.T) {
+	for _, words := range []string{"opens 84 C", "opened at 84 C"} {
+		code, a := askFit(t, "TKV38", "--part", "QM-1038", "--measured", words, "--measured", "stamp 90 C")
+		if code != exitNo || len(a.Answers) != 1 || !a.Answers[0].Faulty || a.Answers[0].First != "faulty: opened at 84 °C, stamped 90 °C" {
+			t.Errorf("%s: exit code %d, %+v", words, code, a.Answers)
+		}
+	}
+	code, out, _ := call(t, "--home", demoHome(t), "fit", "TKV38", "--part", "QM-1038", "--measured", "opens 84 C")
+	if code != exitNo || !strings.Contains(out, "faulty: opened at 84 °C, listed as 90 °C") || strings.Contains(out, "does not fit") || !strings.Contains(out, "stamped on the thermostat in hand") {
+		t.Errorf("exit code %d: %s", code, out)
+	}
+	if _, a := askFit(t, "TKV38", "--part", "QM-1038", "--measured", "opens 91 C"); a.of("QM-1038") != "yes" || a.Answers[0].Faulty {
+		t.Errorf("it opens on its stamp: %+v", a.Answers)
 	}
 }
 
