@@ -42,3 +42,27 @@ func (v *View) BoughtByDay(ctx context.Context) ([]BoughtOn, error) {
 	})
 	return list, err
 }
+
+// BooksState returns a text that changes with what was bought and what came
+// back, with the names of the suppliers, and with nothing else that happens in
+// a day: not with what is asked, filled or fitted.
+func (v *View) BooksState(ctx context.Context) (state string, err error) {
+	for _, query := range []string{
+		"SELECT id || ' ' || kept_sha256 FROM sheet WHERE active = 1 AND kind IN ('" + string(catalog.PurchasesSheet) + "', '" + string(catalog.ReturnsSheet) + "') ORDER BY id",
+		// Entries of the log are never deleted: they are taken back.
+		"SELECT count(*) || ' ' || coalesce(max(id), 0) FROM logged WHERE kind = '" + string(catalog.LogReturn) + "' AND undone_at = ''",
+		"SELECT n.key || ' ' || s.name FROM supplier_name n JOIN supplier s ON s.id = n.supplier_id ORDER BY n.key",
+	} {
+		err = v.each(ctx, query, nil, func(r *sql.Rows) error {
+			var one string
+			err := r.Scan(&one)
+			state += one + "\n"
+			return err
+		})
+		if err != nil {
+			return "", err
+		}
+		state += "\n"
+	}
+	return state, nil
+}

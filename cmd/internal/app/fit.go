@@ -250,7 +250,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 	if q.Part != "" {
 		keys = append(keys, catalog.Key(q.Part))
 	}
-	if err := s.addListingRecords(ctx, v, a.Answers); err != nil {
+	if err := s.addListingRecords(ctx, v, a.Answers, !q.WithoutRows); err != nil {
 		return err
 	}
 	if a.Torque, err = s.torque(ctx, v, q, family, types); err != nil {

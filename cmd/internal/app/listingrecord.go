@@ -3,6 +3,8 @@ package app
 import (
 	"context"
 	"fmt"
+	"slices"
+	"sync"
 
 	"fitfill/catalog/sqlite"
 	"fitfill/compat"
@@ -91,29 +93,58 @@ func onOneList(p PartFit) bool {
 	return listed && (p.Outcome == compat.Yes || p.Outcome == compat.Caution)
 }
 
+// keptRecords are the records of the books as they were last read. Everybody
+// who asks holds the lock, because the first to cite a supplier's lines reads
+// their texts.
+type keptRecords struct {
+	sync.Mutex
+	state string
+	read  map[string]compat.Finding
+	texts map[string]bool // suppliers whose lines were read
+}
+
+// of returns the record of a supplier, with the texts of its lines or without.
+// The books are read again only when their state is not the one of last time.
+func (k *keptRecords) of(ctx context.Context, s *Shop, v *sqlite.View, state, supplier string, texts bool) (f compat.Finding, ok bool, err error) {
+	k.Lock()
+	defer k.Unlock()
+	if k.texts == nil || k.state != state {
+		read, err := s.listingRecords(ctx, v)
+		if err != nil {
+			return f, false, err
+		}
+		k.state, k.read, k.texts = state, read, map[string]bool{}
+	}
+	if f, ok = k.read[supplier]; ok && texts && !k.texts[supplier] {
+		if err := lineTexts(ctx, v, f.Origin); err != nil {
+			return f, false, err
+		}
+		k.texts[supplier] = true
+	}
+	f.Origin = slices.Clone(f.Origin)
+	return f, ok, nil
+}
+
 // addListingRecords puts the supplier's record behind every answer that rests
 // on its list alone.
-func (s *Shop) addListingRecords(ctx context.Context, v *sqlite.View, answers []PartFit) error {
-	var records map[string]compat.Finding
-	read := false
+func (s *Shop) addListingRecords(ctx context.Context, v *sqlite.View, answers []PartFit, texts bool) (err error) {
+	state := ""
 	for i := range answers {
 		p := &answers[i]
 		if !onOneList(*p) {
 			continue
 		}
-		if !read {
-			read = true
-			var err error
-			if records, err = s.listingRecords(ctx, v); err != nil {
+		if state == "" {
+			if state, err = v.BooksState(ctx); err != nil {
 				return err
 			}
 		}
-		if f, ok := records[p.Supplier]; ok {
-			list := []compat.Finding{f}
-			if err := fillTexts(ctx, v, list); err != nil {
-				return err
-			}
-			p.Findings = append(p.Findings, list...)
+		f, ok, err := s.records.of(ctx, s, v, state, p.Supplier, texts)
+		if err != nil {
+			return err
+		}
+		if ok {
+			p.Findings = append(p.Findings, f)
 		}
 	}
 	return nil

@@ -87,6 +87,7 @@ func (s *Shop) takeTables(ref catalog.Reference) (err error) {
 	}
 	s.ref = ref
 	s.words = sync.OnceValues((&Shop{ref: ref}).counterWords) // of these tables, whatever a copy of s takes later
+	s.records = &keptRecords{}
 	return nil
 }
 

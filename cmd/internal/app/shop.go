@@ -29,6 +29,7 @@ type Shop struct {
 	coolant *coolant.Tables
 	job     *job.Tables
 	words   func() (*words.Table, error) // built when the first sentence is read
+	records *keptRecords                 // read when the first answer rests on one list
 	now     func() time.Time
 
 	// The garage's own rows, and the tables without them.
