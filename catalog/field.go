@@ -178,9 +178,9 @@ func (s slots[T]) index() map[string]func(*T) any {
 }
 
 func (s slots[T]) fields() []Field {
-	fields := make([]Field, 0, len(s))
+	fields, noun := make([]Field, 0, len(s)), new(T)
 	for _, e := range s {
-		fields = append(fields, Field{e.name, kindOf(e.name, e.slot(new(T)))})
+		fields = append(fields, Field{e.name, kindOf(e.name, e.slot(noun))})
 	}
 	return fields
 }

@@ -2,14 +2,14 @@ package importers
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 )
 
-var basisWords = regexp.MustCompile(`^(?:per|je|pro|par|por|à|a|/|x)?\s*(\d{1,6})\s*(.*)$`)
+var basisWords = pattern.New(`^(?:per|je|pro|par|por|à|a|/|x)?\s*(\d{1,6})\s*(.*)$`)
 
 // basis reads a price basis of several pieces ("100", "per 10", "je 100 Stk.",
 // "per C") as their number, and returns "" for any other basis.

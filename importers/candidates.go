@@ -1,14 +1,15 @@
 package importers
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
+
+	"fitfill/catalog/pattern"
 )
 
-var exponentParts = regexp.MustCompile(`^[+-]?(\d+)(?:[.,](\d+))?[Ee]\+?(\d{1,3})$`)
+var exponentParts = pattern.New(`^[+-]?(\d+)(?:[.,](\d+))?[Ee]\+?(\d{1,3})$`)
 
 // roundsTo returns a test for the numbers that a spreadsheet shows as that
 // power of ten.

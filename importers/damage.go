@@ -2,14 +2,15 @@ package importers
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
+
+	"fitfill/catalog/pattern"
 )
 
 var (
 	sheetErrors = []string{"#N/A", "#NV", "#REF!", "#DIV/0!", "#VALUE!", "#WERT!", "#NAME?", "#NUM!", "#NULL!", "#BEZUG!", "#SPILL!"}
-	hyperlink   = regexp.MustCompile(`(?is)^=\s*HYPERLINK\(\s*"(?:[^"]|"")*"\s*[,;]\s*"((?:[^"]|"")*)"\s*\)$`)
-	wrapped     = regexp.MustCompile(`(?s)^="((?:[^"]|"")*)"$`)
+	hyperlink   = pattern.New(`(?is)^=\s*HYPERLINK\(\s*"(?:[^"]|"")*"\s*[,;]\s*"((?:[^"]|"")*)"\s*\)$`)
+	wrapped     = pattern.New(`(?s)^="((?:[^"]|"")*)"$`)
 )
 
 // undamaged recognises what spreadsheets leave in any cell: error words, columns
@@ -19,8 +20,8 @@ var (
 // can still be a damaged part number.
 func undamaged(cell string) (text, note string, p *problem) {
 	if cell[0] == '=' {
-		for code, pattern := range map[string]*regexp.Regexp{"formula-text": wrapped, "formula-link": hyperlink} {
-			if m := pattern.FindStringSubmatch(cell); m != nil {
+		for code, shape := range map[string]*pattern.Pattern{"formula-text": wrapped, "formula-link": hyperlink} {
+			if m := shape.FindStringSubmatch(cell); m != nil {
 				if text = trim(strings.ReplaceAll(m[1], `""`, `"`)); text == "" || text[0] == '=' {
 					break
 				}

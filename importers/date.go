@@ -2,22 +2,22 @@ package importers
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 )
 
 var dateOrders = []string{"dmy", "mdy", "ymd"}
 
 var (
-	isoDate     = regexp.MustCompile(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})(?:[T ]\d{1,2}:\d{2}(?::\d{2})?.*)?$`)
-	compactDate = regexp.MustCompile(`^(\d{4})(\d{2})(\d{2})$`)
-	markedDate  = regexp.MustCompile(`^(\d{1,2})([-/. ])\s*(\d{1,2})[-/. ]\s*(\d{2}|\d{4})(?: \d{1,2}:\d{2}(?::\d{2})?.*)?$`)
-	namedDate   = regexp.MustCompile(`^(\d{1,2})[-. ]+(\pL{3,})[-. ,]+(\d{2}|\d{4})$`)
-	usNamedDate = regexp.MustCompile(`^(\pL{3,})[. ]+(\d{1,2}),? +(\d{4})$`)
-	serialDate  = regexp.MustCompile(`^[2-6]\d{4}$`)
+	isoDate     = pattern.New(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})(?:[T ]\d{1,2}:\d{2}(?::\d{2})?.*)?$`)
+	compactDate = pattern.New(`^(\d{4})(\d{2})(\d{2})$`)
+	markedDate  = pattern.New(`^(\d{1,2})([-/. ])\s*(\d{1,2})[-/. ]\s*(\d{2}|\d{4})(?: \d{1,2}:\d{2}(?::\d{2})?.*)?$`)
+	namedDate   = pattern.New(`^(\d{1,2})[-. ]+(\pL{3,})[-. ,]+(\d{2}|\d{4})$`)
+	usNamedDate = pattern.New(`^(\pL{3,})[. ]+(\d{1,2}),? +(\d{4})$`)
+	serialDate  = pattern.New(`^[2-6]\d{4}$`)
 )
 
 // date notes what a cell shows about the order of day and month. Points as in

@@ -1,10 +1,10 @@
 package importers
 
 import (
-	"regexp"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
 )
 
@@ -72,8 +72,8 @@ func (e *evidence) value(f field, cell string) {
 }
 
 var (
-	pointZero = regexp.MustCompile(`^\d+\.0$`)
-	yearPair  = regexp.MustCompile(`^(\d{2}|\d{4})[/-](\d{2})$`)
+	pointZero = pattern.New(`^\d+\.0$`)
+	yearPair  = pattern.New(`^(\d{2}|\d{4})[/-](\d{2})$`)
 )
 
 func (e *evidence) number(kind catalog.Kind, cell string) {
@@ -167,7 +167,7 @@ func (e *evidence) years(cell string) {
 	}
 }
 
-var arrowBetween = regexp.MustCompile(`\d\s*>\s*\d`)
+var arrowBetween = pattern.New(`\d\s*>\s*\d`)
 
 func hasDigit(s string) bool {
 	for i := range len(s) {

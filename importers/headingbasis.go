@@ -1,17 +1,17 @@
 package importers
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
 )
 
 // joinsBasis finds the words between a heading and what its prices are for:
 // "Price/100", "EUR per 100 pcs", "Preis (je 100)", "Price per litre".
-var joinsBasis = regexp.MustCompile(`(?i)\s*[(\[]?\s*(?:/|\b(?:per|je|pro|par|por)\b|\s(?:à|x)\s)\s*`)
+var joinsBasis = pattern.New(`(?i)\s*[(\[]?\s*(?:/|\b(?:per|je|pro|par|por)\b|\s(?:à|x)\s)\s*`)
 
 // headingBasis splits a heading of prices that says for what they are: the
 // heading without it, and "100", "litre", "pack" or "each". A currency may stand
@@ -62,8 +62,8 @@ func hintsBasis(heading string) bool {
 }
 
 var (
-	joinedNumber = regexp.MustCompile(`(?i)(?:/|\b(?:per|je|pro|par|por)\b)\s*(?:[2-9]|\d[0-9]{1,2}|\d{5,})\b`)
-	wholeNumber  = regexp.MustCompile(`\d+`)
+	joinedNumber = pattern.New(`(?i)(?:/|\b(?:per|je|pro|par|por)\b)\s*(?:[2-9]|\d[0-9]{1,2}|\d{5,})\b`)
+	wholeNumber  = pattern.New(`\d+`)
 )
 
 func firstByte(s string) string { return s[:min(1, len(s))] }

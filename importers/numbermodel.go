@@ -1,11 +1,11 @@
 package importers
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 )
 
 // numberModel is what the part numbers of one sheet look like as a whole, in a
@@ -24,7 +24,7 @@ type numberModel struct {
 	usual    int              // the length that most of them have, with zeros in front of some; 0 if there is none
 }
 
-var dateable = regexp.MustCompile(`^\d{1,2}[-/.]\d{1,2}([-/.]\d{2,4})?$`)
+var dateable = pattern.New(`^\d{1,2}[-/.]\d{1,2}([-/.]\d{2,4})?$`)
 
 // add counts one number of the sheet.
 func (m *numberModel) add(v *vocabulary, cell string) {

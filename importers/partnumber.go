@@ -2,19 +2,19 @@ package importers
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 )
 
 var (
-	exponent       = regexp.MustCompile(`^[+-]?\d([.,]\d+)?[Ee][+-]\d{1,3}$|^[+-]?\d[.,]\d+[Ee]\d{1,3}$|^[+-]\d+[Ee]\d{1,3}$`)
-	plainE         = regexp.MustCompile(`^\d+[Ee]\d{1,3}$`)
-	dayMonth       = regexp.MustCompile(`^\d{1,2}[-. /]{1,2}(\pL{3,})(?:[-. /]\d{2,4})?$`)
-	monthYear      = regexp.MustCompile(`^(\pL{3,})[-. /]\d{2,4}$`)
-	fullDatePoints = regexp.MustCompile(`^\d{1,2}\. ?\d{1,2}\. ?\d{2,4}$`)
-	fullDate       = regexp.MustCompile(`^(\d{1,2}/\d{1,2}/\d{4}|\d{4}-\d{2}-\d{2}( \d{2}:\d{2}(:\d{2})?)?)$`)
+	exponent       = pattern.New(`^[+-]?\d([.,]\d+)?[Ee][+-]\d{1,3}$|^[+-]?\d[.,]\d+[Ee]\d{1,3}$|^[+-]\d+[Ee]\d{1,3}$`)
+	plainE         = pattern.New(`^\d+[Ee]\d{1,3}$`)
+	dayMonth       = pattern.New(`^\d{1,2}[-. /]{1,2}(\pL{3,})(?:[-. /]\d{2,4})?$`)
+	monthYear      = pattern.New(`^(\pL{3,})[-. /]\d{2,4}$`)
+	fullDatePoints = pattern.New(`^\d{1,2}\. ?\d{1,2}\. ?\d{2,4}$`)
+	fullDate       = pattern.New(`^(\d{1,2}/\d{1,2}/\d{4}|\d{4}-\d{2}-\d{2}( \d{2}:\d{2}(:\d{2})?)?)$`)
 )
 
 // partNumber checks a part number, which is text from the first byte to the
@@ -72,8 +72,8 @@ func (c *planColumn) digits(cell string, shape numberShape, gone func(string, fu
 
 // namesMonth reports whether the pattern's word is a month as spreadsheets
 // write it; all capitals, as in MAR-10, are a part number.
-func (v *vocabulary) namesMonth(pattern *regexp.Regexp, cell string) bool {
-	m := pattern.FindStringSubmatch(cell)
+func (v *vocabulary) namesMonth(shape *pattern.Pattern, cell string) bool {
+	m := shape.FindStringSubmatch(cell)
 	return m != nil && m[1] != strings.ToUpper(m[1]) && v.month(m[1]) != ""
 }
 

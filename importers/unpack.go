@@ -8,9 +8,10 @@ import (
 	"fmt"
 	"io"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
+
+	"fitfill/catalog/pattern"
 )
 
 // SheetChoice is the error of a zip archive with several sheets of which none
@@ -141,7 +142,7 @@ func sheetsIn(z *zip.Reader) (files []*zip.File, names, others []string) {
 }
 
 // noSheets are endings of names, and names, of what is sent along with a sheet.
-var noSheets = regexp.MustCompile(`(?i)(^|/)(readme|read me|licen[cs]e|liesmich|lisezmoi|terms|changelog)[^/]*$|\.(md|pdf|docx?|rtf|odt|html?|css|js|jpe?g|png|gif|svg|webp|exe|dll|sig|asc|sha256|md5|xml|json)$`)
+var noSheets = pattern.New(`(?i)(^|/)(readme|read me|licen[cs]e|liesmich|lisezmoi|terms|changelog)[^/]*$|\.(md|pdf|docx?|rtf|odt|html?|css|js|jpe?g|png|gif|svg|webp|exe|dll|sig|asc|sha256|md5|xml|json)$`)
 
 func isNoSheet(f *zip.File) bool {
 	if noSheets.MatchString(f.Name) {

@@ -2,10 +2,10 @@ package importers
 
 import (
 	"hash/maphash"
-	"regexp"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 )
 
 // valueShape is what the values of a column look like, whatever its heading
@@ -91,7 +91,7 @@ func share(n, of int) float64 {
 	return float64(n) / float64(of)
 }
 
-var gtinLike = regexp.MustCompile(`^(\d{8}|\d{12,14})$`)
+var gtinLike = pattern.New(`^(\d{8}|\d{12,14})$`)
 
 // checkDigit tests the last digit of a GTIN: the digits before it count three
 // and one in turn from the right, and make up a multiple of ten with it (GS1

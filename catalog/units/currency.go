@@ -1,15 +1,16 @@
 package units
 
 import (
-	"regexp"
 	"strings"
+
+	"fitfill/catalog/pattern"
 
 	"golang.org/x/text/currency"
 )
 
 var (
-	signInFront = regexp.MustCompile(`^(?:US\$|CA\$|C\$|AU\$|A\$|NZ\$|\$|€|£|¥|[A-Za-z]{3})`)
-	signBehind  = regexp.MustCompile(`(?:US\$|CA\$|C\$|AU\$|A\$|NZ\$|\$|€|£|¥|[A-Za-z]{3})$`)
+	signInFront = pattern.New(`^(?:US\$|CA\$|C\$|AU\$|A\$|NZ\$|\$|€|£|¥|[A-Za-z]{3})`)
+	signBehind  = pattern.New(`(?:US\$|CA\$|C\$|AU\$|A\$|NZ\$|\$|€|£|¥|[A-Za-z]{3})$`)
 
 	signCodes = map[string]string{
 		"€": "EUR", "£": "GBP", "US$": "USD", "CA$": "CAD", "C$": "CAD", "AU$": "AUD", "A$": "AUD", "NZ$": "NZD",

@@ -2,13 +2,14 @@ package units
 
 import (
 	"math/big"
-	"regexp"
 	"strconv"
+
+	"fitfill/catalog/pattern"
 )
 
 var (
-	pureFraction  = regexp.MustCompile(`^/(\d{1,2})`)
-	mixedFraction = regexp.MustCompile(`^(?: |-| ?& ?)(\d{1,2})/(\d{1,2})`)
+	pureFraction  = pattern.New(`^/(\d{1,2})`)
+	mixedFraction = pattern.New(`^(?: |-| ?& ?)(\d{1,2})/(\d{1,2})`)
 )
 
 // addFraction takes "/8" behind a 1, or "-1/8" or " 1/8" behind a 2, into the

@@ -2,13 +2,14 @@ package units
 
 import (
 	"math/big"
-	"regexp"
 	"strings"
+
+	"fitfill/catalog/pattern"
 )
 
 var (
-	inBrackets = regexp.MustCompile(`^\((.*)\)$`)
-	credit     = regexp.MustCompile(`(?:^|[^A-Za-z])CR$`)
+	inBrackets = pattern.New(`^\((.*)\)$`)
+	credit     = pattern.New(`(?:^|[^A-Za-z])CR$`)
 )
 
 // Money is an amount in one currency, held in ten-thousandths of the unit

@@ -1,11 +1,12 @@
 package units
 
 import (
-	"regexp"
 	"strings"
+
+	"fitfill/catalog/pattern"
 )
 
-var between = regexp.MustCompile(`^ ?(-|to\b|thru\b|through\b|\.\.+|/|=) ?`)
+var between = pattern.New(`^ ?(-|to\b|thru\b|through\b|\.\.+|/|=) ?`)
 
 // read takes a whole text as one value, a value stated in two units, or a pair.
 // Brackets are followed one level deep only.

@@ -1,8 +1,9 @@
 package units
 
 import (
-	"regexp"
 	"strings"
+
+	"fitfill/catalog/pattern"
 )
 
 // ThreadKind tells the families apart whose sizes are never interchangeable.
@@ -30,9 +31,9 @@ type Thread struct {
 }
 
 var (
-	metricThread = regexp.MustCompile(`^M ?(\d+(?:[.,]\d+)?)(?: ?[xX-] ?(\d+(?:[.,]\d+)?))?(?: ?[xX] ?(\d+(?:[.,]\d+)?))?(?: ?mm)?(?:[ -]+(?:[3-9][a-hA-H]){1,2})?(?:[ -]+(?:4\.6|4\.8|5\.8|6\.8|8\.8|9\.8|10\.9|12\.9))?$`)
-	inchThread   = regexp.MustCompile(`^(#\d{1,2}|(?:\d+(?:-| ))?\d+/\d+|\d+)(?: ?(?:"|in\.?))? ?- ?(\d{1,2})(?:[ -]?UN(?:C|F|EF|S)?)?(?:[ -][123][AB])?(?: ?[xX] ?([^xX]+))?$`)
-	pipeThread   = regexp.MustCompile(`^(?:(G|BSPP|RP|RC|R|BSPT|NPTF|NPT) ?)?((?:\d+(?:-| ))?\d+/\d+|\d+)(?: ?(?:"|in\.?))?(?: ?-? ?\d\d)?(?: ?-? ?(G|BSPP|BSPT|NPTF|NPT))?$`)
+	metricThread = pattern.New(`^M ?(\d+(?:[.,]\d+)?)(?: ?[xX-] ?(\d+(?:[.,]\d+)?))?(?: ?[xX] ?(\d+(?:[.,]\d+)?))?(?: ?mm)?(?:[ -]+(?:[3-9][a-hA-H]){1,2})?(?:[ -]+(?:4\.6|4\.8|5\.8|6\.8|8\.8|9\.8|10\.9|12\.9))?$`)
+	inchThread   = pattern.New(`^(#\d{1,2}|(?:\d+(?:-| ))?\d+/\d+|\d+)(?: ?(?:"|in\.?))? ?- ?(\d{1,2})(?:[ -]?UN(?:C|F|EF|S)?)?(?:[ -][123][AB])?(?: ?[xX] ?([^xX]+))?$`)
+	pipeThread   = pattern.New(`^(?:(G|BSPP|RP|RC|R|BSPT|NPTF|NPT) ?)?((?:\d+(?:-| ))?\d+/\d+|\d+)(?: ?(?:"|in\.?))?(?: ?-? ?\d\d)?(?: ?-? ?(G|BSPP|BSPT|NPTF|NPT))?$`)
 )
 
 // ParseThread reads a thread: "M8" (the coarse pitch of ISO 262), "M8x1.25",

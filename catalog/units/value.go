@@ -1,10 +1,11 @@
 package units
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"fitfill/catalog/pattern"
 )
 
 // value is one printed number with the unit printed behind it, "" if none.
@@ -14,8 +15,8 @@ type value struct {
 }
 
 var (
-	diameterMark = regexp.MustCompile(`^(?i:Ø|dia\.?|diam\.?)\s*`)
-	exponent     = regexp.MustCompile(`^[eE][-+]?\d`)
+	diameterMark = pattern.New(`^(?i:Ø|dia\.?|diam\.?)\s*`)
+	exponent     = pattern.New(`^[eE][-+]?\d`)
 )
 
 // scan reads one value at the start of s and returns what follows it.

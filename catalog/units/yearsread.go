@@ -1,8 +1,9 @@
 package units
 
 import (
-	"regexp"
 	"strconv"
+
+	"fitfill/catalog/pattern"
 )
 
 // ends says which end of a stretch is open.
@@ -30,10 +31,10 @@ const (
 )
 
 var (
-	oneYear   = regexp.MustCompile(`^(?i)` + yearForm + `$`)
-	twoYears  = regexp.MustCompile(`^(?i)` + yearForm + `(` + toForm + `)` + yearForm + `$`)
-	oneMonth  = regexp.MustCompile(`^(?i)` + monthForm + `$`)
-	twoMonths = regexp.MustCompile(`^(?i)` + monthForm + toForm + monthForm + `$`)
+	oneYear   = pattern.New(`^(?i)` + yearForm + `$`)
+	twoYears  = pattern.New(`^(?i)` + yearForm + `(` + toForm + `)` + yearForm + `$`)
+	oneMonth  = pattern.New(`^(?i)` + monthForm + `$`)
+	twoMonths = pattern.New(`^(?i)` + monthForm + toForm + monthForm + `$`)
 )
 
 // reading holds what a text can mean on either axis.

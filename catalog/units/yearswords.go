@@ -1,8 +1,9 @@
 package units
 
 import (
-	"regexp"
 	"strings"
+
+	"fitfill/catalog/pattern"
 )
 
 // PairSense says how a pair is read that could be a month and a year or two
@@ -35,14 +36,14 @@ type YearOptions struct {
 }
 
 var (
-	splitWords = regexp.MustCompile(`(?i)\b(?:early|late|chassis|ch\. ?no|engine|eng\. ?no|serial|s/n|vin|frame|fin)\b`)
-	vagueWords = regexp.MustCompile(`(?i)\b(?:before|after|prior|pre|post)\b`)
-	noise      = regexp.MustCompile(`(?i)^(?:my|m/y|model years?|mod\. ?years?|years?|yr\.?s?) ?`)
-	builtWord  = regexp.MustCompile(`(?i)^(?:built|build(?: date)?|production|prod\.?) ?`)
-	fromWord   = regexp.MustCompile(`(?i)^(?:from|since|ab) ?`)
-	untilWord  = regexp.MustCompile(`(?i)^(?:up to|to|until|till|thru|through|bis) ?`)
-	onWord     = regexp.MustCompile(`(?i) ?(?:and up|& up|and later|and on|and newer|onwards?|on|up|\+|(?:-|to) ?(?:present|current|date))$`)
-	listMark   = regexp.MustCompile(` ?[,;&] ?| and `)
+	splitWords = pattern.New(`(?i)\b(?:early|late|chassis|ch\. ?no|engine|eng\. ?no|serial|s/n|vin|frame|fin)\b`)
+	vagueWords = pattern.New(`(?i)\b(?:before|after|prior|pre|post)\b`)
+	noise      = pattern.New(`(?i)^(?:my|m/y|model years?|mod\. ?years?|years?|yr\.?s?) ?`)
+	builtWord  = pattern.New(`(?i)^(?:built|build(?: date)?|production|prod\.?) ?`)
+	fromWord   = pattern.New(`(?i)^(?:from|since|ab) ?`)
+	untilWord  = pattern.New(`(?i)^(?:up to|to|until|till|thru|through|bis) ?`)
+	onWord     = pattern.New(`(?i) ?(?:and up|& up|and later|and on|and newer|onwards?|on|up|\+|(?:-|to) ?(?:present|current|date))$`)
+	listMark   = pattern.New(` ?[,;&] ?| and `)
 	arrows     = strings.NewReplacer("=>", ">", "->", ">", "→", ">", "<=", "<", "<-", "<", "←", "<", "≥", "from ", "≤", "to ")
 )
 

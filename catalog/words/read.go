@@ -1,10 +1,11 @@
 package words
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+
+	"fitfill/catalog/pattern"
 )
 
 // Read decides what a sentence is. known is what the catalogue has under the
@@ -29,10 +30,10 @@ func (t *Table) Read(text string, known Known) Reading {
 }
 
 var (
-	vinLike = regexp.MustCompile(`^[A-Z0-9]{17}$`)
-	serial  = regexp.MustCompile(`[0-9]{4}$`)
-	threads = regexp.MustCompile(`^(M ?\d+([xX].*)?|\d+/\d+-\d+)$`)
-	oring   = regexp.MustCompile(`(?i)^as568-?\d{3}$`)
+	vinLike = pattern.New(`^[A-Z0-9]{17}$`)
+	serial  = pattern.New(`[0-9]{4}$`)
+	threads = pattern.New(`^(M ?\d+([xX].*)?|\d+/\d+-\d+)$`)
+	oring   = pattern.New(`(?i)^as568-?\d{3}$`)
 )
 
 // shapes finds what tells itself by its shape.
@@ -259,9 +260,9 @@ func (t *Table) name(text string, known Known, r *Reading) bool {
 }
 
 var (
-	yearFigure = regexp.MustCompile(`^(19|20)\d\d$`)
-	yearPair   = regexp.MustCompile(`^'?((?:19|20)?\d\d)[-–]'?((?:19|20)?\d\d)$`)
-	twoDigits  = regexp.MustCompile(`^'?(\d\d)$`)
+	yearFigure = pattern.New(`^(19|20)\d\d$`)
+	yearPair   = pattern.New(`^'?((?:19|20)?\d\d)[-–]'?((?:19|20)?\d\d)$`)
+	twoDigits  = pattern.New(`^'?(\d\d)$`)
 )
 
 // yearsOf reads model years: four digits, two behind an apostrophe, two alone

@@ -2,12 +2,12 @@ package words
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
 )
 
@@ -20,8 +20,8 @@ var (
 		"l": "L", "litre": "L", "litres": "L", "liter": "L", "liters": "L", "ltr": "L", "cc": "cc", "ccm": "cc", "ci": "cu in", "cid": "cu in",
 		"gal": "gal", "gallon": "gal", "gallons": "gal", "ml": "ml",
 	}
-	withUnit = regexp.MustCompile(`^[\x{2300}\x{d8}]?(\d+(?:[.,]\d+)?|\d+[- ]\d/\d+|\d+/\d+|[.,]\d+)(°?[a-zA-Z"]+|°)?$`)
-	between  = regexp.MustCompile(`^(\d+(?:[.,]\d+)?)[xX×](\d+(?:[.,]\d+)?)(mm)?$`)
+	withUnit = pattern.New(`^[\x{2300}\x{d8}]?(\d+(?:[.,]\d+)?|\d+[- ]\d/\d+|\d+/\d+|[.,]\d+)(°?[a-zA-Z"]+|°)?$`)
+	between  = pattern.New(`^(\d+(?:[.,]\d+)?)[xX×](\d+(?:[.,]\d+)?)(mm)?$`)
 )
 
 // bare is a figure of a sentence, with the unit that was said after it.
@@ -161,7 +161,7 @@ func (t *Table) unitless(text string, r *Reading) bool {
 }
 
 // oneDecimal is how engine sizes are said.
-var oneDecimal = regexp.MustCompile(`^[0-9][.,][0-9]$`)
+var oneDecimal = pattern.New(`^[0-9][.,][0-9]$`)
 
 func (t *Table) bareRating(text string, r *Reading) bool {
 	n, err := strconv.ParseFloat(text, 64)

@@ -1,9 +1,10 @@
 package words
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
+
+	"fitfill/catalog/pattern"
 )
 
 // token is one word of a sentence.
@@ -14,10 +15,10 @@ type token struct {
 }
 
 // shortYear is a year of two digits with its apostrophe.
-var shortYear = regexp.MustCompile(`^['\x{2019}](\d\d)[.,:]?$`)
+var shortYear = pattern.New(`^['\x{2019}](\d\d)[.,:]?$`)
 
 // letterDash parts words that are joined by a dash, not numbers.
-var letterDash = regexp.MustCompile(`^\p{L}+(-\p{L}+)+$`)
+var letterDash = pattern.New(`^\p{L}+(-\p{L}+)+$`)
 
 // split takes a sentence apart. Commas inside a figure stay, and so do dashes
 // and slashes next to a digit.

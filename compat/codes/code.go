@@ -2,10 +2,10 @@ package codes
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 )
 
 // Scope says who defines a code.
@@ -27,7 +27,10 @@ type Code struct {
 
 // shape is SAE J2012: the system, who defines it, three hexadecimal digits;
 // and the failure type of two hexadecimal digits (J2012 digital annex).
-var shape = regexp.MustCompile(`^([PCBU][0-3][0-9A-F]{3})(?:-?([0-9A-F]{2}))?$`)
+var shape = pattern.New(`^([PCBU][0-3][0-9A-F]{3})(?:-?([0-9A-F]{2}))?$`)
+
+// withoutZero is a code whose second digit was left out.
+var withoutZero = pattern.New(`^([PCBU])([1-9][0-9A-F]{2})$`)
 
 // Parse reads a trouble code; capitals, spaces and dashes do not matter. The
 // error says what the shape is.
@@ -35,7 +38,7 @@ func Parse(text string) (Code, error) {
 	m := shape.FindStringSubmatch(strings.ToUpper(strings.Join(strings.Fields(text), "")))
 	if m == nil {
 		hint := ""
-		if short := regexp.MustCompile(`^([PCBU])([1-9][0-9A-F]{2})$`).FindStringSubmatch(catalog.Key(text)); short != nil {
+		if short := withoutZero.FindStringSubmatch(catalog.Key(text)); short != nil {
 			hint = fmt.Sprintf(": %s0%s is meant, perhaps", short[1], short[2])
 		}
 		return Code{}, fmt.Errorf("%q is no trouble code: a letter P, C, B or U and four digits, such as P0128%s", text, hint)

@@ -3,11 +3,11 @@ package fit
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
 	"fitfill/compat"
 )
@@ -29,7 +29,7 @@ type Callout struct {
 	Origin      []compat.Evidence
 }
 
-var calloutText = regexp.MustCompile(`^(M?)(\d?)([A-HJK])([A-HJK])(\d)(\d{2})((?:\s*[A-HJKMNPRZ][A-Z]?\d{1,3})*)$`)
+var calloutText = pattern.New(`^(M?)(\d?)([A-HJK])([A-HJK])(\d)(\d{2})((?:\s*[A-HJKMNPRZ][A-Z]?\d{1,3})*)$`)
 
 // rubberLetters are the tables of type and class letters.
 type rubberLetters struct {

@@ -1,10 +1,10 @@
 package fit
 
 import (
-	"regexp"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 )
 
 // statement is who said something, and in which words.
@@ -29,7 +29,7 @@ func (t trial) said(o catalog.Origin, supplier string) statement {
 	return s
 }
 
-var priceText = regexp.MustCompile(`\d+[.,]\d{2}\b`)
+var priceText = pattern.New(`\d+[.,]\d{2}\b`)
 
 // rowText folds the text of a row for comparison. Numbers with two decimals go:
 // two copies of one list differ in their prices.

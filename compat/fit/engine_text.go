@@ -1,12 +1,12 @@
 package fit
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
 )
 
@@ -22,11 +22,11 @@ type engineText struct {
 }
 
 var (
-	yearsInText  = regexp.MustCompile(`(?i)(?:^|[\s(,;])((?:'?\d{2}|(?:19|20)\d{2}(?:\.5)?)\s*(?:-|–|—|to|thru|through)\s*(?:'?\d{2}|(?:19|20)\d{2}(?:\.5)?)\b|(?:'\d{2}|(?:19|20)\d{2}(?:\.5)?)(?:\s*(?:on\b|[+\-–>]))?)`)
-	litresText   = regexp.MustCompile(`(?i)\b(\d[.,]\d{1,2})\s*(?:l|lt|ltr|lit(?:re|er)s?)?\b`)
-	capacityText = regexp.MustCompile(`(?i)\b(\d{2,4}(?:[.,]\d)?\s*(?:ccm|cc|cm3|cm³|cid|ci|cu\.?\s*in\.?|in3))`)
-	cylsText     = regexp.MustCompile(`(?i)\b(?:[vilrhbw]-?(\d{1,2})|(\d{1,2})[\s-]*cyl(?:inders?|s)?)\b\.?`)
-	vinText      = regexp.MustCompile(`(?i)\b(?:vin(?:\s*code)?(?:\s*8)?|8th\s*(?:digit|vin))[\s:=-]*"?([A-HJ-NPR-Z0-9])\b"?`)
+	yearsInText  = pattern.New(`(?i)(?:^|[\s(,;])((?:'?\d{2}|(?:19|20)\d{2}(?:\.5)?)\s*(?:-|–|—|to|thru|through)\s*(?:'?\d{2}|(?:19|20)\d{2}(?:\.5)?)\b|(?:'\d{2}|(?:19|20)\d{2}(?:\.5)?)(?:\s*(?:on\b|[+\-–>]))?)`)
+	litresText   = pattern.New(`(?i)\b(\d[.,]\d{1,2})\s*(?:l|lt|ltr|lit(?:re|er)s?)?\b`)
+	capacityText = pattern.New(`(?i)\b(\d{2,4}(?:[.,]\d)?\s*(?:ccm|cc|cm3|cm³|cid|ci|cu\.?\s*in\.?|in3))`)
+	cylsText     = pattern.New(`(?i)\b(?:[vilrhbw]-?(\d{1,2})|(\d{1,2})[\s-]*cyl(?:inders?|s)?)\b\.?`)
+	vinText      = pattern.New(`(?i)\b(?:vin(?:\s*code)?(?:\s*8)?|8th\s*(?:digit|vin))[\s:=-]*"?([A-HJ-NPR-Z0-9])\b"?`)
 )
 
 // engineText reads how a list describes an engine. What it cannot place stays
@@ -39,11 +39,11 @@ func (t *Tables) engineText(text string) (e engineText) {
 		return e
 	}
 	rest := e.main
-	take := func(pattern *regexp.Regexp, use func(groups []string)) {
-		for _, m := range pattern.FindAllStringSubmatch(rest, -1) {
+	take := func(form *pattern.Pattern, use func(groups []string)) {
+		for _, m := range form.FindAllStringSubmatch(rest, -1) {
 			use(m)
 		}
-		rest = pattern.ReplaceAllString(rest, " ")
+		rest = form.ReplaceAllString(rest, " ")
 	}
 	take(vinText, func(m []string) { e.vin8 = strings.ToUpper(m[1]) })
 	size := func(m []string) {

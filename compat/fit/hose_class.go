@@ -2,10 +2,10 @@ package fit
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
 	"fitfill/compat"
 )
@@ -35,7 +35,7 @@ func newHoseClasses(ref catalog.Reference) (out []hoseClass, err error) {
 	return out, nil
 }
 
-var hoseText = regexp.MustCompile(`(?i)\b(?:20R[1-5]|J20R?[1-5]?)\s*(?:-|,|/|\s)?\s*(?:class\s*)?(D-?[123]|[ABCE])\b`)
+var hoseText = pattern.New(`(?i)\b(?:20R[1-5]|J20R?[1-5]?)\s*(?:-|,|/|\s)?\s*(?:class\s*)?(D-?[123]|[ABCE])\b`)
 
 // HoseClass returns the class of SAE J20 that a text names: "SAE J20R4 D-3",
 // "20R4 class D-1". It says what the class is made of and stands.

@@ -2,12 +2,12 @@ package fit
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 )
 
 // noteCase is one case that a note names: "HD", "VIN K", "1999-2001", "3.8".
@@ -30,9 +30,9 @@ const (
 )
 
 var (
-	yearText    = regexp.MustCompile(`^(?:19|20)\d\d$`)
-	stretchText = regexp.MustCompile(`(?i)(?:19|20)\d\d\s*(?:[-–—]|to|thru|through|until|till)\s*(?:19|20)\d\d`)
-	litreText   = regexp.MustCompile(`^\d \d(?: ?l)?$`)
+	yearText    = pattern.New(`^(?:19|20)\d\d$`)
+	stretchText = pattern.New(`(?i)(?:19|20)\d\d\s*(?:[-–—]|to|thru|through|until|till)\s*(?:19|20)\d\d`)
+	litreText   = pattern.New(`^\d \d(?: ?l)?$`)
 )
 
 func yearTokens(tokens []string) []string {

@@ -2,11 +2,11 @@ package fit
 
 import (
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
 )
 
@@ -20,10 +20,10 @@ type printed struct {
 func (p printed) span() span { return p.tolerance.widen(p.digit) }
 
 var (
-	numberText   = regexp.MustCompile(`\d+(?:[.,]\d+)?|[.,]\d+`)
-	plusMinus    = regexp.MustCompile(`(?:±|\+\s*/\s*[-−–]|\+\s*[-−–])\s*(\d*[.,]?\d+)`)
-	plusAndMinus = regexp.MustCompile(`\+\s*(\d*[.,]?\d+)\s*/?\s*[-−–]?\s*(\d*[.,]?\d+)`)
-	fractionText = regexp.MustCompile(`\d\s*[/⁄]\s*\d|[¼½¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚]`)
+	numberText   = pattern.New(`\d+(?:[.,]\d+)?|[.,]\d+`)
+	plusMinus    = pattern.New(`(?:±|\+\s*/\s*[-−–]|\+\s*[-−–])\s*(\d*[.,]?\d+)`)
+	plusAndMinus = pattern.New(`\+\s*(\d*[.,]?\d+)\s*/?\s*[-−–]?\s*(\d*[.,]?\d+)`)
+	fractionText = pattern.New(`\d\s*[/⁄]\s*\d|[¼½¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚]`)
 )
 
 // printed reads what the printed digits of a length allow: "54" is 53.5 to

@@ -1,9 +1,8 @@
 package fit
 
 import (
-	"regexp"
-
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
 	"fitfill/compat"
 )
@@ -15,7 +14,7 @@ type opened struct {
 	said   statement
 }
 
-var pairText = regexp.MustCompile(`^\D*(\d{2,3}(?:[.,]\d+)?)\s*(?:°\s*)?([CF]?)\s*/\s*(\d{2,3}(?:[.,]\d+)?)\s*(?:°\s*)?([CF]?)\D*$`)
+var pairText = pattern.New(`^\D*(\d{2,3}(?:[.,]\d+)?)\s*(?:°\s*)?([CF]?)\s*/\s*(\d{2,3}(?:[.,]\d+)?)\s*(?:°\s*)?([CF]?)\D*$`)
 
 // pair reads a cell that holds two temperatures, "82/95". When the second lies
 // above the first by what full lift takes (11 to 15 K), it is the full-open

@@ -3,10 +3,10 @@ package fit
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
 )
 
@@ -15,10 +15,10 @@ import (
 var ErrRing = errors.New("not a ring size on file")
 
 var (
-	dashText = regexp.MustCompile(`^(?:AS\s*568\s*[A-Z]?\s*)?-?\s*(?:2-)?(\d{3})$`)
-	jisText  = regexp.MustCompile(`^(?:JIS\s*)?(?:B\s*2401\s*)?-?\s*([PG])\s*-?\s*(\d+(?:[.,]\d+)?)\s*(A?)$`)
-	isoText  = regexp.MustCompile(`^(?:O-?\s?RING\s*-?\s*)?ISO\s*3601(?:-1)?\s*-?\s*(?:(\d{3})[A-Z]?)?\s*-?\s*(\d+(?:[.,]\d+)?)\s*X\s*(\d+(?:[.,]\d+)?)(?:\s*-\s*(?:N|S|CS))?$`)
-	sizeText = regexp.MustCompile(`^(?:Ø\s*)?(\d*[.,]?\d+)\s*(MM|IN|INCH|")?\s*[X×*]\s*(\d*[.,]?\d+)\s*(MM|IN|INCH|")?$`)
+	dashText = pattern.New(`^(?:AS\s*568\s*[A-Z]?\s*)?-?\s*(?:2-)?(\d{3})$`)
+	jisText  = pattern.New(`^(?:JIS\s*)?(?:B\s*2401\s*)?-?\s*([PG])\s*-?\s*(\d+(?:[.,]\d+)?)\s*(A?)$`)
+	isoText  = pattern.New(`^(?:O-?\s?RING\s*-?\s*)?ISO\s*3601(?:-1)?\s*-?\s*(?:(\d{3})[A-Z]?)?\s*-?\s*(\d+(?:[.,]\d+)?)\s*X\s*(\d+(?:[.,]\d+)?)(?:\s*-\s*(?:N|S|CS))?$`)
+	sizeText = pattern.New(`^(?:Ø\s*)?(\d*[.,]?\d+)\s*(MM|IN|INCH|")?\s*[X×*]\s*(\d*[.,]?\d+)\s*(MM|IN|INCH|")?$`)
 )
 
 // Ring resolves a printed ring designation to its sizes: "AS568-222", "-222",

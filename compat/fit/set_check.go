@@ -1,14 +1,14 @@
 package fit
 
 import (
-	"regexp"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/compat"
 )
 
-var onThermostat = regexp.MustCompile(`(?i)\b(?:on|for|with|under)\s+(?:thermostat\s+)?(\S*\d\S*(?:\s+\S*\d\S*)?)`)
+var onThermostat = pattern.New(`(?i)\b(?:on|for|with|under)\s+(?:thermostat\s+)?(\S*\d\S*(?:\s+\S*\d\S*)?)`)
 
 // set judges a seal against the thermostat that was chosen with it. Where none
 // was, and the list names one, that is said: another thermostat's flange may

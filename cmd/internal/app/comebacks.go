@@ -3,10 +3,10 @@ package app
 import (
 	"context"
 	"fmt"
-	"regexp"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/catalog/sqlite"
 	"fitfill/compat"
 	"fitfill/compat/returns"
@@ -89,7 +89,7 @@ func comebackLine(ctx context.Context, v *sqlite.View, reasons sorting, r catalo
 	return b, nil
 }
 
-var troubleCode = regexp.MustCompile(`\b[PBCU][0-3][0-9A-F]{3}\b`) // the shape of SAE J2012
+var troubleCode = pattern.New(`\b[PBCU][0-3][0-9A-F]{3}\b`) // the shape of SAE J2012
 
 // again says that a vehicle keeps coming back: parts of one kind failed in it
 // twice or more. One part may be bad; several in a row are hardly ever.

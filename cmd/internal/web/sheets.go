@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"io"
 	"net/http"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/cmd/internal/app"
 )
 
@@ -176,11 +176,11 @@ func importPageOf(a app.ImportAnswer) *importPage {
 	return p
 }
 
-var decided = regexp.MustCompile(`--(set|map) ("[^"]*"|[^\s=]+)=("[^"]*"|\S+)|--(supplier|as|ignore) ("[^"]*"|\S+)`)
+var decided = pattern.New(`--(set|map) ("[^"]*"|[^\s=]+)=("[^"]*"|\S+)|--(supplier|as|ignore) ("[^"]*"|\S+)`)
 
-var accepted = regexp.MustCompile(`--accept ([^\s"=]+(?:="[^"]*"|=\S+)?)`)
+var accepted = pattern.New(`--accept ([^\s"=]+(?:="[^"]*"|=\S+)?)`)
 
-var otherName = regexp.MustCompile(`suppliers alias "([^"]*)" "([^"]*)"`)
+var otherName = pattern.New(`suppliers alias "([^"]*)" "([^"]*)"`)
 
 // decisionOf makes a field of the words that answer a question on the command
 // line.

@@ -4,10 +4,10 @@ import (
 	"cmp"
 	"html/template"
 	"maps"
-	"regexp"
 	"slices"
 	"strings"
 
+	"fitfill/catalog/pattern"
 	"fitfill/cmd/internal/app"
 	"fitfill/compat"
 )
@@ -34,9 +34,9 @@ var sayings = map[string]string{
 }
 
 var (
-	flagExample = regexp.MustCompile(`(like|such as|or) --([a-z0-9-]+) ("[^"]*"|[^\s,;]+)`)
-	flagName    = regexp.MustCompile(`(the )?--([a-z0-9-]+)( "[^"]*SIZE"| [A-Z]{2,}\b)?`)
-	hintsSplit  = regexp.MustCompile(`;\s+`)
+	flagExample = pattern.New(`(like|such as|or) --([a-z0-9-]+) ("[^"]*"|[^\s,;]+)`)
+	flagName    = pattern.New(`(the )?--([a-z0-9-]+)( "[^"]*SIZE"| [A-Z]{2,}\b)?`)
+	hintsSplit  = pattern.New(`;\s+`)
 )
 
 // leadIns are words that only lead to a command.
