@@ -32,7 +32,7 @@ const (
 
 // format is the number of the way in which an index is built; it stands in a
 // file beside it. An index of another number is built anew.
-const format = "2"
+const format = "3"
 
 const formatFile = "fitfill-format"
 
@@ -58,7 +58,7 @@ func indexMapping() (mapping.IndexMapping, error) {
 	words.Analyzer, words.Store, words.IncludeTermVectors, words.IncludeInAll, words.DocValues = analyzerName, false, false, false, false
 
 	doc := bleve.NewDocumentStaticMapping()
-	doc.AddFieldMappingsAt(fieldKey, exact(true))
+	doc.AddFieldMappingsAt(fieldKey, exact(false))
 	doc.AddFieldMappingsAt(fieldType, exact(true))
 	doc.AddFieldMappingsAt(fieldEngineKey, exact(false))
 	doc.AddFieldMappingsAt(fieldEngine, exact(true))
@@ -91,8 +91,10 @@ func Build(dir, name string, docs func(func(catalog.SearchDoc) error) error) (co
 	if err != nil {
 		return 0, fmt.Errorf("build the search index: %w", err)
 	}
+	var list []numbered
 	err = docs(func(d catalog.SearchDoc) error {
 		count++
+		list = append(list, numbered{key: d.Key, id: d.ID})
 		return b.Index(strconv.FormatInt(d.ID, 10), document(d))
 	})
 	if err != nil {
@@ -102,6 +104,9 @@ func Build(dir, name string, docs func(func(catalog.SearchDoc) error) error) (co
 		return 0, nil
 	}
 	if err := b.Close(); err != nil {
+		return count, fmt.Errorf("build the search index: %w", err)
+	}
+	if err := writeOrder(path, list); err != nil {
 		return count, fmt.Errorf("build the search index: %w", err)
 	}
 	if err := os.WriteFile(filepath.Join(path, formatFile), []byte(format), 0o644); err != nil {

@@ -2,6 +2,8 @@ package web
 
 import (
 	"bytes"
+	"cmp"
+	"errors"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -9,9 +11,12 @@ import (
 	"net/http/httptest"
 	"net/url"
 	"os"
+	"os/exec"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"sync"
+	"syscall"
 	"testing"
 	"time"
 
@@ -87,29 +92,59 @@ func loadSentences(r *rand.Rand, parts int) []string {
 	return list
 }
 
-// BenchmarkCounterUnderLoad measures the answers of a counter as the server
-// takes for them, while a list of 200,000 rows is read in: without the ways to
-// narrow, as while somebody types, and with them, as when he stops.
-func BenchmarkCounterUnderLoad(b *testing.B) {
-	shop, err := app.Open(b.TempDir(), nil)
+// loadShop opens a shop of its own with so many parts. The folder
+// FITFILL_LOAD_HOME keeps them from run to run: it is filled when it is missing,
+// and copied, as the new list changes the shop.
+func loadShop(b *testing.B, r *rand.Rand, parts int) (*app.Shop, string) {
+	kept := cmp.Or(os.Getenv("FITFILL_LOAD_HOME"), filepath.Join(b.TempDir(), "kept"))
+	_, err := os.Stat(kept)
+	fill := err != nil
+	filling, err := app.Open(kept, nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for s := range loadSuppliers {
+		sheet := loadSheet(r, s, parts/loadSuppliers*rowsPerPart) // drawn in any case: the sentences come after it
+		if !fill {
+			continue
+		}
+		if _, err := filling.Import(b.Context(), app.ImportQuestion{Name: fmt.Sprintf("list-%d.csv", s), Raw: sheet, Supplier: fmt.Sprintf("Trade House %d", s+1)}); err != nil {
+			b.Fatal(err)
+		}
+	}
+	home := filepath.Join(b.TempDir(), "home")
+	if err := errors.Join(filling.Close(), os.CopyFS(home, os.DirFS(kept))); err != nil {
+		b.Fatal(err)
+	}
+	shop, err := app.Open(home, nil)
 	if err != nil {
 		b.Fatal(err)
 	}
 	b.Cleanup(func() { shop.Close() })
+	return shop, home
+}
+
+// BenchmarkCounterUnderLoad measures the answers of a counter as the server
+// takes for them: without the ways to narrow, as while somebody types, and with
+// them, as when he stops; both also while another process reads in a list of
+// 200,000 rows. cpu-ms is the processor time of this process for an answer, the
+// client's share in it.
+func BenchmarkCounterUnderLoad(b *testing.B) {
 	parts, r := loadParts(b), rand.New(rand.NewPCG(1, 2))
-	for s := range loadSuppliers {
-		if _, err := shop.Import(b.Context(), app.ImportQuestion{Name: fmt.Sprintf("list-%d.csv", s), Raw: loadSheet(r, s, parts/loadSuppliers*rowsPerPart), Supplier: fmt.Sprintf("Trade House %d", s+1)}); err != nil {
-			b.Fatal(err)
-		}
-	}
+	shop, home := loadShop(b, r, parts)
 	said := loadSentences(r, parts)
 	for _, way := range []struct {
 		name, path string
 		importing  bool
-	}{{"typing", "/counter/typing", false}, {"typing-while-importing", "/counter/typing", true}, {"stopped-while-importing", "/counter/hits", true}} {
+	}{
+		{"typing", "/counter/typing", false}, {"stopped", "/counter/hits", false},
+		{"typing-while-importing", "/counter/typing", true}, {"stopped-while-importing", "/counter/hits", true},
+	} {
 		b.Run(way.name, func(b *testing.B) {
 			for b.Loop() {
-				taken, failed := loadOnce(b, shop, way.path, said, way.importing)
+				before := processorTime(b)
+				taken, failed := loadOnce(b, shop, home, way.path, said, way.importing)
+				spent := processorTime(b) - before
 				slices.Sort(taken)
 				at := func(share float64) float64 {
 					return float64(taken[int(share*float64(len(taken)-1))]) / float64(time.Millisecond)
@@ -117,6 +152,7 @@ func BenchmarkCounterUnderLoad(b *testing.B) {
 				b.ReportMetric(at(0.5), "p50-ms")
 				b.ReportMetric(at(0.99), "p99-ms")
 				b.ReportMetric(float64(len(taken)), "answers")
+				b.ReportMetric(float64(spent)/float64(time.Millisecond)/float64(len(taken)), "cpu-ms/answer")
 				if failed > 0 {
 					b.Errorf("%d of %d answers failed", failed, len(taken))
 				}
@@ -125,8 +161,72 @@ func BenchmarkCounterUnderLoad(b *testing.B) {
 	}
 }
 
+// BenchmarkCounterAnswer asks for one sentence after the other, without a
+// network: what an answer costs, for profiles.
+func BenchmarkCounterAnswer(b *testing.B) {
+	parts, r := loadParts(b), rand.New(rand.NewPCG(1, 2))
+	shop, _ := loadShop(b, r, parts)
+	page, err := New(shop, []string{"counter"})
+	if err != nil {
+		b.Fatal(err)
+	}
+	said := loadSentences(r, parts)
+	for _, path := range []string{"/counter/typing", "/counter/hits"} {
+		b.Run(path[len("/counter/"):], func(b *testing.B) {
+			b.ReportAllocs()
+			before := processorTime(b)
+			n := 0
+			for b.Loop() {
+				r := httptest.NewRequest(http.MethodGet, path+"?q="+url.QueryEscape(said[n%len(said)]), nil)
+				r.Host = "counter"
+				r.Header.Set("Accept-Encoding", "gzip")
+				w := httptest.NewRecorder()
+				page.ServeHTTP(w, r)
+				if w.Code != http.StatusOK {
+					b.Fatal(said[n%len(said)], w.Code)
+				}
+				n++
+			}
+			b.ReportMetric(float64(processorTime(b)-before)/float64(time.Millisecond)/float64(n), "cpu-ms/op")
+		})
+	}
+}
+
+// processorTime is what this process has taken of the processors so far.
+func processorTime(b *testing.B) time.Duration {
+	var used syscall.Rusage
+	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
+		b.Fatal(err)
+	}
+	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
+}
+
+// importHome names the folder of the catalogue that the importing process reads
+// its list into.
+const importHome = "FITFILL_LOAD_IMPORT"
+
+// TestLoadImport is the importing process of BenchmarkCounterUnderLoad.
+func TestLoadImport(t *testing.T) {
+	home := os.Getenv(importHome)
+	if home == "" {
+		t.Skip("no benchmark has started this")
+	}
+	shop, err := app.Open(home, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer shop.Close()
+	for n := 0; ; n++ { // until the benchmark ends it: an import is never over before the load is
+		raw := loadSheet(rand.New(rand.NewPCG(uint64(time.Now().UnixNano()), 3)), loadSuppliers, newListRows)
+		a, err := shop.Import(t.Context(), app.ImportQuestion{Name: "new.csv", Raw: raw, Supplier: "Newcomer", Accept: []string{"fewer-rows", "missing-parts", "prices", "fit"}})
+		if err != nil || a.Status != app.Imported {
+			t.Fatal(a.Status, a.Open, err)
+		}
+	}
+}
+
 // loadOnce runs the clients once and returns how long each answer took.
-func loadOnce(b *testing.B, shop *app.Shop, path string, said []string, importing bool) (taken []time.Duration, failed int) {
+func loadOnce(b *testing.B, shop *app.Shop, home, path string, said []string, importing bool) (taken []time.Duration, failed int) {
 	b.Helper()
 	var mu sync.Mutex
 	server := httptest.NewUnstartedServer(nil)
@@ -143,15 +243,24 @@ func loadOnce(b *testing.B, shop *app.Shop, path string, said []string, importin
 	})
 	server.Start()
 	defer server.Close()
-	var all sync.WaitGroup
 	if importing {
-		raw := loadSheet(rand.New(rand.NewPCG(uint64(time.Now().UnixNano()), 3)), loadSuppliers, newListRows)
-		all.Go(func() {
-			if _, err := shop.Import(b.Context(), app.ImportQuestion{Name: "new.csv", Raw: raw, Supplier: "Newcomer", Accept: nil}); err != nil {
-				b.Error(err)
+		other := exec.CommandContext(b.Context(), os.Args[0], "-test.run", "^TestLoadImport$")
+		other.Env = append(os.Environ(), importHome+"="+home)
+		var says bytes.Buffer
+		other.Stdout = &says
+		if err := other.Start(); err != nil {
+			b.Fatal(err)
+		}
+		defer func() {
+			if other.ProcessState == nil && other.Process.Kill() == nil {
+				_ = other.Wait()
 			}
-		})
+			if other.ProcessState.Exited() {
+				b.Errorf("the import ended by itself: %s", says.String())
+			}
+		}()
 	}
+	var all sync.WaitGroup
 	client := &http.Client{Transport: &http.Transport{MaxIdleConnsPerHost: loadClients}}
 	for i := range loadClients {
 		all.Go(func() {
