@@ -87,10 +87,9 @@ func (w *worker) work(c *chunk) {
 // record puts one record of the sheet into the chunk, or sets it aside.
 func (w *worker) record(i int) {
 	r := w.reading
-	rec := &r.src.Records[i]
-	if rec.Class != ClassData {
-		if rec.Class != ClassTitle && rec.Class != ClassHeading {
-			w.chunk.skipped = append(w.chunk.skipped, Skip{int(rec.Line), rec.Class.String()})
+	if class := r.src.records.class(i); class != ClassData {
+		if class != ClassTitle && class != ClassHeading {
+			w.chunk.skipped = append(w.chunk.skipped, Skip{r.src.records.lineOf(i), class.String()})
 		}
 		return
 	}
@@ -101,7 +100,8 @@ func (w *worker) record(i int) {
 	w.cells = r.src.cells(i, w.cells)
 	k, n := len(w.records), len(w.plan.columns)
 	row := w.rows[k+1]
-	w.plan.notes.line = int(rec.Line)
+	line := r.src.records.lineOf(i)
+	w.plan.notes.line = line
 	p, count := w.plan.canonical(w.cells, w.raw[k*n:(k+1)*n], row[1:])
 	if p == nil && r.repeats.conflicts[i] != nil {
 		p, count = r.repeats.conflicts[i], 1
@@ -111,7 +111,7 @@ func (w *worker) record(i int) {
 		return
 	}
 	if as, same := r.repeats.same[i]; same {
-		w.chunk.repeats = append(w.chunk.repeats, Repeat{int(rec.Line), int(r.src.Records[as].Line)})
+		w.chunk.repeats = append(w.chunk.repeats, Repeat{line, r.src.records.lineOf(as)})
 	}
 	w.records = append(w.records, i)
 }
@@ -134,7 +134,7 @@ func (w *worker) flush() error {
 		}
 		k, field, ok := badRow(err, w.head)
 		if !ok || k >= len(w.records) {
-			return fmt.Errorf("%s: binding lines from %d on: %w", w.reading.src.Name, w.reading.src.Records[w.records[0]].Line, err)
+			return fmt.Errorf("%s: binding lines from %d on: %w", w.reading.src.Name, w.reading.src.records.lineOf(w.records[0]), err)
 		}
 		p := bindProblem(err)
 		p.field = field
@@ -146,7 +146,7 @@ func (w *worker) flush() error {
 		w.records = slices.Delete(w.records, k, k+1)
 	}
 	for k, i := range w.records {
-		w.context.origin.Line = int(w.reading.src.Records[i].Line)
+		w.context.origin.Line = w.reading.src.records.lineOf(i)
 		w.context.raw = w.raw[k*n : (k+1)*n]
 		row, p := w.binder.build(k, &w.context)
 		if p != nil {

@@ -9,10 +9,10 @@ import (
 // classify gives every record its class; the heading lies in head[0]..head[1].
 func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
 	for i := range head[0] {
-		s.Records[i].Class = ClassTitle
+		s.records.setClass(i, ClassTitle)
 	}
 	for i := head[0]; i < head[1]; i++ {
-		s.Records[i].Class = ClassHeading
+		s.records.setClass(i, ClassHeading)
 	}
 	known := map[string]bool{}
 	var headings []string // of one row of the heading, as it is repeated
@@ -25,15 +25,14 @@ func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
 		return err
 	}
 	var cells []string
-	for i := head[1]; i < len(s.Records); i++ {
-		r := &s.Records[i]
-		if r.Fault != NoFault || r.Class != ClassData {
+	for i := head[1]; i < s.records.n; i++ {
+		if !s.records.isRow(i) {
 			continue
 		}
 		line := s.content(i)
 		if len(line) < length+8 && len(line) > length-8 && head[1] > head[0] {
 			if cells = s.Cells(i, cells); sameHeadings(cells, headings) {
-				r.Class = ClassRepeated
+				s.records.setClass(i, ClassRepeated)
 				continue
 			}
 		}
@@ -51,17 +50,16 @@ func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
 // blanksAndSections gives blank lines and section lines their class. What a line
 // is depends on nothing but itself, so all processors look at once.
 func (s *Sheet) blanksAndSections(from int) error {
-	return stretches(len(s.Records)-from, min(maxWorkers, runtime.GOMAXPROCS(0)), func(_, a, b int) {
+	return stretches(s.records.n-from, min(maxWorkers, runtime.GOMAXPROCS(0)), func(_, a, b int) {
 		for i := from + a; i < from+b; i++ {
-			r := &s.Records[i]
-			if r.Fault != NoFault {
+			if s.records.fault(i) != NoFault {
 				continue
 			}
 			switch filled, cell := s.filledUpToTwo(i, s.content(i)); {
 			case filled == 0:
-				r.Class = ClassBlank
+				s.records.setClass(i, ClassBlank)
 			case filled == 1 && len(s.Header) > 2 && isSection(cell):
-				r.Class = ClassSection
+				s.records.setClass(i, ClassSection)
 			}
 		}
 	})
@@ -71,13 +69,13 @@ func (s *Sheet) blanksAndSections(from int) error {
 // their class.
 func (s *Sheet) repeatedBlocks(head [2]int) {
 	rows := head[1] - head[0]
-	for i := head[1]; rows > 1 && i+rows <= len(s.Records); i++ {
-		if s.Records[i].Class != ClassRepeated {
+	for i := head[1]; rows > 1 && i+rows <= s.records.n; i++ {
+		if s.records.class(i) != ClassRepeated {
 			continue
 		}
 		for k := 1; k < rows; k++ {
 			if bytes.Equal(s.content(i+k), s.content(head[0]+k)) {
-				s.Records[i+k].Class = ClassRepeated
+				s.records.setClass(i+k, ClassRepeated)
 			}
 		}
 	}

@@ -16,9 +16,9 @@ type profile struct {
 
 // profileOf looks at the rows of a sheet whose shape is right.
 func (s *Sheet) profileOf(voc *vocabulary) *profile {
-	p := &profile{voc: voc, columns: make([][forms]int, len(s.Header)), step: 1 + len(s.Records)/maxProfiled}
+	p := &profile{voc: voc, columns: make([][forms]int, len(s.Header)), step: 1 + s.records.n/maxProfiled}
 	var cells []string
-	for i := 0; i < len(s.Records); i += p.step {
+	for i := 0; i < s.records.n; i += p.step {
 		if !s.mayBeShifted(i) {
 			continue
 		}
@@ -33,8 +33,7 @@ func (s *Sheet) profileOf(voc *vocabulary) *profile {
 }
 
 func (s *Sheet) mayBeShifted(i int) bool {
-	r := &s.Records[i]
-	return r.Class == ClassData && r.Fault == NoFault
+	return s.records.isRow(i)
 }
 
 // form says what a cell looks like; a cell that is not there is empty.

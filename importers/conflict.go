@@ -130,7 +130,7 @@ func (g *group) contradiction(keys []keyed) *problem {
 	return nil
 }
 
-func (g *group) line(k keyed) uint32 { return g.src.Records[k.record].Line }
+func (g *group) line(k keyed) int { return g.src.records.lineOf(int(k.record)) }
 
 // scopeOf returns the value that narrows what a field is about.
 func (p *plan) scopeOf(scope string, canon []string) string {

@@ -30,14 +30,14 @@ func Corrections(corrections, original *Sheet) (Corrected, error) {
 	}
 	c := Corrected{Rows: map[int][]string{}}
 	refs := map[string]int{}
-	for i := range corrections.Records {
-		if corrections.Records[i].Class == ClassData {
+	for i := range corrections.records.n {
+		if corrections.records.class(i) == ClassData {
 			refs[trim(corrections.cell(i, 0))]++
 		}
 	}
 	var cells []string
-	for i := range corrections.Records {
-		if corrections.Records[i].Class != ClassData {
+	for i := range corrections.records.n {
+		if corrections.records.class(i) != ClassData {
 			continue
 		}
 		if p := corrections.structure(i); p != nil {
@@ -56,7 +56,7 @@ func Corrections(corrections, original *Sheet) (Corrected, error) {
 				"the reference %q stands on more than one row: keep one row for each", ref)})
 		default:
 			if fixed := correctedCells(cells, columns, len(original.Header)); !sameCells(fixed, original.Cells(record, nil)) {
-				c.Rows[int(original.Records[record].Line)] = fixed
+				c.Rows[original.records.lineOf(record)] = fixed
 			}
 		}
 	}
@@ -127,14 +127,14 @@ func (s *Sheet) recordOf(ref string) (int, bool) {
 	if !ok {
 		return 0, false
 	}
-	i, ok := s.recordOn(int(line))
-	return i, ok && rowRef(s, i) == ref && s.Records[i].Class == ClassData
+	i, ok := s.RecordOn(int(line))
+	return i, ok && rowRef(s, i) == ref && s.records.class(i) == ClassData
 }
 
 func (c *Corrected) stray(corrections *Sheet, i int, p *problem) {
 	raw := corrections.Text(i)
 	c.Strays = append(c.Strays, catalog.HeldRow{
-		Line: int(corrections.Records[i].Line), Code: p.code, Reason: p.why, Raw: raw, Text: raw,
+		Line: corrections.records.lineOf(i), Code: p.code, Reason: p.why, Raw: raw, Text: raw,
 	})
 }
 
@@ -142,8 +142,8 @@ func (c *Corrected) stray(corrections *Sheet, i int, p *problem) {
 // that corrections refer to, sorted.
 func CorrectedSheets(corrections *Sheet) []string {
 	found := map[string]bool{}
-	for i := range corrections.Records {
-		if corrections.Records[i].Class == ClassData {
+	for i := range corrections.records.n {
+		if corrections.records.class(i) == ClassData {
 			if digest, _, ok := strings.Cut(trim(corrections.cell(i, 0)), "-"); ok && len(digest) == refDigest {
 				found[digest] = true
 			}
@@ -156,8 +156,8 @@ func CorrectedSheets(corrections *Sheet) []string {
 func (s *source) replace(rows map[int][]string) error {
 	s.fixed = make(map[int][]string, len(rows))
 	for line, cells := range rows {
-		i, ok := s.recordOn(line)
-		if !ok || s.Records[i].Class != ClassData {
+		i, ok := s.RecordOn(line)
+		if !ok || s.records.class(i) != ClassData {
 			return fmt.Errorf("no row of %s starts on line %d, and it is to be corrected: fetch the held rows of that sheet again", s.Name, line)
 		}
 		s.fixed[i] = cells

@@ -32,9 +32,8 @@ func (p *proposal) settleDoubles() {
 
 func (p *proposal) sameValues(i, j int) bool {
 	var cells []string
-	for r := range p.sheet.Records {
-		rec := p.sheet.Records[r]
-		if rec.Class != ClassData || rec.Fault != NoFault {
+	for r := range p.sheet.records.n {
+		if !p.sheet.records.isRow(r) {
 			continue
 		}
 		cells = p.sheet.Cells(r, cells)

@@ -11,22 +11,22 @@ import (
 // sums of the columns above.
 func (s *Sheet) footers(voc *vocabulary, from int) {
 	var cells []string
-	for i := len(s.Records) - 1; i >= from; i-- {
-		r := &s.Records[i]
-		if r.Class == ClassBlank {
+	for i := s.records.n - 1; i >= from; i-- {
+		class := s.records.class(i)
+		if class == ClassBlank {
 			continue
 		}
-		if r.Fault != NoFault || r.Class != ClassData && r.Class != ClassSection {
+		if s.records.fault(i) != NoFault || class != ClassData && class != ClassSection {
 			return
 		}
 		cells = s.Cells(i, cells)
 		switch {
 		case voc.isFooter(cells) && !(countFilled(cells) > 1 && s.firstWordRecurs(from, i, cells)):
-			r.Class = ClassFooter
-		case r.Class == ClassSection:
+			s.records.setClass(i, ClassFooter)
+		case class == ClassSection:
 		default:
 			if s.isSumOfAbove(i, from, cells) {
-				r.Class = ClassFooter
+				s.records.setClass(i, ClassFooter)
 			}
 			return
 		}
@@ -38,7 +38,7 @@ func (s *Sheet) footers(voc *vocabulary, from int) {
 func (s *Sheet) firstWordRecurs(from, i int, cells []string) bool {
 	k := slices.IndexFunc(cells, func(c string) bool { return trim(c) != "" })
 	for j := from; j < i; j++ {
-		if s.Records[j].Class == ClassData && s.Records[j].Fault == NoFault && trim(s.cell(j, k)) == trim(cells[k]) {
+		if s.records.class(j) == ClassData && s.records.fault(j) == NoFault && trim(s.cell(j, k)) == trim(cells[k]) {
 			return true
 		}
 	}
@@ -84,7 +84,7 @@ func (s *Sheet) sumsOf(numbers map[int]int64, from, to, need int) bool {
 	sums, counts := map[int]int64{}, map[int]int{}
 	var row []string
 	for k := from; k < to; k++ {
-		if s.Records[k].Class != ClassData || s.Records[k].Fault != NoFault {
+		if s.records.class(k) != ClassData || s.records.fault(k) != NoFault {
 			continue
 		}
 		row = s.Cells(k, row)

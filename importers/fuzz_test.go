@@ -77,7 +77,7 @@ func readWithVocabulary(voc *vocabulary, s *Sheet, m Mapping, opt Options, emit 
 	if err := m.fits(s); err != nil {
 		return Report{}, err
 	}
-	r := &reading{src: &source{Sheet: s}, mapping: m, opt: opt, emit: emit, records: len(s.Records), voc: voc}
+	r := &reading{src: &source{Sheet: s}, mapping: m, opt: opt, emit: emit, records: s.records.n, voc: voc}
 	if err := r.run(nil); err != nil {
 		return r.report, err
 	}

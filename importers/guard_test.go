@@ -94,7 +94,7 @@ func TestHeldRowsGoOutWithTheSuppliersOwnColumns(t *testing.T) {
 		t.Errorf("headings:\n%s", d)
 	}
 	for k, row := range rows[1:] {
-		i, _ := s.recordOn(report.Held[k].Line)
+		i, _ := s.RecordOn(report.Held[k].Line)
 		for j, cell := range s.Cells(i, nil) {
 			if back := Unguard(row[2+j]); back != cell {
 				t.Errorf("%q went out as %q", cell, row[2+j])

@@ -38,7 +38,7 @@ func (s *Sheet) findHeading(voc *vocabulary, width int, settings Settings) (rows
 }
 
 func (s *Sheet) recordAt(line int) int {
-	for i, r := range s.Records {
+	for i, r := range s.Records() {
 		if int(r.Line) <= line && line <= r.LastLine() {
 			return i
 		}
@@ -52,20 +52,20 @@ func (s *Sheet) guessHeading(voc *vocabulary, width int) [2]int {
 		if why := s.looksLikeData(best, known); why != "" {
 			none := s.noHeading(best, width)
 			s.prove("heading", "none", why)
-			s.ask("no-heading", "header", "none", []string{"none", fmt.Sprint(s.Records[best].Line)}, fmt.Sprintf(
+			s.ask("no-heading", "header", "none", []string{"none", fmt.Sprint(s.records.lineOf(best))}, fmt.Sprintf(
 				"The sheet seems to have no heading row: %s. Line %d is taken as data and the columns are called by letters (A, B, C). Is that right, or which line holds the headings (--set header=LINE)?",
-				why, s.Records[best].Line))
+				why, s.records.lineOf(best)))
 			return none
 		}
 	}
 	from, to := s.headingBlock(voc, best)
 	s.setHeading(from, to)
-	first, last := s.Records[from].Line, s.Records[to-1].LastLine()
+	first, last := s.records.lineOf(from), s.records.lastLine(to-1)
 	switch {
 	case to-from > 1:
 		lines := fmt.Sprintf("%d-%d", first, last)
 		s.prove("heading", "lines "+lines, "the rows complete each other")
-		s.ask("heading-rows", "header", lines, []string{lines, fmt.Sprint(s.Records[best].Line)}, fmt.Sprintf(
+		s.ask("heading-rows", "header", lines, []string{lines, fmt.Sprint(s.records.lineOf(best))}, fmt.Sprintf(
 			"Lines %d to %d look like one heading in %d rows: %s. Is that right?", first, last, to-from, strings.Join(s.Header, " | ")))
 	case known > 1:
 		s.prove("heading", fmt.Sprintf("line %d", first), fmt.Sprintf("%d of its %d cells are known headings", known, countFilled(s.Header)))
@@ -81,9 +81,8 @@ func (s *Sheet) bestHeading(voc *vocabulary, width int) (best, bestKnown int) {
 	fallback, fallbackKnown, first, seen := -1, 0, -1, 0
 	best = -1
 	var cells []string
-	for i := range s.Records {
-		r := &s.Records[i]
-		if r.Class == ClassTitle || r.Fault == LineTooLong {
+	for i := range s.records.n {
+		if s.records.class(i) == ClassTitle || s.records.fault(i) == LineTooLong {
 			continue
 		}
 		cells = s.Cells(i, cells)
@@ -123,10 +122,10 @@ func (s *Sheet) looksLikeData(i, known int) string {
 	}
 	for j, c := range cells {
 		if isNumber(c) {
-			return fmt.Sprintf("line %d holds the number %s", s.Records[i].Line, trim(c))
+			return fmt.Sprintf("line %d holds the number %s", s.records.lineOf(i), trim(c))
 		}
 		if isCode(c) && s.columnOfCodes(i+1, j) {
-			return fmt.Sprintf("%s on line %d looks like the part numbers below it", trim(c), s.Records[i].Line)
+			return fmt.Sprintf("%s on line %d looks like the part numbers below it", trim(c), s.records.lineOf(i))
 		}
 	}
 	return ""
@@ -135,8 +134,8 @@ func (s *Sheet) looksLikeData(i, known int) string {
 // columnOfCodes reports whether most cells of a column look like part numbers.
 func (s *Sheet) columnOfCodes(from, column int) bool {
 	codes, filled := 0, 0
-	for i := from; i < min(len(s.Records), from+20); i++ {
-		if s.Records[i].Fault != NoFault {
+	for i := from; i < min(s.records.n, from+20); i++ {
+		if s.records.fault(i) != NoFault {
 			continue
 		}
 		if c := s.Cells(i, nil); column < len(c) && trim(c[column]) != "" {

@@ -8,7 +8,7 @@ import (
 
 // setHeading takes the headings from the records from..to.
 func (s *Sheet) setHeading(from, to int) {
-	s.Header, s.HeaderLine = s.joinRows(from, to), int(s.Records[from].Line)
+	s.Header, s.HeaderLine = s.joinRows(from, to), s.records.lineOf(from)
 }
 
 // noHeading calls the columns by letters, as spreadsheets do. Data begin with
@@ -26,8 +26,8 @@ func (s *Sheet) noHeading(first, width int) [2]int {
 // firstRow returns the first record with several filled cells, in a sheet of
 // one column with any.
 func (s *Sheet) firstRow(width int) int {
-	for i := range s.Records {
-		if n := countFilled(s.Cells(i, nil)); s.Records[i].Class != ClassTitle && (n > 1 || n == 1 && width <= 1) {
+	for i := range s.records.n {
+		if n := countFilled(s.Cells(i, nil)); s.records.class(i) != ClassTitle && (n > 1 || n == 1 && width <= 1) {
 			return i
 		}
 	}
@@ -39,7 +39,7 @@ func (s *Sheet) firstRow(width int) int {
 // leaves blank or state the units.
 func (s *Sheet) headingBlock(voc *vocabulary, best int) (from, to int) {
 	from, to = best, best+1
-	for to < len(s.Records) && to-from < maxHeadingRows && s.completes(voc, from, to) {
+	for to < s.records.n && to-from < maxHeadingRows && s.completes(voc, from, to) {
 		to++
 	}
 	for from > 0 && to-from < maxHeadingRows && s.groups(voc, from-1, to) {
@@ -52,7 +52,7 @@ func (s *Sheet) headingBlock(voc *vocabulary, best int) (from, to int) {
 // only, and words where the heading is blank, or nothing but units.
 func (s *Sheet) completes(voc *vocabulary, from, i int) bool {
 	head, row := s.joinRows(from, i), trimAll(s.Cells(i, nil))
-	if s.Records[i].Fault != NoFault || i+1 >= len(s.Records) || countFilled(row) == 0 {
+	if s.records.fault(i) != NoFault || i+1 >= s.records.n || countFilled(row) == 0 {
 		return false
 	}
 	fills, isUnits := 0, true
@@ -76,7 +76,7 @@ func (s *Sheet) completes(voc *vocabulary, from, i int) bool {
 // valuesBelow reports whether the next rows hold values where this one holds
 // words.
 func (s *Sheet) valuesBelow(i int, row []string) bool {
-	for k := i + 1; k < min(len(s.Records), i+6); k++ {
+	for k := i + 1; k < min(s.records.n, i+6); k++ {
 		cells := s.Cells(k, nil)
 		for j, c := range row {
 			if c != "" && j < len(cells) && hasDigit(cells[j]) {
@@ -93,7 +93,7 @@ func (s *Sheet) valuesBelow(i int, row []string) bool {
 func (s *Sheet) groups(voc *vocabulary, i, to int) bool {
 	row, below := trimAll(s.Cells(i, nil)), s.joinRows(i+1, to)
 	filled := countFilled(row)
-	if s.Records[i].Fault != NoFault || s.Records[i].Class == ClassTitle || filled == 0 || filled == 1 && row[0] != "" {
+	if s.records.fault(i) != NoFault || s.records.class(i) == ClassTitle || filled == 0 || filled == 1 && row[0] != "" {
 		return false
 	}
 	for j, c := range row {

@@ -10,9 +10,8 @@ import (
 // hold sets a record aside with its first problem and the count of others.
 func (w *worker) hold(i int, p *problem, count int, number string) {
 	src := w.reading.src
-	rec := &src.Records[i]
 	raw := src.Text(i)
-	h := catalog.HeldRow{Line: int(rec.Line), Code: p.code, Reason: p.why, Raw: raw, Text: raw, Number: strings.Clone(number)}
+	h := catalog.HeldRow{Line: src.records.lineOf(i), Code: p.code, Reason: p.why, Raw: raw, Text: raw, Number: strings.Clone(number)}
 	if p.field != "" {
 		h.Column = w.plan.heading(p.field)
 		h.Text = p.text

@@ -23,12 +23,7 @@ const refDigest = 12
 // rowRef names a record of a sheet so that a corrected row finds back to it:
 // the start of the file's digest, the line, and a check of the row's own bytes.
 func rowRef(s *Sheet, i int) string {
-	return fmt.Sprintf("%s-%d-%08x", s.SHA256[:refDigest], s.Records[i].Line, crc32.ChecksumIEEE(s.content(i)))
-}
-
-// recordOn returns the record that starts on a physical line.
-func (s *Sheet) recordOn(line int) (int, bool) {
-	return slices.BinarySearchFunc(s.Records, line, func(r Record, line int) int { return int(r.Line) - line })
+	return fmt.Sprintf("%s-%d-%08x", s.SHA256[:refDigest], s.records.lineOf(i), crc32.ChecksumIEEE(s.content(i)))
 }
 
 // WriteHeld writes held rows as a sheet to correct and send back: the supplier's
@@ -43,7 +38,7 @@ func WriteHeld(w io.Writer, s *Sheet, m Mapping, held []catalog.HeldRow, edit fu
 	}
 	records, width := make([]int, len(held)), len(s.Header)
 	for k, h := range held {
-		i, ok := s.recordOn(h.Line)
+		i, ok := s.RecordOn(h.Line)
 		if !ok || s.Text(i) != h.Raw {
 			return fmt.Errorf("line %d of the held rows is not a row of %s: fetch the held rows of that sheet again", h.Line, s.Name)
 		}

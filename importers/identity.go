@@ -42,7 +42,7 @@ type identities struct {
 func (d *identities) scan(p *plan, from, to int, see func(i int, key uint64)) {
 	column := p.columns[p.identity]
 	for i := from; i < to; i++ {
-		if d.src.Records[i].Class != ClassData || d.src.wrong(i) != nil {
+		if d.src.records.class(i) != ClassData || d.src.wrong(i) != nil {
 			continue
 		}
 		if key, ok := p.identityHash(column, d.src.one(i, column.Index)); ok {
@@ -55,7 +55,7 @@ func (d *identities) scan(p *plan, from, to int, see func(i int, key uint64)) {
 // the records.
 func (d *identities) mark(slots uint64) error {
 	d.once, d.twice = make([]uint64, slots/64), make([]uint64, slots/64)
-	return stretches(len(d.src.Records), len(d.plans), func(n, from, to int) {
+	return stretches(d.src.records.n, len(d.plans), func(n, from, to int) {
 		d.scan(d.plans[n], from, to, func(_ int, key uint64) {
 			at := key & (slots - 1)
 			word, bit := at/64, uint64(1)<<(at%64)
@@ -71,7 +71,7 @@ func (d *identities) mark(slots uint64) error {
 // the order of their hashes. The group is only good during the call.
 func (d *identities) repeated(do func(group []keyed)) error {
 	slots := uint64(seenBits)
-	if n := uint64(len(d.src.Records)) * 64; n < seenBits {
+	if n := uint64(d.src.records.n) * 64; n < seenBits {
 		slots = max(64, uint64(1)<<bits.Len64(n))
 	}
 	if err := d.mark(slots); err != nil {
@@ -86,7 +86,7 @@ func (d *identities) repeated(do func(group []keyed)) error {
 	parts := uint64(1) << bits.Len(uint(passes-1))
 	for part := range parts {
 		var keys []keyed
-		d.scan(d.plans[0], 0, len(d.src.Records), func(i int, key uint64) {
+		d.scan(d.plans[0], 0, d.src.records.n, func(i int, key uint64) {
 			at := key & (slots - 1)
 			if key>>32&(parts-1) == part && d.twice[at/64]&(1<<(at%64)) != 0 {
 				keys = append(keys, keyed{key, int32(i)})

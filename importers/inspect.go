@@ -115,13 +115,13 @@ func (in Inspection) Rows() iter.Seq2[int, []string] {
 func (in Inspection) rows(withHeld bool) iter.Seq2[int, []string] {
 	return func(yield func(int, []string) bool) {
 		var cells []string
-		for i := range in.Sheet.Records {
-			r := &in.Sheet.Records[i]
-			if r.Class != ClassData || r.Fault != NoFault && !withHeld {
+		for i := range in.Sheet.records.n {
+			records := &in.Sheet.records
+			if records.class(i) != ClassData || records.fault(i) != NoFault && !withHeld {
 				continue
 			}
 			cells = in.Sheet.Cells(i, cells)
-			if !yield(int(r.Line), cells) {
+			if !yield(records.lineOf(i), cells) {
 				return
 			}
 		}
@@ -131,8 +131,8 @@ func (in Inspection) rows(withHeld bool) iter.Seq2[int, []string] {
 // Held goes through the rows that are held for their shape.
 func (in Inspection) Held() iter.Seq[HeldLine] {
 	return func(yield func(HeldLine) bool) {
-		for i := range in.Sheet.Records {
-			r := &in.Sheet.Records[i]
+		for i := range in.Sheet.records.n {
+			r := in.Sheet.records.at(i)
 			if r.Class != ClassData || r.Fault == NoFault {
 				continue
 			}

@@ -11,31 +11,29 @@ func (s *Sheet) judge(settings Settings) {
 	controls := holdsControl(s.text[:len(s.text)-s.tail])
 	short, shortFirst, closed := 0, 0, false
 	want := len(s.Header)
-	for i := range s.Records {
-		r := &s.Records[i]
-		if r.Class != ClassData {
+	for i := range s.records.n {
+		if s.records.class(i) != ClassData || s.records.fault(i) != NoFault {
 			continue
 		}
-		if r.Fault == NoFault {
-			r.Fault = s.badText(i, controls)
-		}
-		if r.Fault != NoFault || int(r.Width) == want {
-			if r.Fault == NoFault && !closed {
-				closed = s.lastCellEmpty(i)
-			}
+		if fault := s.badText(i, controls); fault != NoFault {
+			s.records.setFault(i, fault)
 			continue
 		}
+		width := s.records.width(i)
 		switch {
-		case int64(r.Width) > s.sizes.columns:
-			r.Fault = TooManyCells
-		case int(r.Width) > want:
+		case width == want:
+			closed = closed || s.lastCellEmpty(i)
+		case int64(width) > s.sizes.columns:
+			s.records.setFault(i, TooManyCells)
+		case width > want:
 			if countFilled(s.Cells(i, nil)[want:]) > 0 {
-				r.Fault = ExtraCell
+				s.records.setFault(i, ExtraCell)
 				continue
 			}
-			r.Note |= ExtraEmpty
-		case int(r.Width) < s.needed():
-			if r.Fault = MissingCell; short == 0 {
+			s.records.addNote(i, ExtraEmpty)
+		case width < s.needed():
+			s.records.setFault(i, MissingCell)
+			if short == 0 {
 				shortFirst = i
 			}
 			short++
@@ -47,13 +45,12 @@ func (s *Sheet) judge(settings Settings) {
 // badText looks at the text of a record where something in the file calls for
 // it.
 func (s *Sheet) badText(i int, controls bool) Fault {
-	r := &s.Records[i]
 	switch {
 	case s.damaged && s.badLetters(s.content(i)):
 		return BadEncoding
 	case controls && holdsControl(s.content(i)):
 		return ControlChar
-	case int64(r.Length) > s.sizes.field && int64(r.Width) <= s.sizes.columns:
+	case int64(s.records.length(i)) > s.sizes.field && int64(s.records.width(i)) <= s.sizes.columns:
 		for _, c := range s.Cells(i, nil) {
 			if int64(len(c)) > s.sizes.field {
 				return FieldTooLong
@@ -110,13 +107,14 @@ func (s *Sheet) needed() int {
 // another number of cells than the heading.
 func (s *Sheet) recount() {
 	rows, held, first := 0, 0, 0
-	for _, r := range s.Records {
-		if r.Class != ClassData || r.Fault == OtherTable {
+	for i := range s.records.n {
+		fault := s.records.fault(i)
+		if s.records.class(i) != ClassData || fault == OtherTable {
 			continue
 		}
-		if rows++; r.Fault == ExtraCell || r.Fault == MissingCell {
+		if rows++; fault == ExtraCell || fault == MissingCell {
 			if held++; held == 1 {
-				first = int(r.Line)
+				first = s.records.lineOf(i)
 			}
 		}
 	}

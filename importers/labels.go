@@ -50,8 +50,8 @@ func (s *Sheet) labelNotes() (notes []FileNote) {
 func (s *Sheet) compareColumns(odd map[int]int) (filled, differ map[int]int) {
 	filled, differ = map[int]int{}, map[int]int{}
 	var cells []string
-	for i := range s.Records {
-		if r := &s.Records[i]; r.Class != ClassData || r.Fault != NoFault {
+	for i := range s.records.n {
+		if !s.records.isRow(i) {
 			continue
 		}
 		cells = s.Cells(i, cells)

@@ -206,7 +206,7 @@ func TestAnEmptyColumnChangesNoSuggestionForAnySheet(t *testing.T) {
 		}
 		suggest := func(at int, heading string) []string {
 			rows := [][]string{slices.Clone(plain.Header)}
-			for i, r := range plain.Records {
+			for i, r := range plain.Records() {
 				if r.Class == ClassData && r.Fault == NoFault {
 					rows = append(rows, plain.Cells(i, nil))
 				}

@@ -27,7 +27,7 @@ const (
 // Ledger returns the spans of the sheet, end to end. Without a report a data
 // row counts as imported unless its shape holds it.
 func (s *Sheet) Ledger(report *Report) []Span {
-	spans := make([]Span, 0, len(s.Records))
+	spans := make([]Span, 0, s.records.n)
 	for span := range s.Spans(report) {
 		spans = append(spans, span)
 	}
@@ -49,15 +49,15 @@ func (s *Sheet) Spans(report *Report) iter.Seq[Span] {
 		if s.Encoding == twiceName {
 			starts = s.lineStarts()
 		}
-		for i := range s.Records {
-			r := &s.Records[i]
+		for i := range s.records.n {
+			r := s.records.at(i)
 			length := int64(0)
 			if starts != nil {
 				length = starts[r.LastLine()] - off
 			} else if length = sourceLength(s.text[r.Offset:r.Offset+int64(r.Length)], s.Encoding); i == 0 {
 				length += int64(s.mark)
 			}
-			if i == len(s.Records)-1 {
+			if i == s.records.n-1 {
 				length = int64(len(s.Raw)) - off // an odd byte at the end of UTF-16 counts once
 			}
 			span := Span{Offset: off, Length: length, FirstLine: int(r.Line), LastLine: r.LastLine(), Class: s.className(i), Verdict: VerdictSetAside}
@@ -82,16 +82,16 @@ func (s *Sheet) Spans(report *Report) iter.Seq[Span] {
 var spanClasses = [...]string{"data", "preamble", "header", "blank", "repeated-header", "footer", "section"}
 
 func (s *Sheet) className(i int) string {
-	r := &s.Records[i]
+	class := s.records.class(i)
 	switch {
-	case r.Note&SepHint != 0:
+	case s.records.note(i)&SepHint != 0:
 		return "dialect-hint"
-	case r.Class == ClassTitle && r.Fault == NoFault:
+	case class == ClassTitle && s.records.fault(i) == NoFault:
 		if n, _ := s.filledUpToTwo(i, s.content(i)); n == 0 {
 			return "blank"
 		}
 	}
-	return spanClasses[r.Class]
+	return spanClasses[class]
 }
 
 // Counts sums up a ledger.

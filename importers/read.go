@@ -63,7 +63,7 @@ func ReadWith(ref catalog.Reference, s *Sheet, m Mapping, opt Options, emit func
 	if err := m.fits(s); err != nil {
 		return Report{}, err
 	}
-	r := &reading{src: &source{Sheet: s}, mapping: m, opt: opt, emit: emit, records: len(s.Records)}
+	r := &reading{src: &source{Sheet: s}, mapping: m, opt: opt, emit: emit, records: s.records.n}
 	if err := r.src.replace(opt.Corrected); err != nil {
 		return Report{}, err
 	}
@@ -140,9 +140,9 @@ func (r *reading) lookOver(workers int) (*numberModel, error) {
 	}
 	column := r.plan.columns[r.plan.number].Index
 	parts := make([]numberModel, workers)
-	err := stretches(len(r.src.Records), workers, func(n, from, to int) {
+	err := stretches(r.src.records.n, workers, func(n, from, to int) {
 		for i := from; i < to; i++ {
-			if r.src.Records[i].Class == ClassData {
+			if r.src.records.class(i) == ClassData {
 				parts[n].add(r.voc, trim(r.src.one(i, column)))
 			}
 		}

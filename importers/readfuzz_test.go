@@ -63,7 +63,7 @@ func FuzzOpen(f *testing.F) {
 		if !bytes.Equal(joined, in.Sheet.Raw) {
 			t.Fatal("the spans are not the file")
 		}
-		for i, r := range in.Sheet.Records {
+		for i, r := range in.Sheet.Records() {
 			cells := in.Sheet.Cells(i, nil)
 			if len(cells) != int(r.Width) {
 				t.Fatalf("record %d counts %d cells and has %d: %q", i, r.Width, len(cells), in.Sheet.Text(i))

@@ -90,7 +90,7 @@ func TestShortRowsAreOnlyLetInWhereTheirCellsFit(t *testing.T) {
 		t.Errorf("asked %v, held %v", in.Accepted, held)
 	}
 	s, err := Open(reference(t), "list.csv", []byte(text), nil)
-	if err != nil || len(s.Questions()) != 1 || s.Records[2].Fault != MissingCell {
+	if err != nil || len(s.Questions()) != 1 || s.records.fault(2) != MissingCell {
 		t.Error("a short row was let in before the answer", err)
 	}
 	if s, _ = Open(reference(t), "list.csv", []byte(text+"A-5;5,00;1;\n"), nil); len(s.Questions()) != 0 {
@@ -117,7 +117,7 @@ func TestTheEncodingSettingCountsOnlyWhereItMust(t *testing.T) {
 			t.Fatal(err)
 		}
 		got := ""
-		if s.Records[1].Fault == NoFault {
+		if s.records.fault(1) == NoFault {
 			got = s.Cells(1, nil)[1]
 		} else if p := s.structure(1); p.code != "encoding-error" || p.why == "" {
 			t.Errorf("%q: %+v", tc.raw, p)

@@ -77,8 +77,7 @@ func (n Note) Code() string {
 // Record is one record of a sheet: where it lies in the sheet's text, line end
 // included, and on which physical lines. The records of a sheet lie end to end
 // and cover all of its text, which is its bytes behind a byte order mark, in
-// UTF-8. Where a record lies in the bytes of the file is told by Spans. One
-// record takes 24 bytes.
+// UTF-8. Where a record lies in the bytes of the file is told by Spans.
 type Record struct {
 	Offset int64
 	Length uint32

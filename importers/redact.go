@@ -18,8 +18,8 @@ func Redact(s *Sheet, edit func(cells []string) bool) (text []byte, lines []int,
 	}
 	before := out.Len()
 	var cells []string
-	for i := range s.Records {
-		r := &s.Records[i]
+	for i := range s.records.n {
+		r := s.records.at(i)
 		whole := s.text[r.Offset : r.Offset+int64(r.Length)]
 		cells = s.Cells(i, cells)
 		if !edit(cells) {
@@ -36,7 +36,7 @@ func Redact(s *Sheet, edit func(cells []string) bool) (text []byte, lines []int,
 
 // joined writes cells as record i would hold them.
 func (s *Sheet) joined(i int, cells []string) string {
-	r := &s.Records[i]
+	r := s.records.at(i)
 	quote := s.Dialect.Quote
 	if r.Fault == LineTooLong {
 		return strings.Join(cells, "")
@@ -65,17 +65,17 @@ func (s *Sheet) joined(i int, cells []string) string {
 func (s *Sheet) sameRows(text []byte) error {
 	t := *s
 	t.text = text
-	t.Records = nil
+	t.records = recordTable{}
 	t.tail = 0
 	width := len(s.Header)
 	if len(text) > 0 {
 		t.split(width)
 	}
-	if len(t.Records) != len(s.Records) {
-		return fmt.Errorf("%s would be read as %d rows instead of %d", s.Name, len(t.Records), len(s.Records))
+	if t.records.n != s.records.n {
+		return fmt.Errorf("%s would be read as %d rows instead of %d", s.Name, t.records.n, s.records.n)
 	}
-	for i := range t.Records {
-		a, b := &s.Records[i], &t.Records[i]
+	for i := range t.records.n {
+		a, b := s.records.at(i), t.records.at(i)
 		if a.Line != b.Line || a.Lines != b.Lines || a.Width != b.Width {
 			return fmt.Errorf("%s would be read differently from line %d on", s.Name, a.Line)
 		}

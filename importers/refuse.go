@@ -94,7 +94,7 @@ func (s *Sheet) refuseProse(voc *vocabulary, settings Settings) error {
 		return nil
 	}
 	words, lines := 0, 0
-	for i := range s.Records {
+	for i := range s.records.n {
 		if text := s.content(i); len(bytes.TrimSpace(text)) > 0 {
 			lines++
 			words += len(bytes.Fields(text))

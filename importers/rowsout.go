@@ -27,8 +27,8 @@ func (in Inspection) WriteRows(w io.Writer, withHeld bool) error {
 // row.
 func (s *Sheet) headingCells() []string {
 	found := -1
-	for i := range s.Records {
-		if s.Records[i].Class != ClassHeading {
+	for i := range s.records.n {
+		if s.records.class(i) != ClassHeading {
 			continue
 		}
 		if found >= 0 {

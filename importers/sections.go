@@ -15,8 +15,8 @@ const SectionHeading = "section lines"
 
 // sectionsOf counts the section lines of a sheet and returns the first.
 func (s *Sheet) sectionsOf() (first, count int) {
-	for i := range s.Records {
-		if s.Records[i].Class == ClassSection {
+	for i := range s.records.n {
+		if s.records.class(i) == ClassSection {
 			if count++; count == 1 {
 				first = i
 			}
@@ -38,7 +38,7 @@ func (s *Sheet) sectionText(i int) string {
 // noteSections says that section lines were set aside and how to use them.
 func (s *Sheet) noteSections(settings Settings) {
 	if first, n := s.sectionsOf(); n > 0 && settings["sections"] == "" {
-		s.Notes = append(s.Notes, FileNote{"sections", int(s.Records[first].Line), fmt.Sprintf(
+		s.Notes = append(s.Notes, FileNote{"sections", s.records.lineOf(first), fmt.Sprintf(
 			"%q stands alone between the rows (such lines: %d) and is set aside; --set sections=type gives what it says to the rows below it", s.sectionText(first), n)})
 	}
 }
@@ -66,10 +66,10 @@ func (s *source) useSections(m Mapping) {
 	if !slices.ContainsFunc(m.Columns, func(c Column) bool { return c.Index == len(s.Header) }) {
 		return
 	}
-	s.section = make([]int32, len(s.Records))
+	s.section = make([]int32, s.records.n)
 	last := int32(-1)
-	for i := range s.Records {
-		if s.Records[i].Class == ClassSection {
+	for i := range s.records.n {
+		if s.records.class(i) == ClassSection {
 			last = int32(i)
 		}
 		s.section[i] = last
@@ -110,15 +110,16 @@ func (s *Sheet) takeAsRows(settings Settings) error {
 	spans, _ := lineSpans(settings["rows"])
 	for _, span := range spans {
 		found := false
-		for i := range s.Records {
-			r := &s.Records[i]
-			if int(r.Line) < span[0] || int(r.Line) > span[1] {
+		for i := range s.records.n {
+			line, class := s.records.lineOf(i), s.records.class(i)
+			if line < span[0] || line > span[1] {
 				continue
 			}
-			if r.Class == ClassTitle || r.Class == ClassHeading {
-				return fmt.Errorf("%s: line %d is not below the heading: choose the heading with --set header=LINE", s.Name, r.Line)
+			if class == ClassTitle || class == ClassHeading {
+				return fmt.Errorf("%s: line %d is not below the heading: choose the heading with --set header=LINE", s.Name, line)
 			}
-			r.Class, found = ClassData, true
+			s.records.setClass(i, ClassData)
+			found = true
 		}
 		if !found {
 			return fmt.Errorf("%s: no row begins on line %d: the lines stand in fitfill inspect --ledger", s.Name, span[0])

@@ -26,7 +26,6 @@ type Sheet struct {
 	Delimiter  rune     // first character of the separator
 	Header     []string // headings as written, outer spaces taken off; rows of one heading joined; letters where there is none
 	HeaderLine int      // physical line of the heading row, 1 is the first line, 0 where there is none
-	Records    []Record // every record of the sheet in order, whatever its class
 	Raw        []byte   // the sheet's own bytes, unpacked, in their own encoding
 	Notes      []FileNote
 	Proof      []Proof
@@ -36,6 +35,7 @@ type Sheet struct {
 	Encodings []string
 	Readings  []Reading
 
+	records   recordTable
 	text      []byte // Raw behind the byte order mark, in UTF-8
 	mark      int    // bytes of the byte order mark
 	damaged   bool   // somewhere bytes are no letters in this encoding
@@ -103,11 +103,12 @@ func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sh
 	}
 	width, hint := s.chooseDialect(voc, settings)
 	s.split(width)
-	if int64(len(s.Records)) > s.sizes.rows {
-		return nil, fmt.Errorf("%s has %d lines, more than %d: split the sheet and import its parts, or raise --set limit-rows", name, len(s.Records), s.sizes.rows)
+	if int64(s.records.n) > s.sizes.rows {
+		return nil, fmt.Errorf("%s has %d lines, more than %d: split the sheet and import its parts, or raise --set limit-rows", name, s.records.n, s.sizes.rows)
 	}
 	if hint {
-		s.Records[0].Class, s.Records[0].Note = ClassTitle, SepHint
+		s.records.setClass(0, ClassTitle)
+		s.records.addNote(0, SepHint)
 	}
 	head, err := s.findHeading(voc, width, settings)
 	if err != nil {
@@ -160,7 +161,7 @@ func (s *Sheet) unpacked(voc *vocabulary, name string, raw []byte, settings Sett
 // in the file, but bytes that are no letters in its encoding are read as
 // Windows-1252, and a line over the limit is cut.
 func (s *Sheet) Text(i int) string {
-	if s.Records[i].Fault == LineTooLong {
+	if s.records.fault(i) == LineTooLong {
 		line := s.content(i)
 		n := min(len(line), shownOfLongLine)
 		for n > 0 && n < len(line) && !utf8.RuneStart(line[n]) {
@@ -174,7 +175,7 @@ func (s *Sheet) Text(i int) string {
 // TextOn returns the text of the record that starts on a physical line, empty if
 // none does.
 func (s *Sheet) TextOn(line int) string {
-	if i, ok := s.recordOn(line); ok {
+	if i, ok := s.RecordOn(line); ok {
 		return s.Text(i)
 	}
 	return ""
@@ -196,13 +197,13 @@ func (s *Sheet) Lines() []byte {
 // it suffices. A record with a damaged quote is cut at every separator, a line
 // over the limit not at all.
 func (s *Sheet) Cells(i int, dst []string) []string {
-	r := &s.Records[i]
+	fault := s.records.fault(i)
 	switch {
-	case r.Fault == LineTooLong:
+	case fault == LineTooLong:
 		return append(dst[:0], s.Text(i))
-	case s.Dialect.plain() && r.Note&QuoteSpaced == 0:
-		return splitCells(view(s.readableContent(i)), byte(s.Delimiter), r.Fault.literal(), dst[:0])
-	case r.Fault.literal():
+	case s.Dialect.plain() && s.records.note(i)&QuoteSpaced == 0:
+		return splitCells(view(s.readableContent(i)), byte(s.Delimiter), fault.literal(), dst[:0])
+	case fault.literal():
 		return s.Dialect.literal(view(s.readableContent(i)), dst[:0])
 	}
 	return s.Dialect.cut(view(s.readableContent(i)), dst[:0])
@@ -210,9 +211,8 @@ func (s *Sheet) Cells(i int, dst []string) []string {
 
 // cell returns one cell of record i, empty if the record is too short.
 func (s *Sheet) cell(i, column int) string {
-	r := &s.Records[i]
 	line := s.content(i)
-	if !s.Dialect.plain() || r.Note&QuoteSpaced != 0 || r.Fault != NoFault {
+	if !s.Dialect.plain() || s.records.note(i)&QuoteSpaced != 0 || s.records.fault(i) != NoFault {
 		if cells := s.Cells(i, nil); column < len(cells) {
 			return cells[column]
 		}

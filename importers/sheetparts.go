@@ -2,6 +2,7 @@ package importers
 
 import (
 	"fmt"
+	"iter"
 	"strings"
 )
 
@@ -34,11 +35,31 @@ func (s *Sheet) note(code string, line int, text string) {
 
 func (s *Sheet) prove(what, value, why string) { s.Proof = append(s.Proof, Proof{what, value, why}) }
 
+// Len returns how many records the sheet has, whatever their class.
+func (s *Sheet) Len() int { return s.records.n }
+
+// Record returns record i; the first is 0.
+func (s *Sheet) Record(i int) Record { return s.records.at(i) }
+
+// RecordOn returns the record that starts on a physical line.
+func (s *Sheet) RecordOn(line int) (i int, ok bool) { return s.records.on(line) }
+
+// Records goes through all records of the sheet in order, whatever their class.
+func (s *Sheet) Records() iter.Seq2[int, Record] {
+	return func(yield func(int, Record) bool) {
+		for i := range s.records.n {
+			if !yield(i, s.records.at(i)) {
+				return
+			}
+		}
+	}
+}
+
 // Rows returns how many records there are besides title lines and heading.
 func (s *Sheet) Rows() int {
 	n := 0
-	for i := range s.Records {
-		if c := s.Records[i].Class; c != ClassTitle && c != ClassHeading {
+	for i := range s.records.n {
+		if c := s.records.class(i); c != ClassTitle && c != ClassHeading {
 			n++
 		}
 	}
@@ -48,9 +69,9 @@ func (s *Sheet) Rows() int {
 // content returns the text of record i without its line end, and without the
 // end-of-file character 0x1A of old systems behind the last one.
 func (s *Sheet) content(i int) []byte {
-	r := &s.Records[i]
-	b := s.text[r.Offset : r.Offset+int64(r.Length)]
-	if i == len(s.Records)-1 {
+	off, n := s.records.place(i)
+	b := s.text[off : off+n]
+	if i == s.records.n-1 {
 		b = b[:len(b)-s.tail]
 	}
 	for len(b) > 0 && (b[len(b)-1] == '\n' || b[len(b)-1] == '\r') {
@@ -60,7 +81,7 @@ func (s *Sheet) content(i int) []byte {
 }
 
 func (s *Sheet) readableContent(i int) []byte {
-	if s.Records[i].Fault == BadEncoding || s.damaged {
+	if s.records.fault(i) == BadEncoding || s.damaged {
 		return readable(s.content(i))
 	}
 	return s.content(i)
@@ -72,11 +93,10 @@ func (s *Sheet) split(width int) {
 	for s.tail < len(s.text) && s.text[len(s.text)-1-s.tail] == 0x1A {
 		s.tail++
 	}
-	s.Records = newSplitter(s.text[:len(s.text)-s.tail], s.Dialect, width, s.sizes).all()
-	last := &s.Records[len(s.Records)-1]
-	last.Length += uint32(s.tail)
+	newSplitter(s.text[:len(s.text)-s.tail], s.Dialect, width, s.sizes).all(&s.records)
+	s.records.lengthen(s.tail)
 	if s.tail > 0 {
-		s.note("end-of-file", last.LastLine(), "the file ends with the end-of-file character of old systems (0x1A), which is no text")
+		s.note("end-of-file", s.records.lastLine(s.records.n-1), "the file ends with the end-of-file character of old systems (0x1A), which is no text")
 	}
 }
 

@@ -121,17 +121,17 @@ func (s *Sheet) judgeShifted(voc *vocabulary, settings Settings) error {
 	spans, _ := lineSpans(settings["rows"])
 	p := s.profileOf(voc)
 	s.profile = p
-	return stretches(len(s.Records), min(maxWorkers, runtime.GOMAXPROCS(0)), func(_, from, to int) {
+	return stretches(s.records.n, min(maxWorkers, runtime.GOMAXPROCS(0)), func(_, from, to int) {
 		var cells []string
 		row := judged{profile: p}
 		for i := from; i < to; i++ {
-			if !s.mayBeShifted(i) || !s.holdsEmptyCell(i) || namedLine(spans, int(s.Records[i].Line)) {
+			if !s.mayBeShifted(i) || !s.holdsEmptyCell(i) || namedLine(spans, s.records.lineOf(i)) {
 				continue
 			}
 			cells = s.Cells(i, cells)
 			row.look(cells, i%p.step == 0)
 			if _, ok := row.shift(); ok {
-				s.Records[i].Fault = ShiftedCells
+				s.records.setFault(i, ShiftedCells)
 			}
 		}
 	})
@@ -148,7 +148,7 @@ func namedLine(spans [][2]int, line int) bool {
 
 // holdsEmptyCell reports whether a row may have an empty cell, without cutting it.
 func (s *Sheet) holdsEmptyCell(i int) bool {
-	if int(s.Records[i].Width) < len(s.Header) {
+	if s.records.width(i) < len(s.Header) {
 		return true
 	}
 	line, d, quote := s.content(i), s.Dialect.Delimiter[0], s.Dialect.Quote
@@ -171,7 +171,7 @@ func (s *Sheet) holdsEmptyCell(i int) bool {
 func (s *Sheet) shiftReason(i int) string {
 	cells := s.Cells(i, nil)
 	const do = "put the cells under their headings; if the row is right as it is: --set rows=%d"
-	line := s.Records[i].Line
+	line := s.records.lineOf(i)
 	if s.profile == nil {
 		return fmt.Sprintf("the cells do not stand under their headings: "+do, line)
 	}

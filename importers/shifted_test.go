@@ -17,7 +17,7 @@ const upright = "Part no.;Description;Price EUR;Stock;Delivery;Barcode\n" +
 
 // heldCodes lists line and code of the rows whose shape holds them.
 func heldCodes(s *Sheet) (held []string) {
-	for _, r := range s.Records {
+	for _, r := range s.Records() {
 		if r.Class == ClassData && r.Fault != NoFault {
 			held = append(held, fmt.Sprint(r.Line, " ", r.Fault.Code()))
 		}
@@ -62,7 +62,7 @@ func TestAHeldRowSaysWhichCellStandsOffAndMayBeTakenAsItIs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	last := len(s.Records) - 1
+	last := s.records.n - 1
 	for _, say := range []string{`"14,50" stands under "Description"`, `a value of "Price EUR"`, "--set rows=8"} {
 		if p := s.structure(last); p == nil || !strings.Contains(p.why, say) {
 			t.Errorf("%+v does not say %s", p, say)

@@ -38,7 +38,7 @@ func (s *source) one(i, column int) string {
 		}
 		return ""
 	}
-	if !s.Dialect.plain() || s.Records[i].Note&QuoteSpaced != 0 || s.Records[i].Fault != NoFault {
+	if !s.Dialect.plain() || s.records.note(i)&QuoteSpaced != 0 || s.records.fault(i) != NoFault {
 		return s.cell(i, column)
 	}
 	rest := s.content(i)

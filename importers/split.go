@@ -34,15 +34,13 @@ func newSplitter(raw []byte, d Dialect, width int, l sizeLimits) *splitter {
 		width: width, maxCell: int(l.field), maxLine: int(l.line), nextLF: -1}
 }
 
-func (sp *splitter) all() []Record {
-	records := make([]Record, 0, max(bytes.Count(sp.raw, []byte("\n")), 1)+1)
+func (sp *splitter) all(records *recordTable) {
 	for off, line := 0, 1; off < len(sp.raw); {
 		r := sp.next(off, line)
-		records = append(records, r)
+		records.add(r)
 		off += int(r.Length)
 		line += int(r.Lines)
 	}
-	return records
 }
 
 // next returns the record that starts at off on that physical line.

@@ -18,11 +18,14 @@ func cellsOf(raw string, delim byte, width int) (rows [][]string, records []Reco
 
 func cellsIn(raw string, d Dialect, width int) (rows [][]string, records []Record) {
 	s := &Sheet{Encoding: utf8Name, Raw: []byte(raw), text: []byte(raw), Dialect: d, Delimiter: rune(d.Delimiter[0]), sizes: usualLimits()}
-	s.Records = newSplitter(s.text, d, width, s.sizes).all()
-	for i := range s.Records {
+	newSplitter(s.text, d, width, s.sizes).all(&s.records)
+	for i := range s.records.n {
 		rows = append(rows, s.Cells(i, nil))
 	}
-	return rows, s.Records
+	for _, r := range s.Records() {
+		records = append(records, r)
+	}
+	return rows, records
 }
 
 // The examples of RFC 4180 (Common Format and MIME Type for CSV Files, October

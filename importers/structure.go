@@ -4,14 +4,14 @@ import "fmt"
 
 // structure says what is wrong with the shape of a data record, if anything.
 func (s *Sheet) structure(i int) *problem {
-	if s.Records[i].Fault == NoFault {
+	if s.records.fault(i) == NoFault {
 		return nil
 	}
-	return &problem{code: s.Records[i].Fault.Code(), why: s.faultReason(i)}
+	return &problem{code: s.records.fault(i).Code(), why: s.faultReason(i)}
 }
 
 func (s *Sheet) faultReason(i int) string {
-	r := &s.Records[i]
+	r := s.records.at(i)
 	switch r.Fault {
 	case QuoteOpen:
 		return "a quotation mark opens a cell and is never closed: take it out or close it"

@@ -8,9 +8,8 @@ func (p *proposal) study(only func(*candidate) bool) {
 	for j := range p.columns {
 		active[j] = only == nil || only(&p.columns[j])
 	}
-	for i := range p.sheet.Records {
-		r := &p.sheet.Records[i]
-		if r.Class != ClassData || p.sheet.structure(i) != nil {
+	for i := range p.sheet.records.n {
+		if !p.sheet.records.isRow(i) {
 			continue
 		}
 		cells = p.sheet.Cells(i, cells)

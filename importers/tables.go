@@ -32,15 +32,16 @@ func (s *Sheet) startsOtherTable(voc *vocabulary, i int, line []byte, known map[
 
 // otherTable sets aside everything from record i on: its columns are others.
 func (s *Sheet) otherTable(i int) {
-	for k := i; k < len(s.Records); k++ {
-		if r := &s.Records[k]; r.Fault == NoFault {
+	for k := i; k < s.records.n; k++ {
+		if s.records.fault(k) == NoFault {
 			if n, _ := s.filledUpToTwo(k, s.content(k)); n == 0 {
-				r.Class = ClassBlank
+				s.records.setClass(k, ClassBlank)
 				continue
 			}
-			r.Class, r.Fault = ClassData, OtherTable
+			s.records.setClass(k, ClassData)
+			s.records.setFault(k, OtherTable)
 		}
 	}
-	s.note("other-table", int(s.Records[i].Line), fmt.Sprintf(
-		"a second table with other columns begins on line %d: its rows are held; save it as its own sheet and import that", s.Records[i].Line))
+	s.note("other-table", s.records.lineOf(i), fmt.Sprintf(
+		"a second table with other columns begins on line %d: its rows are held; save it as its own sheet and import that", s.records.lineOf(i)))
 }

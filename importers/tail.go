@@ -16,8 +16,8 @@ func (s *Sheet) judgeShort(settings Settings, short, first int, closed bool) {
 		return
 	}
 	rows := 0
-	for _, r := range s.Records {
-		if r.Class == ClassData && r.Fault != OtherTable {
+	for i := range s.records.n {
+		if s.records.class(i) == ClassData && s.records.fault(i) != OtherTable {
 			rows++
 		}
 	}
@@ -26,16 +26,15 @@ func (s *Sheet) judgeShort(settings Settings, short, first int, closed bool) {
 	}
 	s.ask("tail", "tail", "trimmed", []string{"trimmed", "hold"}, fmt.Sprintf(
 		"%d of %d rows end before the last heading, the first on line %d (%q), and no row ends with an empty cell. Were only the empty cells at the end cut off?",
-		short, rows, s.Records[first].Line, shorten(s.Text(first), 60)))
+		short, rows, s.records.lineOf(first), shorten(s.Text(first), 60)))
 }
 
 // acceptShort lets short rows in whose cells look like those of their columns.
 func (s *Sheet) acceptShort() {
 	numbers, texts := s.columnTypes()
 	var cells []string
-	for i := range s.Records {
-		r := &s.Records[i]
-		if r.Class != ClassData || r.Fault != MissingCell {
+	for i := range s.records.n {
+		if s.records.class(i) != ClassData || s.records.fault(i) != MissingCell {
 			continue
 		}
 		cells = s.Cells(i, cells)
@@ -48,7 +47,8 @@ func (s *Sheet) acceptShort() {
 			fits = fits && !(others > 1 && (isNumber(c) && texts[j]*10 >= others*9 || isText(c) && numbers[j]*10 >= others*9))
 		}
 		if fits {
-			r.Fault, r.Note = NoFault, r.Note|TailTrimmed
+			s.records.setFault(i, NoFault)
+			s.records.addNote(i, TailTrimmed)
 		}
 	}
 }
@@ -58,9 +58,8 @@ func (s *Sheet) acceptShort() {
 func (s *Sheet) columnTypes() (numbers, texts []int) {
 	numbers, texts = make([]int, len(s.Header)), make([]int, len(s.Header))
 	var cells []string
-	for i := range s.Records {
-		r := &s.Records[i]
-		if r.Class != ClassData || r.Fault != NoFault && r.Fault != MissingCell {
+	for i := range s.records.n {
+		if fault := s.records.fault(i); s.records.class(i) != ClassData || fault != NoFault && fault != MissingCell {
 			continue
 		}
 		cells = s.Cells(i, cells)

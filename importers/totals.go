@@ -7,9 +7,8 @@ package importers
 func (s *Sheet) totals(voc *vocabulary, from int) {
 	first, last, word := from, "", false
 	var cells []string
-	for i := from; i < len(s.Records); i++ {
-		r := &s.Records[i]
-		if r.Fault != NoFault || r.Class != ClassData && r.Class != ClassSection {
+	for i := from; i < s.records.n; i++ {
+		if class := s.records.class(i); s.records.fault(i) != NoFault || class != ClassData && class != ClassSection {
 			continue
 		}
 		n, cell := s.filledUpToTwo(i, s.content(i))
@@ -23,7 +22,7 @@ func (s *Sheet) totals(voc *vocabulary, from int) {
 			continue
 		}
 		if cells = s.Cells(i, cells); s.addsUp(first, i, cells) {
-			r.Class = ClassFooter
+			s.records.setClass(i, ClassFooter)
 			first = i + 1
 		}
 	}

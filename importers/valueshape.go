@@ -31,7 +31,7 @@ const (
 func (s *valueShape) add(p *proposal, c *candidate, cell string) {
 	s.filled++
 	if s.step == 0 {
-		s.step = max(1, len(p.sheet.Records)/shapeSample)
+		s.step = max(1, p.sheet.records.n/shapeSample)
 	}
 	if s.filled%s.step == 0 && len(s.texts) < 2*shapeSample {
 		s.texts = append(s.texts, strings.Clone(cell))

@@ -58,7 +58,7 @@ func rowsOf(t *testing.T, raw []byte, settings Settings) (*Sheet, [][]string) {
 		t.Fatal(err)
 	}
 	var rows [][]string
-	for i := range s.Records {
+	for i := range s.records.n {
 		rows = append(rows, s.Cells(i, nil))
 	}
 	return s, rows
@@ -155,8 +155,8 @@ func TestWorkbookRowsStandOnTheirOwnLines(t *testing.T) {
 		return set(f, map[string]any{"A1": "Price list", "A3": "Number", "B3": "Type", "C3": "Note", "A4": "TX-1", "B4": "seal", "A7": "TX-2", "B7": "cap", "C7": "two\nlines, with \"marks\""})
 	})
 	s, rows := rowsOf(t, raw, nil)
-	if s.HeaderLine != 3 || len(s.Records) != 7 || s.Packed != "workbook: Sheet1" {
-		t.Fatalf("heading on line %d, %d lines, packed %q", s.HeaderLine, len(s.Records), s.Packed)
+	if s.HeaderLine != 3 || s.records.n != 7 || s.Packed != "workbook: Sheet1" {
+		t.Fatalf("heading on line %d, %d lines, packed %q", s.HeaderLine, s.records.n, s.Packed)
 	}
 	if got := rows[6]; got[0] != "TX-2" || got[2] != `two lines, with "marks"` {
 		t.Errorf("line 7: %q", got)
@@ -345,13 +345,13 @@ func TestWorkbookAndItsTwinGiveTheSameRecords(t *testing.T) {
 		if err1 != nil || err2 != nil {
 			t.Fatal(err1, err2)
 		}
-		if len(a.Records) != len(b.Records) {
-			t.Fatalf("%d and %d records", len(a.Records), len(b.Records))
+		if a.records.n != b.records.n {
+			t.Fatalf("%d and %d records", a.records.n, b.records.n)
 		}
-		for i := range a.Records {
+		for i := range a.records.n {
 			x, y := a.Cells(i, nil), b.Cells(i, nil)
-			if fmt.Sprint(x) != fmt.Sprint(y) || a.Records[i].Class != b.Records[i].Class || a.Records[i].Fault != b.Records[i].Fault {
-				t.Fatalf("record %d: %q (%v, %s) and %q (%v, %s)", i, x, a.Records[i].Class, a.Records[i].Fault.Code(), y, b.Records[i].Class, b.Records[i].Fault.Code())
+			if fmt.Sprint(x) != fmt.Sprint(y) || a.records.class(i) != b.records.class(i) || a.records.fault(i) != b.records.fault(i) {
+				t.Fatalf("record %d: %q (%v, %s) and %q (%v, %s)", i, x, a.records.class(i), a.records.fault(i).Code(), y, b.records.class(i), b.records.fault(i).Code())
 			}
 		}
 	})

@@ -251,7 +251,7 @@ func (s *Shop) noneWaiting(ctx context.Context, v *sqlite.View, f *forgetting) e
 		}
 		sheet, err := importers.Open(s.ref, w.Name, whole.Raw, q.Settings)
 		named := err != nil // what cannot be read may name it
-		for i := 0; err == nil && !named && i < len(sheet.Records); i++ {
+		for i := 0; err == nil && !named && i < sheet.Len(); i++ {
 			named = slices.ContainsFunc(sheet.Cells(i, nil), func(c string) bool { return f.is(c) || f.clean(c) != c })
 		}
 		if named {

@@ -187,7 +187,7 @@ func (s *Shop) reopen(ctx context.Context, of sqlite.SheetRecord) (*importers.Sh
 // asCorrections reads a file anew whose first line is that of a file of
 // corrections, where the heading was looked for further down.
 func (s *Shop) asCorrections(sheet *importers.Sheet, q ImportQuestion) (*importers.Sheet, error) {
-	if importers.IsCorrection(sheet) || len(sheet.Records) == 0 {
+	if importers.IsCorrection(sheet) || sheet.Len() == 0 {
 		return sheet, nil
 	}
 	first := sheet.Cells(0, nil)

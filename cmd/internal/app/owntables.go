@@ -226,8 +226,7 @@ func ownRows(sheet *importers.Sheet, shape data.Shape, shipped []catalog.RefRow)
 	}
 	var rows []catalog.RefRow
 	seen := map[string]int{}
-	for i := range sheet.Records {
-		rec := &sheet.Records[i]
+	for i, rec := range sheet.Records() {
 		text := sheet.Text(i)
 		switch {
 		case rec.Class == importers.ClassHeading, rec.Class == importers.ClassBlank, strings.HasPrefix(text, "#"):

@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"fitfill/catalog/sqlite"
-	"fitfill/importers"
 )
 
 // SheetLineQuestion asks for one line of a sheet as it was read. Sheet is the
@@ -62,12 +61,12 @@ func (s *Shop) SheetLine(ctx context.Context, q SheetLineQuestion) (SheetLineAns
 	if err != nil {
 		return a, err
 	}
-	i := slices.IndexFunc(sheet.Records, func(r importers.Record) bool { return int(r.Line) == q.Line })
-	if i < 0 {
-		return a, &UsageError{Problem: fmt.Sprintf("no row of %s begins on line %d", of.Name, q.Line), Hint: fmt.Sprintf("the file has %s", Plural(len(sheet.Records), "row", "rows"))}
+	i, ok := sheet.RecordOn(q.Line)
+	if !ok {
+		return a, &UsageError{Problem: fmt.Sprintf("no row of %s begins on line %d", of.Name, q.Line), Hint: fmt.Sprintf("the file has %s", Plural(sheet.Len(), "row", "rows"))}
 	}
-	for n := max(0, i-linesAround); n <= min(len(sheet.Records)-1, i+linesAround); n++ {
-		a.Around = append(a.Around, RawLine{int(sheet.Records[n].Line), sheet.Text(n), n == i})
+	for n := max(0, i-linesAround); n <= min(sheet.Len()-1, i+linesAround); n++ {
+		a.Around = append(a.Around, RawLine{int(sheet.Record(n).Line), sheet.Text(n), n == i})
 	}
 	var describing ImportAnswer
 	describing.ColumnMap = map[string]string{}

@@ -103,7 +103,7 @@ func (s *Shop) skippedLines(ctx context.Context, id int64) ([]SetAside, error) {
 		return nil, err
 	}
 	var list []SetAside
-	for _, r := range sheet.Records {
+	for _, r := range sheet.Records() {
 		switch r.Class {
 		case importers.ClassData, importers.ClassHeading, importers.ClassBlank:
 		default:
