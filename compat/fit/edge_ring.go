@@ -60,7 +60,7 @@ func (s span) ordered() span { return span{min(s.lo, s.hi), max(s.lo, s.hi)} }
 // (free height − recess)/free height.
 func (t trial) edgeRing() []result {
 	p, seat := t.c.Part, t.q.Engine.SeatDepth
-	if partSealKind(p) != moulded || !p.Thickness.Known && t.kind == Thermostat {
+	if partSealKind(p) != moulded {
 		return nil
 	}
 	switch {

@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -123,12 +124,25 @@ func TestAddingAHardFailureNeverImproves(t *testing.T) {
 }
 
 // Taking a dimension away never makes a yes of anything else, but for the one
-// case that follows from the rules of combining: the dimension itself was what
-// spoke against a listed part. Then the lists stand alone.
+// case in which that law and the rules of combining contradict each other. Three
+// statements cannot all hold:
+//
+//	A  a size that cannot work, with nothing but that supplier's list for the
+//	   part, is no;
+//	B  a direct listing whose conditions are met, with nothing against it, is yes,
+//	   and a check that lacks its facts pulls no listed part below yes;
+//	C  without a dimension no answer becomes yes that was not yes with it.
+//
+// A listed part with a flange of 55 mm for a bore of 54 mm is no by A; without
+// the flange nothing is against it, so B says yes and C says not yes. A and B are
+// the rules that people check by hand, so C gives way, and only there: what was
+// taken away was all that spoke against the part, a list names it with its
+// conditions met, and the answer names the missing size and claims no
+// measurement that was not made.
 func TestTakingADimensionAwayNeverMakesAYes(t *testing.T) {
 	type taken struct {
 		away   func(*Question, *Candidate)
-		checks []string
+		checks []string // those that use the dimension
 	}
 	all := []taken{
 		{func(_ *Question, c *Candidate) { c.Part.FlangeDiameter.Known = false }, []string{flangeCheck, "cross-reference"}},
@@ -146,16 +160,36 @@ func TestTakingADimensionAwayNeverMakesAYes(t *testing.T) {
 		before := tables(t).Judge(q, []Candidate{c})[0]
 		which := rapid.SampledFrom(all).Draw(r, "taken away")
 		which.away(&q, &c)
+		for i := range c.OtherSizes { // whoever printed it
+			other := Candidate{Part: c.OtherSizes[i]}
+			which.away(&q, &other)
+			c.OtherSizes[i] = other.Part
+		}
 		after := tables(t).Judge(q, []Candidate{c})[0]
 		if before.Outcome == compat.Yes || after.Outcome != compat.Yes {
 			return
 		}
 		for _, f := range before.Findings {
-			if !f.NotChecked && f.Outcome != compat.Yes && slices.Contains(which.checks, f.Check) {
-				return
+			// A listed part does not rest on a cross-reference, so one that is bad moves nothing.
+			if !f.NotChecked && f.Outcome != compat.Yes && f.Check != "cross-reference" && !slices.Contains(which.checks, f.Check) {
+				r.Fatalf("%q became %q although %s spoke against it too: %s", before.First, after.First, f.Check, f.Says)
 			}
 		}
-		r.Fatalf("%s, %q became %q", before.Outcome, before.First, after.First)
+		named, measured, listed := false, false, false
+		for _, f := range after.Findings {
+			// Of a seal whose kind is not known that is what is missing.
+			named = named || f.NotChecked && f.Missing != "" && (slices.Contains(which.checks, f.Check) || f.Check == sealFormCheck)
+			measured = measured || !f.NotChecked && f.Grade == compat.Measured
+			listed = listed || f.Check == "listed" && f.Outcome == compat.Yes
+		}
+		switch {
+		case !listed:
+			r.Fatalf("%q became %q without a list", before.First, after.First)
+		case !named:
+			r.Fatalf("%q became %q, and nothing names what is missing", before.First, after.First)
+		case !measured && !strings.Contains(after.First, "not measured"):
+			r.Fatalf("%q became %q, which claims a measurement", before.First, after.First)
+		}
 	})
 }
 

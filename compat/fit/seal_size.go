@@ -44,6 +44,12 @@ func (t trial) ringSize() []result {
 			out[i].demote()
 		}
 	}
+	switch {
+	case !e.SealSection.Known && !e.GrooveDepth.Known:
+		out = append(out, unchecked(ringCheck, "section of the engine's seal", "Neither the section of the engine's seal nor the depth of its groove is on file."))
+	case !e.SealInnerDiameter.Known && !e.GrooveOuterDiameter.Known:
+		out = append(out, unchecked(ringCheck, "inner diameter of the engine's seal", "Neither the inner diameter of the engine's seal nor the outside of its groove is on file."))
+	}
 	return out
 }
 
