@@ -20,53 +20,11 @@ func proportion(x, n, conf float64) (Interval, bool) {
 	return Interval{x / n, 0, 1}, true
 }
 
-// Wilson returns the score interval for x of n at confidence conf: centre
-// (p + z²/2n)/(1 + z²/n), half-width z/(1 + z²/n)·√(p(1−p)/n + z²/4n²). The
-// lower end is exactly 0 for x = 0, the upper exactly 1 for x = n. x and n may
-// be real. Special cases: n = 0 gives 0 to 1 with estimate NaN; x outside 0..n
-// gives NaN. Source: "Probable inference, the law of succession, and statistical
-// inference", 1927 (from memory).
-func Wilson(x, n, conf float64) Interval {
-	iv, ok := proportion(x, n, conf)
-	if !ok {
-		return iv
-	}
-	z := zFor(conf)
-	shrink := 1 + z*z/n
-	centre := (iv.Est + z*z/(2*n)) / shrink
-	half := z / shrink * math.Sqrt(iv.Est*(1-iv.Est)/n+z*z/(4*n*n))
-	if x > 0 {
-		iv.Low = centre - half
-	}
-	if x < n {
-		iv.High = centre + half
-	}
-	return iv
-}
-
-// Jeffreys returns the equal-tailed interval of Beta(x + ½, n − x + ½), with
-// the lower end 0 for x = 0 and the upper 1 for x = n. Special cases as Wilson.
-// Source: "Interval estimation for a binomial proportion", 2001 (from
-// memory).
-func Jeffreys(x, n, conf float64) Interval {
-	iv, ok := proportion(x, n, conf)
-	if !ok {
-		return iv
-	}
-	b := distuv.Beta{Alpha: x + 0.5, Beta: n - x + 0.5}
-	if x > 0 {
-		iv.Low = b.Quantile((1 - conf) / 2)
-	}
-	if x < n {
-		iv.High = b.Quantile(1 - (1-conf)/2)
-	}
-	return iv
-}
-
 // ClopperPearson returns the guaranteed interval for x of n, quantile
 // (1 − conf)/2 of Beta(x, n − x + 1) to quantile 1 − (1 − conf)/2 of
-// Beta(x + 1, n − x): it never covers less often than conf. Special cases as
-// Wilson. Source: "The use of confidence or fiducial limits illustrated in the
+// Beta(x + 1, n − x): it never covers less often than conf. x and n may be real.
+// Special cases: n = 0 gives 0 to 1 with estimate NaN; x outside 0..n gives NaN.
+// Source: "The use of confidence or fiducial limits illustrated in the
 // case of the binomial", 1934 (from memory).
 func ClopperPearson(x, n, conf float64) Interval {
 	iv, ok := proportion(x, n, conf)
@@ -86,7 +44,7 @@ func ClopperPearson(x, n, conf float64) Interval {
 // mixture of the two betas of ClopperPearson, which are the roots of
 // P(X > x) + ½P(X = x) = (1 − conf)/2 and its mirror image. It is the interval
 // shown for shares of sold units and the twin of the one ShareReturned gives
-// while units are still out. Special cases as Wilson. Source: "Significance
+// while units are still out. Special cases as ClopperPearson. Source: "Significance
 // tests in discrete distributions", 1961 (from memory).
 func MidP(x, n, conf float64) Interval {
 	iv, ok := proportion(x, n, conf)

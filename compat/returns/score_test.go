@@ -9,30 +9,6 @@ import (
 	"fitfill/compat/returns"
 )
 
-// survdiff of R's survival on the 6-MP remission times ("Regression models and
-// life-tables", 1972) and on the aml data.
-func TestLogRankAgainstPublishedData(t *testing.T) {
-	rows := published(t, "kaplan-meier.csv")
-	groups := map[string][2]string{"gehan": {"gehan_6mp", "gehan_control"}, "aml": {"aml_maintained", "aml_nonmaintained"}}
-	seen := map[string]int{}
-	for _, r := range published(t, "log-rank.csv") {
-		set := r["dataset"]
-		g := seen[set]
-		seen[set]++
-		units := slices.Concat(lifeTable(t, rows, groups[set][0], 0), lifeTable(t, rows, groups[set][1], 1))
-		e := returns.RiskTable(units, 2, 1000).Expect()
-		near(t, set+" observed", e.Observed[g], r.num(t, "observed"), 1e-15)
-		near(t, set+" expected", e.Expected[g], r.num(t, "expected"), exact)
-		near(t, set+" variance", e.Variance.At(g, g), r.num(t, "var_O_minus_E"), exact)
-		test := e.Test()
-		near(t, set+" chi-square", test.ChiSquare, r.num(t, "chisq"), exact)
-		near(t, set+" p", test.P, r.num(t, "p"), 1e-8)
-		if test.DF != int(r.num(t, "df")) {
-			t.Errorf("%s: %d degrees of freedom", set, test.DF)
-		}
-	}
-}
-
 // p.adjust(p, "BH") of R 4.2.2; the first set is that of "Controlling the false
 // discovery rate", 1995 (from memory).
 func TestFalseDiscoveryAgainstR(t *testing.T) {

@@ -25,7 +25,7 @@ func TestShrunkenSharesAgainstR(t *testing.T) {
 			}
 		}
 		what := r["dataset"]
-		mom, ml := returns.ShareMoments(x, n), returns.ShareML(x, n)
+		mom, ml := shareMoments(x, n), shareML(x, n)
 		near(t, what+" moments mean", mom.Mean, r.num(t, "mom_mean"), exact)
 		near(t, what+" moments alpha", mom.Alpha, r.num(t, "mom_alpha"), exact)
 		near(t, what+" moments beta", mom.Beta, r.num(t, "mom_beta"), exact)
@@ -40,10 +40,10 @@ func TestShrunkenSharesAgainstR(t *testing.T) {
 			}
 			seen++
 			unit := what + " " + u["unit"]
-			got := ml.Share(u.num(t, "x"), u.num(t, "n"), 0.95)
+			got := ml.share(u.num(t, "x"), u.num(t, "n"), 0.95)
 			near(t, unit+" ML", got.Est, u.num(t, "ml_mean"), flat)
 			nearLimits(t, unit+" ML", got, u.num(t, "ml_low"), u.num(t, "ml_high"), flat)
-			got = mom.Share(u.num(t, "x"), u.num(t, "n"), 0.95)
+			got = mom.share(u.num(t, "x"), u.num(t, "n"), 0.95)
 			near(t, unit+" moments", got.Est, u.num(t, "mom_mean"), exact)
 			nearLimits(t, unit+" moments", got, u.num(t, "mom_low"), u.num(t, "mom_high"), exact)
 		}
@@ -61,7 +61,7 @@ func TestShrunkenRatesAgainstR(t *testing.T) {
 	for _, u := range posterior {
 		o, e = append(o, u.num(t, "O")), append(e, u.num(t, "E"))
 	}
-	mom, ml, one := returns.RateMoments(o, e), returns.RateML(o, e, 0), returns.RateML(o, e, 1)
+	mom, ml, one := rateMoments(o, e), rateML(o, e, 0), rateML(o, e, 1)
 	for _, r := range published(t, "shrink-rates.csv") {
 		var got float64
 		tol := flat
@@ -89,10 +89,10 @@ func TestShrunkenRatesAgainstR(t *testing.T) {
 	}
 	for _, u := range posterior {
 		what := "pump " + u["unit"]
-		got := ml.Rate(u.num(t, "O"), u.num(t, "E"), 0.95)
+		got := ml.rate(u.num(t, "O"), u.num(t, "E"), 0.95)
 		near(t, what+" ML", got.Est, u.num(t, "mml_mean"), flat)
 		nearLimits(t, what+" ML", got, u.num(t, "mml_lo"), u.num(t, "mml_hi"), flat)
-		near(t, what+" moments", mom.Rate(u.num(t, "O"), u.num(t, "E"), 0.95).Est, u.num(t, "mom_mean"), exact)
+		near(t, what+" moments", mom.rate(u.num(t, "O"), u.num(t, "E"), 0.95).Est, u.num(t, "mom_mean"), exact)
 		g := returns.Garwood(u.num(t, "O"), 0.95)
 		nearLimits(t, what+" Garwood", returns.Interval{Low: g.Low / u.num(t, "E"), High: g.High / u.num(t, "E")}, u.num(t, "garwood_lo"), u.num(t, "garwood_hi"), exact)
 	}
@@ -102,7 +102,7 @@ func TestShrunkenRatesAgainstR(t *testing.T) {
 // nothing is made of it.
 func TestSuppliersAlikeShrinkToOneRate(t *testing.T) {
 	x, n := []float64{5, 5, 5}, []float64{100, 100, 100}
-	for what, s := range map[string]returns.Shrinkage{"moments": returns.ShareMoments(x, n), "ML": returns.ShareML(x, n)} {
+	for what, s := range map[string]shrinkage{"moments": shareMoments(x, n), "ML": shareML(x, n)} {
 		if s.Alpha < 1e4 || math.Abs(s.Mean-0.05) > 1e-6 {
 			t.Errorf("%s: %+v", what, s)
 		}

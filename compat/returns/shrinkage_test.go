@@ -1,31 +1,33 @@
-package returns
+package returns_test
 
 import (
 	"math"
 
 	"gonum.org/v1/gonum/mathext"
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"fitfill/compat/returns"
 )
 
-// Shrinkage is a distribution of true rates between suppliers, estimated from
+// shrinkage is a distribution of true rates between suppliers, estimated from
 // their counts: Beta(Alpha, Beta) for shares, Gamma(Alpha, Beta) for rates against
 // what was expected. A spread estimated as nought has an infinite Alpha. These
 // closed forms are known from handbooks and draw a single supplier towards the
 // others; their intervals are too narrow where few suppliers are compared, since
-// the spread is taken as known, so no answer rests on them: they stand beside
-// Compare when it is calibrated.
-type Shrinkage struct {
+// the spread is taken as known, so no answer rests on them: they are a second
+// opinion.
+type shrinkage struct {
 	Mean        float64
 	Alpha, Beta float64
 	LogL        float64 // of the maximum; 0 from moments
 }
 
-// ShareMoments estimates the distribution of shares from x of n by moments: with
+// shareMoments estimates the distribution of shares from x of n by moments: with
 // m = Σx/Σn and S = Σn(p − m)²,
 // ρ = [S − m(1−m)(K−1)]/[m(1−m)(N − Σn²/N − (K−1))], at least 0, and
 // α + β = 1/ρ − 1. Source: "Proportions with extraneous variance: single and
 // independent samples", 1973 (from memory).
-func ShareMoments(x, n []float64) Shrinkage {
+func shareMoments(x, n []float64) shrinkage {
 	var sumX, sumN, sumN2, s float64
 	for i := range x {
 		sumX, sumN, sumN2 = sumX+x[i], sumN+n[i], sumN2+n[i]*n[i]
@@ -37,15 +39,15 @@ func ShareMoments(x, n []float64) Shrinkage {
 	}
 	rho := max(0, (s-m*(1-m)*(k-1))/(m*(1-m)*(sumN-sumN2/sumN-(k-1))))
 	size := 1/rho - 1
-	return Shrinkage{Mean: m, Alpha: m * size, Beta: (1 - m) * size}
+	return shrinkage{Mean: m, Alpha: m * size, Beta: (1 - m) * size}
 }
 
 // The size α + β or the shape of the gamma is looked for up to this; beyond it
 // the suppliers are alike to every digit shown.
 const alike = 1e7
 
-// ShareML maximises Σ ln C(n, x) + ln B(x+α, n−x+β) − ln B(α, β).
-func ShareML(x, n []float64) Shrinkage {
+// shareML maximises Σ ln C(n, x) + ln B(x+α, n−x+β) − ln B(α, β).
+func shareML(x, n []float64) shrinkage {
 	logL := func(mean, size float64) (sum float64) {
 		a, b := mean*size, (1-mean)*size
 		for i := range x {
@@ -65,29 +67,29 @@ func ShareML(x, n []float64) Shrinkage {
 		return da, db
 	}
 	best := func(size float64) float64 {
-		return bisect(func(m float64) float64 { da, db := slopes(m, size); return db - da }, 0, 1e-12, 1-1e-12)
+		return bisect(func(m float64) float64 { da, db := slopes(m, size); return db - da }, 1e-12, 1-1e-12)
 	}
 	size := math.Exp(bisect(func(v float64) float64 {
 		m := best(math.Exp(v))
 		da, db := slopes(m, math.Exp(v))
 		return -m*da - (1-m)*db
-	}, 0, math.Log(1e-3), math.Log(alike)))
+	}, math.Log(1e-3), math.Log(alike)))
 	m := best(size)
-	return Shrinkage{Mean: m, Alpha: m * size, Beta: (1 - m) * size, LogL: logL(m, size)}
+	return shrinkage{Mean: m, Alpha: m * size, Beta: (1 - m) * size, LogL: logL(m, size)}
 }
 
-// Share returns the posterior share of x of n, with the quantiles of
+// share returns the posterior share of x of n, with the quantiles of
 // Beta(x + α, n − x + β) at conf.
-func (s Shrinkage) Share(x, n, conf float64) Interval {
+func (s shrinkage) share(x, n, conf float64) returns.Interval {
 	b := distuv.Beta{Alpha: x + s.Alpha, Beta: n - x + s.Beta}
-	return Interval{b.Mean(), b.Quantile((1 - conf) / 2), b.Quantile(1 - (1-conf)/2)}
+	return returns.Interval{Est: b.Mean(), Low: b.Quantile((1 - conf) / 2), High: b.Quantile(1 - (1-conf)/2)}
 }
 
-// RateMoments estimates the distribution of O/E by moments: m = ΣO/ΣE and the
+// rateMoments estimates the distribution of O/E by moments: m = ΣO/ΣE and the
 // variance A = [ΣE(O/E − m)² − (K−1)m]/[ΣE − ΣE²/ΣE], at least 0; shape m²/A,
 // rate m/A. Source: "Mapping disease and mortality rates using empirical Bayes
 // estimators", 1991, with the denominator that makes it unbiased (from memory).
-func RateMoments(o, e []float64) Shrinkage {
+func rateMoments(o, e []float64) shrinkage {
 	var sumO, sumE, sumE2, s float64
 	for i := range o {
 		sumO, sumE, sumE2 = sumO+o[i], sumE+e[i], sumE2+e[i]*e[i]
@@ -98,12 +100,12 @@ func RateMoments(o, e []float64) Shrinkage {
 		s += e[i] * d * d
 	}
 	a := max(0, (s-float64(len(o)-1)*m)/(sumE-sumE2/sumE))
-	return Shrinkage{Mean: m, Alpha: m * m / a, Beta: m / a}
+	return shrinkage{Mean: m, Alpha: m * m / a, Beta: m / a}
 }
 
-// RateML maximises the negative binomial likelihood of O with mean m·E and size
+// rateML maximises the negative binomial likelihood of O with mean m·E and size
 // a. With fixed above 0, m stays at it.
-func RateML(o, e []float64, fixed float64) Shrinkage {
+func rateML(o, e []float64, fixed float64) shrinkage {
 	logL := func(m, a float64) (sum float64) {
 		for i := range o {
 			mu := m * e[i]
@@ -121,7 +123,7 @@ func RateML(o, e []float64, fixed float64) Shrinkage {
 				slope += (o[i]+a)*mu/(a+mu) - o[i]
 			}
 			return slope
-		}, 0, -15, 15))
+		}, -15, 15))
 	}
 	a := math.Exp(bisect(func(v float64) (slope float64) {
 		a := math.Exp(v)
@@ -131,18 +133,30 @@ func RateML(o, e []float64, fixed float64) Shrinkage {
 			slope -= mathext.Digamma(o[i]+a) - mathext.Digamma(a) + math.Log(a/(a+mu)) + 1 - (o[i]+a)/(a+mu)
 		}
 		return slope
-	}, 0, math.Log(1e-3), math.Log(alike)))
+	}, math.Log(1e-3), math.Log(alike)))
 	m := best(a)
-	return Shrinkage{Mean: m, Alpha: a, Beta: a / m, LogL: logL(m, a)}
+	return shrinkage{Mean: m, Alpha: a, Beta: a / m, LogL: logL(m, a)}
 }
 
-// Rate returns the posterior O/E, with the quantiles of Gamma(α + O, β + E).
-func (s Shrinkage) Rate(o, e, conf float64) Interval {
+// rate returns the posterior O/E, with the quantiles of Gamma(α + O, β + E).
+func (s shrinkage) rate(o, e, conf float64) returns.Interval {
 	g := distuv.Gamma{Alpha: s.Alpha + o, Beta: s.Beta + e}
-	return Interval{g.Mean(), g.Quantile((1 - conf) / 2), g.Quantile(1 - (1-conf)/2)}
+	return returns.Interval{Est: g.Mean(), Low: g.Quantile((1 - conf) / 2), High: g.Quantile(1 - (1-conf)/2)}
 }
 
 func lgamma(v float64) float64 {
 	l, _ := math.Lgamma(v)
 	return l
+}
+
+// bisect finds where a rising function reaches nought between lo and hi.
+func bisect(f func(float64) float64, lo, hi float64) float64 {
+	for range 200 {
+		if mid := lo + (hi-lo)/2; f(mid) < 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo + (hi-lo)/2
 }
