@@ -82,7 +82,7 @@ func (v *View) LineText(ctx context.Context, sheetID int64, line int) (string, e
 	block, ok := v.blocks[at]
 	if !ok {
 		var data []byte
-		err := v.tx.QueryRowContext(ctx, "SELECT data FROM sheet_block WHERE sheet_id = ? AND first_line = ?", sheetID, first).Scan(&data)
+		err := v.row(ctx, "SELECT data FROM sheet_block WHERE sheet_id = ? AND first_line = ?", []any{sheetID, first}, &data)
 		if err != nil {
 			return "", notFound(err, "line %d of sheet %d", line, sheetID)
 		}
@@ -106,13 +106,13 @@ type blockAt struct {
 // RawSheet returns the bytes of a sheet as they were imported.
 func (v *View) RawSheet(ctx context.Context, sheetID int64) ([]byte, error) {
 	var own []byte
-	if err := v.tx.QueryRowContext(ctx, "SELECT raw FROM sheet WHERE id = ?", sheetID).Scan(&own); err != nil {
+	if err := v.row(ctx, "SELECT raw FROM sheet WHERE id = ?", []any{sheetID}, &own); err != nil {
 		return nil, notFound(err, "sheet %d", sheetID)
 	}
 	if own != nil {
 		return unpack(own)
 	}
-	rows, err := v.tx.QueryContext(ctx, "SELECT data FROM sheet_block WHERE sheet_id = ? ORDER BY first_line", sheetID)
+	rows, err := v.with.conn.QueryContext(ctx, "SELECT data FROM sheet_block WHERE sheet_id = ? ORDER BY first_line", sheetID)
 	if err != nil {
 		return nil, err
 	}

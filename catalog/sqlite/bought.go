@@ -18,8 +18,8 @@ type BoughtOn struct {
 // hand, each once, by supplier and day.
 func (v *View) BoughtByDay(ctx context.Context) ([]BoughtOn, error) {
 	var sheets, byHand int
-	err := v.tx.QueryRowContext(ctx, `SELECT (SELECT count(*) FROM sheet WHERE active = 1 AND kind = ?),
-		(SELECT count(*) FROM (SELECT 1 FROM purchase WHERE sheet_id IS NULL LIMIT 1))`, string(catalog.PurchasesSheet)).Scan(&sheets, &byHand)
+	err := v.row(ctx, `SELECT (SELECT count(*) FROM sheet WHERE active = 1 AND kind = ?),
+		(SELECT count(*) FROM (SELECT 1 FROM purchase WHERE sheet_id IS NULL LIMIT 1))`, []any{string(catalog.PurchasesSheet)}, &sheets, &byHand)
 	if err != nil {
 		return nil, err
 	}

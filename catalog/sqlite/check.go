@@ -12,7 +12,7 @@ import (
 func (v *View) Check(ctx context.Context) ([]string, error) {
 	var wrong []string
 	for _, pragma := range []string{"PRAGMA integrity_check", "PRAGMA foreign_key_check"} {
-		rows, err := v.tx.QueryContext(ctx, pragma)
+		rows, err := v.with.conn.QueryContext(ctx, pragma)
 		if err != nil {
 			return wrong, err
 		}
@@ -41,8 +41,8 @@ func (v *View) Check(ctx context.Context) ([]string, error) {
 	}
 	for _, ref := range pointers {
 		var n int
-		err := v.tx.QueryRowContext(ctx, fmt.Sprintf("SELECT count(*) FROM %[1]s WHERE %[2]s IS NOT NULL AND %[2]s NOT IN (SELECT id FROM %[3]s)",
-			ref.table, ref.column, ref.to)).Scan(&n)
+		err := v.row(ctx, fmt.Sprintf("SELECT count(*) FROM %[1]s WHERE %[2]s IS NOT NULL AND %[2]s NOT IN (SELECT id FROM %[3]s)",
+			ref.table, ref.column, ref.to), nil, &n)
 		if err != nil {
 			return wrong, err
 		}
@@ -79,7 +79,7 @@ var pointers = []struct{ table, column, to string }{
 
 // PartsOf returns how many parts the active sheets of a supplier speak of.
 func (v *View) PartsOf(ctx context.Context, supplierID int64) (n int, err error) {
-	err = v.tx.QueryRowContext(ctx, `SELECT count(DISTINCT sp.part_id) FROM sheet_part sp JOIN sheet s ON s.id = sp.sheet_id
-		WHERE s.active = 1 AND s.supplier_id = ?`, supplierID).Scan(&n)
+	err = v.row(ctx, `SELECT count(DISTINCT sp.part_id) FROM sheet_part sp JOIN sheet s ON s.id = sp.sheet_id
+		WHERE s.active = 1 AND s.supplier_id = ?`, []any{supplierID}, &n)
 	return n, err
 }

@@ -98,7 +98,7 @@ func (v *View) correctedText(ctx context.Context, sheetID int64, line int, text 
 func (v *View) Amended(ctx context.Context, sheetID int64) (int64, error) {
 	for {
 		var next int64
-		err := v.tx.QueryRowContext(ctx, "SELECT id FROM sheet WHERE amends = ? AND id = (SELECT replaced_by FROM sheet WHERE id = ?)", sheetID, sheetID).Scan(&next)
+		err := v.row(ctx, "SELECT id FROM sheet WHERE amends = ? AND id = (SELECT replaced_by FROM sheet WHERE id = ?)", []any{sheetID, sheetID}, &next)
 		if errors.Is(err, sql.ErrNoRows) {
 			return sheetID, nil
 		}

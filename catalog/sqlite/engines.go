@@ -18,7 +18,7 @@ func (v *View) Families(ctx context.Context) ([]catalog.EngineFamily, error) {
 	}
 	list, err := v.readFamilies(ctx, "")
 	if err == nil {
-		v.families = slices.Clone(list)
+		v.families = append([]catalog.EngineFamily{}, list...)
 	}
 	return list, err
 }
@@ -91,7 +91,7 @@ func (v *View) Family(ctx context.Context, name string) (catalog.EngineFamily, e
 	if err != nil || len(spellings) == 0 {
 		return catalog.EngineFamily{}, errors.Join(err, none)
 	}
-	whole, err := v.readFamilies(ctx, "WHERE e.family IN (?"+strings.Repeat(",?", len(spellings)-1)+")", anys(spellings)...)
+	whole, err := v.readFamilies(ctx, "WHERE e.family"+inList, list(spellings))
 	if err != nil {
 		return catalog.EngineFamily{}, err
 	}
@@ -102,8 +102,8 @@ func (v *View) Family(ctx context.Context, name string) (catalog.EngineFamily, e
 // ErrNotFound if none does.
 func (v *View) EngineName(ctx context.Context, key string) (string, error) {
 	var text string
-	err := v.tx.QueryRowContext(ctx, `SELECT w.text FROM engine_name n JOIN word w ON w.id = n.word_id
-		WHERE n.key = ? ORDER BY w.text LIMIT 1`, key).Scan(&text)
+	err := v.row(ctx, `SELECT w.text FROM engine_name n JOIN word w ON w.id = n.word_id
+		WHERE n.key = ? ORDER BY w.text LIMIT 1`, []any{key}, &text)
 	return text, notFound(err, "engine %q", key)
 }
 

@@ -20,7 +20,7 @@ func (v *View) factRows(ctx context.Context, ids []int64) ([]factRow, error) {
 	var rows []factRow
 	missing := map[int64]bool{}
 	err := v.each(ctx, `SELECT part_id, sheet_id, line, field, value, coalesce(word, 0), coalesce(text, 0) FROM fact
-		WHERE part_id IN (`+idList(ids)+`) ORDER BY part_id, sheet_id`, nil, func(r *sql.Rows) error {
+		WHERE part_id`+inList+` ORDER BY part_id, sheet_id`, []any{list(ids)}, func(r *sql.Rows) error {
 		var f factRow
 		if err := r.Scan(&f.part, &f.sheet, &f.line, &f.field, &f.value, &f.word, &f.text); err != nil {
 			return err
@@ -44,7 +44,7 @@ func (v *View) readWords(ctx context.Context, ids []int64) error {
 	if len(ids) == 0 {
 		return nil
 	}
-	return v.each(ctx, "SELECT id, text FROM word WHERE id IN ("+idList(ids)+")", nil, func(r *sql.Rows) error {
+	return v.each(ctx, "SELECT id, text FROM word WHERE id"+inList, []any{list(ids)}, func(r *sql.Rows) error {
 		var id int64
 		var text string
 		err := r.Scan(&id, &text)

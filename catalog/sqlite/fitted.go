@@ -13,7 +13,7 @@ import (
 // An empty mark returns that of all vehicles.
 func (v *View) Fitted(ctx context.Context, mark string) ([]catalog.Fitted, error) {
 	if mark == "" {
-		return v.fitted(ctx, "", func(string) bool { return true })
+		return v.fitted(ctx, "", nil, func(string) bool { return true })
 	}
 	return v.FittedIn(ctx, map[string]bool{catalog.Key(mark): true})
 }
@@ -24,15 +24,15 @@ func (v *View) FittedIn(ctx context.Context, marks map[string]bool) ([]catalog.F
 	if err != nil {
 		return nil, err
 	}
-	return v.fitted(ctx, "WHERE f.vehicle IN "+words, func(mark string) bool { return marks[catalog.Key(mark)] })
+	return v.fitted(ctx, "WHERE f.vehicle"+inList, []any{words}, func(mark string) bool { return marks[catalog.Key(mark)] })
 }
 
-func (v *View) fitted(ctx context.Context, where string, keep func(mark string) bool) ([]catalog.Fitted, error) {
+func (v *View) fitted(ctx context.Context, where string, args []any, keep func(mark string) bool) ([]catalog.Fitted, error) {
 	var list []catalog.Fitted
 	once := v.events()
 	err := v.each(ctx, `SELECT f.sheet_id, f.line, f.content, f.repeat, f.day, ve.text, n.text, s.text, m.text FROM fitted f
 		JOIN word ve ON ve.id = f.vehicle JOIN word n ON n.id = f.number JOIN word s ON s.id = f.supplier JOIN word m ON m.id = f.measured
-		`+where+` ORDER BY f.day, f.id`, nil, func(r *sql.Rows) error {
+		`+where+` ORDER BY f.day, f.id`, args, func(r *sql.Rows) error {
 		var f catalog.Fitted
 		var sheet sql.NullInt64
 		var line int

@@ -5,7 +5,6 @@ import (
 	"context"
 	"database/sql"
 	"slices"
-	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/units"
@@ -48,7 +47,7 @@ func (v *View) PurchasesFor(ctx context.Context, mark string) ([]catalog.Purchas
 	if err != nil {
 		return nil, err
 	}
-	return v.purchases(ctx, "WHERE p.vehicle IN "+words)
+	return v.purchases(ctx, "WHERE p.vehicle"+inList, words)
 }
 
 // PurchasesUnder returns those under the documents.
@@ -56,11 +55,7 @@ func (v *View) PurchasesUnder(ctx context.Context, documents []string) ([]catalo
 	if len(documents) == 0 {
 		return nil, nil
 	}
-	args := make([]any, len(documents))
-	for i, d := range documents {
-		args[i] = d
-	}
-	return v.purchases(ctx, "WHERE p.document IN (SELECT id FROM word WHERE text IN (?"+strings.Repeat(", ?", len(args)-1)+"))", args...)
+	return v.purchases(ctx, "WHERE p.document IN (SELECT id FROM word WHERE text"+inList+")", list(documents))
 }
 
 func (v *View) purchases(ctx context.Context, where string, args ...any) ([]catalog.Purchase, error) {
@@ -110,7 +105,7 @@ func (v *View) ReturnsOf(ctx context.Context, numbers map[string]bool) ([]catalo
 	if err != nil {
 		return nil, err
 	}
-	list, err := v.sheetReturns(ctx, "WHERE r.number IN "+words)
+	list, err := v.sheetReturns(ctx, "WHERE r.number"+inList, words)
 	if err != nil {
 		return nil, err
 	}
@@ -118,13 +113,13 @@ func (v *View) ReturnsOf(ctx context.Context, numbers map[string]bool) ([]catalo
 	return slices.DeleteFunc(list, func(r catalog.Return) bool { return !numbers[catalog.Key(r.Number)] }), err
 }
 
-func (v *View) sheetReturns(ctx context.Context, where string) ([]catalog.Return, error) {
+func (v *View) sheetReturns(ctx context.Context, where string, args ...any) ([]catalog.Return, error) {
 	var list []catalog.Return
 	once := v.events()
 	err := v.each(ctx, `SELECT r.sheet_id, r.line, r.content, r.repeat, r.day, s.text, n.text, r.quantity, re.text, r.purchase_day, pt.text, r.fitted_day, ft.text, d.text, no.text
 		FROM returned r JOIN word s ON s.id = r.supplier JOIN word n ON n.id = r.number JOIN word re ON re.id = r.reason
 		JOIN word pt ON pt.id = r.purchase_text JOIN word ft ON ft.id = r.fitted_text JOIN word d ON d.id = r.document JOIN word no ON no.id = r.note
-		`+where+` ORDER BY r.day, r.id`, nil, func(rows *sql.Rows) error {
+		`+where+` ORDER BY r.day, r.id`, args, func(rows *sql.Rows) error {
 		var r catalog.Return
 		var sheet, bought, fitted sql.NullInt64
 		var line int

@@ -79,8 +79,8 @@ func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, c
 	if len(ids) == 0 {
 		return nil
 	}
-	return v.each(ctx, `SELECT application_id, part_id, sheet_id, line FROM fitment WHERE application_id IN (`+idList(ids)+`)
-		ORDER BY part_id, sheet_id, line`, nil, func(r *sql.Rows) error {
+	return v.each(ctx, `SELECT application_id, part_id, sheet_id, line FROM fitment WHERE application_id`+inList+`
+		ORDER BY part_id, sheet_id, line`, []any{list(ids)}, func(r *sql.Rows) error {
 		var application, part, sheet int64
 		var line int
 		if err := r.Scan(&application, &part, &sheet, &line); err != nil {

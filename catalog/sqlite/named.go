@@ -27,7 +27,7 @@ type VehicleName struct {
 // VehicleNames returns the makes and models whose text folds to one of the
 // keys.
 func (v *View) VehicleNames(ctx context.Context, keys []string) ([]VehicleName, error) {
-	return v.vehicleNames(ctx, "n.key IN (?"+strings.Repeat(",?", max(0, len(keys)-1))+")", anys(keys)...)
+	return v.vehicleNames(ctx, "n.key"+inList, list(keys))
 }
 
 // AllVehicleNames returns every make and model.
@@ -51,8 +51,8 @@ func (v *View) vehicleNames(ctx context.Context, where string, args ...any) ([]V
 // by key.
 func (v *View) EngineNames(ctx context.Context, keys []string) (map[string]string, error) {
 	names := map[string]string{}
-	err := v.each(ctx, "SELECT n.key, w.text FROM engine_name n JOIN word w ON w.id = n.word_id WHERE n.key IN (?"+strings.Repeat(",?", max(0, len(keys)-1))+
-		") ORDER BY w.text DESC", anys(keys), func(r *sql.Rows) error {
+	err := v.each(ctx, "SELECT n.key, w.text FROM engine_name n JOIN word w ON w.id = n.word_id WHERE n.key"+inList+
+		" ORDER BY w.text DESC", []any{list(keys)}, func(r *sql.Rows) error {
 		var key, text string
 		err := r.Scan(&key, &text)
 		names[key] = text
@@ -68,8 +68,8 @@ func (v *View) Applications(ctx context.Context, makes, models []string) ([]Appl
 	var args []any
 	for column, keys := range map[string][]string{"make": makes, "model": models} {
 		if len(keys) > 0 {
-			where = append(where, "a."+column+" IN (SELECT word_id FROM vehicle_name WHERE key IN (?"+strings.Repeat(",?", len(keys)-1)+"))")
-			args = append(args, anys(keys)...)
+			where = append(where, "a."+column+" IN (SELECT word_id FROM vehicle_name WHERE key"+inList+")")
+			args = append(args, list(keys))
 		}
 	}
 	return v.applications(ctx, strings.Join(where, " AND "), args...)
@@ -78,7 +78,7 @@ func (v *View) Applications(ctx context.Context, makes, models []string) ([]Appl
 // ApplicationsOfEngine returns what active lists state for an engine whose text
 // folds to one of the keys.
 func (v *View) ApplicationsOfEngine(ctx context.Context, keys []string) ([]Application, error) {
-	return v.applications(ctx, "a.engine IN (SELECT word_id FROM engine_name WHERE key IN (?"+strings.Repeat(",?", max(0, len(keys)-1))+"))", anys(keys)...)
+	return v.applications(ctx, "a.engine IN (SELECT word_id FROM engine_name WHERE key"+inList+")", list(keys))
 }
 
 // ApplicationsOfVIN8 returns what active lists state for a character at

@@ -39,6 +39,7 @@ type Store struct {
 	dir   string
 	write *sql.DB
 	read  *sql.DB
+	idle  readers
 }
 
 // Open opens the catalogue in the folder dir, creating folder and catalogue
@@ -90,7 +91,9 @@ func open(path string, options ...string) (*sql.DB, error) {
 }
 
 // Close closes the catalogue.
-func (s *Store) Close() error { return errors.Join(s.read.Close(), s.write.Close()) }
+func (s *Store) Close() error {
+	return errors.Join(s.closeReaders(), s.read.Close(), s.write.Close())
+}
 
 // IndexDir returns the folder that holds the search indexes.
 func (s *Store) IndexDir() string { return filepath.Join(s.dir, indexFolder) }

@@ -19,7 +19,7 @@ func (v *View) Parts(ctx context.Context, ids []int64) ([]catalog.Part, error) {
 	}
 	byID := make(map[int64]*catalog.Part, len(ids))
 	err := v.each(ctx, `SELECT p.id, s.name, p.number, p.key FROM part p JOIN supplier s ON s.id = p.supplier_id
-		WHERE p.id IN (`+idList(ids)+`)`, nil, func(r *sql.Rows) error {
+		WHERE p.id`+inList, []any{list(ids)}, func(r *sql.Rows) error {
 		p := &catalog.Part{}
 		if err := r.Scan(&p.ID, &p.Supplier, &p.Number, &p.Key); err != nil {
 			return err
@@ -86,7 +86,7 @@ func (v *View) ids64(ctx context.Context, query string, args ...any) ([]int64, e
 func (v *View) TypesOf(ctx context.Context, ids []int64) (map[int64]string, error) {
 	words, missing := map[int64]int64{}, map[int64]bool{}
 	err := v.each(ctx, `SELECT part_id, sheet_id, coalesce(word, 0) FROM fact
-		WHERE field = (SELECT id FROM word WHERE text = 'type') AND part_id IN (`+idList(ids)+`) ORDER BY part_id, sheet_id`, nil, func(r *sql.Rows) error {
+		WHERE field = (SELECT id FROM word WHERE text = 'type') AND part_id`+inList+` ORDER BY part_id, sheet_id`, []any{list(ids)}, func(r *sql.Rows) error {
 		var part, sheet, word int64
 		if err := r.Scan(&part, &sheet, &word); err != nil {
 			return err
@@ -119,7 +119,7 @@ func (v *View) PartIDsOfType(ctx context.Context, partType string) ([]int64, err
 // CrossReferences returns what the active sheets say about other numbers of
 // these parts, by part.
 func (v *View) CrossReferences(ctx context.Context, ids []int64) (map[int64][]catalog.CrossReference, error) {
-	return v.crossReferences(ctx, "part_id IN ("+idList(ids)+")")
+	return v.crossReferences(ctx, "part_id"+inList, list(ids))
 }
 
 // PartsWithReferences returns every part of which an active sheet says that
@@ -132,49 +132,21 @@ func (v *View) PartsWithReferences(ctx context.Context) ([]int64, error) {
 // CrossReferencesTo returns the cross-references that name one of the numbers,
 // by the part that makes them.
 func (v *View) CrossReferencesTo(ctx context.Context, keys []string) (map[int64][]catalog.CrossReference, error) {
-	all := map[int64][]catalog.CrossReference{}
-	for chunk := range slices.Chunk(keys, keysPerQuery) {
-		some, err := v.crossReferences(ctx, "other_key IN (?"+strings.Repeat(",?", len(chunk)-1)+")", anys(chunk)...)
-		if err != nil {
-			return nil, err
-		}
-		for id, refs := range some {
-			all[id] = append(all[id], refs...)
-		}
-	}
-	return all, nil
-}
-
-// keysPerQuery keeps a list of keys well below SQLite's 32,766 parameters.
-const keysPerQuery = 5000
-
-func anys(keys []string) []any {
-	out := make([]any, len(keys))
-	for i, k := range keys {
-		out[i] = k
-	}
-	return out
+	return v.crossReferences(ctx, "other_key"+inList, list(keys))
 }
 
 // PartIDsOf returns the parts of each number key, of every supplier whose
 // active sheets speak of them.
 func (v *View) PartIDsOf(ctx context.Context, keys []string) (map[string][]int64, error) {
 	found := map[string][]int64{}
-	for chunk := range slices.Chunk(keys, keysPerQuery) {
-		err := v.each(ctx, "SELECT p.key, p.id FROM part p WHERE p.key IN (?"+strings.Repeat(",?", len(chunk)-1)+") AND "+spokenOf+" ORDER BY p.id", anys(chunk), func(r *sql.Rows) error {
-			var key string
-			var id int64
-			if err := r.Scan(&key, &id); err != nil {
-				return err
-			}
-			found[key] = append(found[key], id)
-			return nil
-		})
-		if err != nil {
-			return nil, err
-		}
-	}
-	return found, nil
+	err := v.each(ctx, "SELECT p.key, p.id FROM part p WHERE p.key"+inList+" AND "+spokenOf+" ORDER BY p.id", []any{list(keys)}, func(r *sql.Rows) error {
+		var key string
+		var id int64
+		err := r.Scan(&key, &id)
+		found[key] = append(found[key], id)
+		return err
+	})
+	return found, err
 }
 
 func (v *View) crossReferences(ctx context.Context, where string, args ...any) (map[int64][]catalog.CrossReference, error) {
@@ -200,14 +172,10 @@ func (v *View) crossReferences(ctx context.Context, where string, args ...any) (
 // part number keys.
 func (v *View) HeldAbout(ctx context.Context, keys []string) ([]Held, error) {
 	keys = slices.DeleteFunc(slices.Compact(slices.Sorted(slices.Values(keys))), func(key string) bool { return key == "" })
-	var held []Held
-	for chunk := range slices.Chunk(keys, keysPerQuery) {
-		// Without the first term the index of held rows with a key is not used.
-		rows, err := v.held(ctx, "key <> '' AND state = 'open' AND key IN (?"+strings.Repeat(",?", len(chunk)-1)+")", anys(chunk)...)
-		if err != nil {
-			return nil, err
-		}
-		held = append(held, rows...)
+	// Without the first term the index of held rows with a key is not used.
+	held, err := v.held(ctx, "key <> '' AND state = 'open' AND key"+inList, list(keys))
+	if err != nil {
+		return nil, err
 	}
 	slices.SortStableFunc(held, func(a, b Held) int { return strings.Compare(catalog.Key(a.Number), catalog.Key(b.Number)) })
 	return held, nil

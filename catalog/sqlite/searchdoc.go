@@ -213,7 +213,7 @@ func (r *docReader) hand(supplier string, numbers map[int64]named, do func(catal
 // catalogue stands, leaving out the sheets in gone and taking in those in back.
 func (s *Store) SupplierDocs(ctx context.Context, sup Supplier, gone, back []int64, do func(catalog.SearchDoc) error) error {
 	return s.View(ctx, func(v *View) error {
-		r := docReader{query: v.tx.QueryContext, texts: map[int64]string{}, apps: map[int64]application{}, docs: map[int64]*catalog.SearchDoc{}}
+		r := docReader{query: v.with.conn.QueryContext, texts: map[int64]string{}, apps: map[int64]application{}, docs: map[int64]*catalog.SearchDoc{}}
 		err := v.each(ctx, "SELECT id, text FROM word", nil, func(rows *sql.Rows) error {
 			var id int64
 			var text string

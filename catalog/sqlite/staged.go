@@ -61,8 +61,7 @@ func (v *View) StagedSheets(ctx context.Context) ([]Staged, error) {
 func (v *View) StagedSheet(ctx context.Context, id int64) (Staged, error) {
 	var w Staged
 	var data []byte
-	err := v.tx.QueryRowContext(ctx, "SELECT id, name, question, answer, staged_at, data FROM staged WHERE id = ?", id).
-		Scan(&w.ID, &w.Name, &w.Question, &w.Answer, &w.StagedAt, &data)
+	err := v.row(ctx, "SELECT id, name, question, answer, staged_at, data FROM staged WHERE id = ?", []any{id}, &w.ID, &w.Name, &w.Question, &w.Answer, &w.StagedAt, &data)
 	if err != nil {
 		return w, notFound(err, "sheet %d among those that wait", id)
 	}

@@ -93,13 +93,13 @@ func (v *View) Suppliers(ctx context.Context) ([]Supplier, error) {
 		if err != nil {
 			return nil, err
 		}
-		v.sellers = list
+		v.sellers = append([]Supplier{}, list...)
 	}
 	return slices.Clone(v.sellers), nil
 }
 
 func (v *View) readSuppliers(ctx context.Context) ([]Supplier, error) {
-	rows, err := v.tx.QueryContext(ctx, `SELECT s.id, s.name, s.index_folder, n.name FROM supplier s
+	rows, err := v.with.conn.QueryContext(ctx, `SELECT s.id, s.name, s.index_folder, n.name FROM supplier s
 		JOIN supplier_name n ON n.supplier_id = s.id ORDER BY s.name, n.name`)
 	if err != nil {
 		return nil, busy(err)

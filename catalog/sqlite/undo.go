@@ -22,7 +22,7 @@ type Undo struct {
 func (v *View) PlanUndo(ctx context.Context, sheetID int64) (Undo, error) {
 	u := Undo{SheetID: sheetID}
 	var supplier sql.NullInt64
-	err := v.tx.QueryRowContext(ctx, "SELECT name, supplier_id FROM sheet WHERE id = ? AND active = 1", sheetID).Scan(&u.Name, &supplier)
+	err := v.row(ctx, "SELECT name, supplier_id FROM sheet WHERE id = ? AND active = 1", []any{sheetID}, &u.Name, &supplier)
 	if err != nil {
 		return u, notFound(err, "sheet %d among those in use", sheetID)
 	}

@@ -14,6 +14,17 @@ import (
 // mark. Spellings of one mark are one vehicle; of several descriptions the
 // newest counts, field by field.
 func (v *View) Vehicles(ctx context.Context) ([]catalog.Vehicle, error) {
+	if v.vehicles == nil {
+		list, err := v.readVehicles(ctx)
+		if err != nil {
+			return nil, err
+		}
+		v.vehicles = append([]catalog.Vehicle{}, list...)
+	}
+	return slices.Clone(v.vehicles), nil
+}
+
+func (v *View) readVehicles(ctx context.Context) ([]catalog.Vehicle, error) {
 	type told struct {
 		catalog.Vehicle
 		at string
@@ -87,16 +98,16 @@ func (v *View) Vehicle(ctx context.Context, text string) (catalog.Vehicle, error
 }
 
 // markWords returns the numbers of the words that spell a mark in a table of
-// events, as a list for SQL.
+// events, as the argument of inList.
 func (v *View) markWords(ctx context.Context, table, mark string) (string, error) {
 	return v.wordsOf(ctx, table, "vehicle", map[string]bool{catalog.Key(mark): true})
 }
 
 // wordsOf returns the numbers of the words in a column of a table of events
-// that fold to one of the keys, as a list for SQL. There are few spellings and
-// many events.
+// that fold to one of the keys, as the argument of inList. There are few
+// spellings and many events.
 func (v *View) wordsOf(ctx context.Context, table, column string, keys map[string]bool) (string, error) {
-	var ids []string
+	var ids []int64
 	err := v.each(ctx, "SELECT w.id, w.text FROM (SELECT DISTINCT "+column+" AS word FROM "+table+") x JOIN word w ON w.id = x.word", nil, func(r *sql.Rows) error {
 		var id int64
 		var text string
@@ -104,9 +115,9 @@ func (v *View) wordsOf(ctx context.Context, table, column string, keys map[strin
 			return err
 		}
 		if keys[catalog.Key(text)] {
-			ids = append(ids, itoa(id))
+			ids = append(ids, id)
 		}
 		return nil
 	})
-	return "(" + strings.Join(ids, ", ") + ")", err
+	return list(ids), err
 }

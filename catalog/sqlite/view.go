@@ -3,6 +3,7 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 
 	"fitfill/catalog"
@@ -11,53 +12,29 @@ import (
 // View is the catalogue as it stood at one moment: rows and index folders read
 // through one View belong together, whatever is imported meanwhile.
 type View struct {
-	tx     *sql.Tx
+	*kept
+	with   *reader
 	blocks map[blockAt][]byte
-	sheets map[int64]catalog.Origin
-	ids    map[string]int64 // SHA-256 and name -> sheet
-
-	words   map[int64]string // those that were read so far
-	sellers []Supplier       // once they were asked for
-
-	corrected map[int64][]Correction // of the sheets that were asked for
-
-	families []catalog.EngineFamily // nil: not read yet
-
-	notes map[string]*catalog.NoteAnswer // by supplier and folded text; nil: not read yet
 }
 
 // View calls do with the catalogue as it stands now.
-func (s *Store) View(ctx context.Context, do func(*View) error) error {
-	tx, err := s.read.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+func (s *Store) View(ctx context.Context, do func(*View) error) (err error) {
+	r, err := s.reader(ctx)
 	if err != nil {
 		return busy(err)
 	}
-	defer tx.Rollback()
-	v := &View{tx: tx, words: map[int64]string{}, blocks: map[blockAt][]byte{}, corrected: map[int64][]Correction{}}
-	if err := v.loadSheets(ctx); err != nil {
+	failed := true // also where do does not come back
+	defer func() { s.giveBack(r, failed) }()
+	if err := r.begin(ctx); err != nil {
 		return busy(err)
 	}
-	return busy(do(v))
-}
-
-func (v *View) loadSheets(ctx context.Context) error {
-	rows, err := v.tx.QueryContext(ctx, `SELECT sheet.id, sheet.name, sheet.sha256, coalesce(supplier.name, '')
-		FROM sheet LEFT JOIN supplier ON supplier.id = sheet.supplier_id WHERE sheet.active = 1`)
-	if err != nil {
-		return err
+	if len(r.kept.words) > mostWords {
+		clear(r.kept.words)
 	}
-	defer rows.Close()
-	v.sheets, v.ids = map[int64]catalog.Origin{}, map[string]int64{}
-	for rows.Next() {
-		var id int64
-		var o catalog.Origin
-		if err := rows.Scan(&id, &o.Sheet, &o.SHA256, &o.Supplier); err != nil {
-			return err
-		}
-		v.sheets[id] = o
-		v.ids[o.SHA256+o.Sheet] = id
-	}
-	return rows.Err()
+	err = do(&View{kept: r.kept, with: r, blocks: map[blockAt][]byte{}})
+	ended := r.end(ctx)
+	failed = ended != nil || ctx.Err() != nil
+	return busy(errors.Join(err, ended))
 }
 
 // origin returns where a line of an active sheet is; ok is false if the sheet
@@ -93,6 +70,11 @@ func eachRow(ctx context.Context, q querier, query string, args []any, scan func
 	if err != nil {
 		return err
 	}
+	return scanAll(rows, scan)
+}
+
+// scanAll calls scan for each row.
+func scanAll(rows *sql.Rows, scan func(*sql.Rows) error) error {
 	defer rows.Close()
 	for rows.Next() {
 		if err := scan(rows); err != nil {
@@ -102,7 +84,13 @@ func eachRow(ctx context.Context, q querier, query string, args []any, scan func
 	return rows.Err()
 }
 
-// each runs a query on the view and calls scan for each row.
+// each runs a query on the view and calls scan for each row. The query's text is
+// kept: what belongs to the question stands in args.
 func (v *View) each(ctx context.Context, query string, args []any, scan func(*sql.Rows) error) error {
-	return eachRow(ctx, v.tx, query, args, scan)
+	return v.with.each(ctx, query, args, scan)
+}
+
+// row asks for one row and scans it into to; sql.ErrNoRows where there is none.
+func (v *View) row(ctx context.Context, query string, args []any, to ...any) error {
+	return v.with.use(ctx, query, func(st *sql.Stmt) error { return st.QueryRowContext(ctx, args...).Scan(to...) })
 }

@@ -1,0 +1,195 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"sync"
+
+	"fitfill/catalog"
+)
+
+// How many connections that read are kept from question to question, how many
+// statements each of them, and how many words. A page answers no more questions
+// at once than there are processors, and the words of a hit are mostly those of
+// the last one.
+const (
+	mostReaders    = 8
+	mostStatements = 200
+	mostWords      = 100_000
+)
+
+// reader is a connection that reads, with what it keeps from question to
+// question: the statements that it has prepared, and of the catalogue what
+// almost every question needs. One question at a time has it.
+type reader struct {
+	conn       *sql.Conn
+	statements map[string]*sql.Stmt
+	version    int64 // of the catalogue, as this connection counts it
+	kept       *kept
+}
+
+// kept is what a reader keeps of the catalogue until the catalogue changes.
+type kept struct {
+	sheets    map[int64]catalog.Origin
+	ids       map[string]int64 // SHA-256 and name -> sheet
+	words     map[int64]string // those that were read so far
+	sellers   []Supplier       // nil: not asked for yet, and so the next ones
+	families  []catalog.EngineFamily
+	vehicles  []catalog.Vehicle
+	notes     map[string]*catalog.NoteAnswer // by supplier and folded text
+	corrected map[int64][]Correction         // of the sheets that were asked for
+	others    map[string]any                 // by the name under which Keep was asked
+}
+
+// readers are the connections that nobody reads with at the moment, the one
+// that was given back last at the end.
+type readers struct {
+	mu   sync.Mutex
+	free []*reader
+}
+
+// reader takes a connection, or opens one.
+func (s *Store) reader(ctx context.Context) (*reader, error) {
+	s.idle.mu.Lock()
+	if n := len(s.idle.free); n > 0 {
+		r := s.idle.free[n-1]
+		s.idle.free = s.idle.free[:n-1]
+		s.idle.mu.Unlock()
+		return r, nil
+	}
+	s.idle.mu.Unlock()
+	conn, err := s.read.Conn(ctx)
+	return &reader{conn: conn, statements: map[string]*sql.Stmt{}}, err
+}
+
+// giveBack takes a connection back. One that has failed is closed, whatever it
+// failed of.
+func (s *Store) giveBack(r *reader, failed bool) {
+	if !failed {
+		s.idle.mu.Lock()
+		room := len(s.idle.free) < mostReaders
+		if room {
+			s.idle.free = append(s.idle.free, r)
+		}
+		s.idle.mu.Unlock()
+		if room {
+			return
+		}
+	}
+	_ = r.close() // it was only read with
+}
+
+// closeReaders closes the connections that nobody reads with.
+func (s *Store) closeReaders() error {
+	s.idle.mu.Lock()
+	defer s.idle.mu.Unlock()
+	var err error
+	for _, r := range s.idle.free {
+		err = errors.Join(err, r.close())
+	}
+	s.idle.free = nil
+	return err
+}
+
+func (r *reader) close() error {
+	var err error
+	for _, st := range r.statements {
+		err = errors.Join(err, st.Close())
+	}
+	return errors.Join(err, r.conn.Close())
+}
+
+// begin begins to read the catalogue as it stands now, and forgets what was
+// kept of another state of it. The connection's own count of the catalogue's
+// versions is read within the transaction, so it is the count of what is read.
+func (r *reader) begin(ctx context.Context) error {
+	if err := r.exec(ctx, "BEGIN"); err != nil {
+		return err
+	}
+	version := r.version
+	err := r.each(ctx, "PRAGMA data_version", nil, func(rows *sql.Rows) error { return rows.Scan(&version) })
+	if err != nil || r.kept != nil && version == r.version {
+		return err
+	}
+	r.version, r.kept = version, &kept{words: map[int64]string{}, corrected: map[int64][]Correction{}, others: map[string]any{}}
+	return r.kept.loadSheets(ctx, r)
+}
+
+// end ends reading. It is asked for even when the question is not waited for any
+// more.
+func (r *reader) end(ctx context.Context) error {
+	return r.exec(context.WithoutCancel(ctx), "ROLLBACK")
+}
+
+func (r *reader) exec(ctx context.Context, statement string) error {
+	return r.use(ctx, statement, func(st *sql.Stmt) error {
+		_, err := st.ExecContext(ctx)
+		return err
+	})
+}
+
+// each runs a query and calls scan for each row.
+func (r *reader) each(ctx context.Context, query string, args []any, scan func(*sql.Rows) error) error {
+	return r.use(ctx, query, func(st *sql.Stmt) error {
+		rows, err := st.QueryContext(ctx, args...)
+		if err != nil {
+			return err
+		}
+		return scanAll(rows, scan)
+	})
+}
+
+// use runs do with the statement for a text, which is prepared when it is asked
+// for the first time, or again while its rows are being read.
+func (r *reader) use(ctx context.Context, text string, do func(*sql.Stmt) error) (err error) {
+	st := r.statements[text]
+	if st == nil {
+		if st, err = r.conn.PrepareContext(ctx, text); err != nil {
+			return err
+		}
+	}
+	delete(r.statements, text)
+	err = do(st)
+	if r.statements[text] != nil || len(r.statements) >= mostStatements {
+		return errors.Join(err, st.Close())
+	}
+	r.statements[text] = st
+	return err
+}
+
+func (k *kept) loadSheets(ctx context.Context, r *reader) error {
+	k.sheets, k.ids = map[int64]catalog.Origin{}, map[string]int64{}
+	return r.each(ctx, `SELECT sheet.id, sheet.name, sheet.sha256, coalesce(supplier.name, '')
+		FROM sheet LEFT JOIN supplier ON supplier.id = sheet.supplier_id WHERE sheet.active = 1`, nil, func(rows *sql.Rows) error {
+		var id int64
+		var o catalog.Origin
+		if err := rows.Scan(&id, &o.Sheet, &o.SHA256, &o.Supplier); err != nil {
+			return err
+		}
+		k.sheets[id] = o
+		k.ids[o.SHA256+o.Sheet] = id
+		return nil
+	})
+}
+
+// mostKept bounds what Keep keeps.
+const mostKept = 500
+
+// Keep returns what make made of the catalogue as this view shows it, from an
+// earlier view where nothing has changed since. What it returns belongs to all
+// who ask for the same name: nobody may change it.
+func Keep[T any](v *View, name string, make func() (T, error)) (T, error) {
+	if have, ok := v.kept.others[name].(T); ok {
+		return have, nil
+	}
+	made, err := make()
+	if err != nil {
+		return made, err
+	}
+	if len(v.kept.others) >= mostKept {
+		clear(v.kept.others)
+	}
+	v.kept.others[name] = made
+	return made, nil
+}
