@@ -50,6 +50,8 @@ type EngineMeant struct {
 	keys   []string // folded names under which lists may write it
 	apps   []sqlite.Application
 	sure   int // how many of the things said its facts confirm
+
+	described []string // folded texts by which lists describe it: "3.0 V6 '94-99"
 }
 
 // Plate names an engine with what tells it from its neighbours.
@@ -126,7 +128,11 @@ func (s *Shop) engineRoster(ctx context.Context, v *sqlite.View, w vehicleSaid) 
 		if !known {
 			if described := s.fit.Describe(a.Engine, families); len(described) > 0 {
 				for _, f := range described { // "3.0 V6 '94-99" is no engine of its own
-					list[at[catalog.Key(f.Family)]].listed(a)
+					d := &list[at[catalog.Key(f.Family)]]
+					d.listed(a)
+					if !slices.Contains(d.described, key) {
+						d.described = append(d.described, key)
+					}
 				}
 				continue
 			}

@@ -10,6 +10,7 @@ import (
 
 	"fitfill/catalog"
 	"fitfill/catalog/bleveindex"
+	"fitfill/catalog/words"
 	"fitfill/compat"
 )
 
@@ -187,6 +188,47 @@ func (f *finder) judgeNumbers(ctx context.Context, found []placed, parts []catal
 	return nil
 }
 
+// judgeHalves judges the parts that half a number led to, for the engines in
+// question: everything that is listed for them at once, however many numbers
+// there are. A part that nothing names for the engine is said to be none of its.
+func (f *finder) judgeHalves(ctx context.Context, found []placed) error {
+	whole := func(p placed) bool { return p.outcome != nil || p.score >= scoreCross }
+	if len(f.engines) == 0 || len(f.engines) > mostJudged || !slices.ContainsFunc(found, func(p placed) bool { return !whole(p) }) {
+		return nil
+	}
+	all, err := f.judgeAll(ctx)
+	if err != nil {
+		return err
+	}
+	of := map[int64][]judged{}
+	for _, j := range all {
+		of[j.part.ID] = append(of[j.part.ID], j)
+	}
+	for i := range found {
+		p := &found[i]
+		if whole(*p) {
+			continue
+		}
+		outcome, why := compat.CannotSay, "not listed for "+strings.Join(engineNamesOf(f.engines), " or ")
+		if list := of[p.id]; len(list) > 0 {
+			outcome, why = f.together(list)
+			p.engine = list[0].engine
+		}
+		p.outcome = &outcome
+		p.why += "; " + why
+	}
+	slices.SortStableFunc(found, func(a, b placed) int {
+		switch {
+		case a.score != b.score || a.outcome == nil || b.outcome == nil || *a.outcome == *b.outcome:
+			return cmp.Compare(b.score, a.score)
+		case b.outcome.Worse(*a.outcome):
+			return -1
+		}
+		return 1
+	})
+	return nil
+}
+
 // countOutcomes counts the first hits by outcome.
 func (f *finder) countOutcomes(found []placed) {
 	counts := map[string]int{}
@@ -222,6 +264,9 @@ func (a FindAnswer) First() string {
 	switch len(a.Engines) {
 	case 0:
 	case 1:
+		if a.ReadAs == string(words.AsNumber) || a.ReadAs == string(words.AsBarcode) {
+			line += ";" // a number finds parts for any engine
+		}
 		line += " for " + a.Engines[0].Engine
 	default:
 		return line + fmt.Sprintf(", %d engines can be meant: ask first", len(a.Engines))

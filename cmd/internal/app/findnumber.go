@@ -59,6 +59,9 @@ func (f *finder) numbers(ctx context.Context) error {
 	if err := f.judgeNumbers(ctx, found, parts); err != nil {
 		return err
 	}
+	if err := f.judgeHalves(ctx, found); err != nil {
+		return err
+	}
 	f.countParts(parts, nil)
 	f.countOutcomes(found)
 	if err := f.held(ctx); err != nil {
@@ -191,7 +194,11 @@ func (f *finder) halfNumber(ctx context.Context) error {
 	if len(found) < all || total < all {
 		total = len(found) // narrowed: what is beyond the bound is not known
 	}
+	if err := f.judgeHalves(ctx, found); err != nil {
+		return err
+	}
 	f.countParts(parts, nil)
+	f.countOutcomes(found)
 	return f.show(ctx, found, total)
 }
 

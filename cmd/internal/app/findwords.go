@@ -39,7 +39,7 @@ func (f *finder) query() bleveindex.Query {
 	q.Words = append(q.Words, slices.Concat(f.r.With, f.r.Without)...)
 	if len(f.engines) > 0 { // more than are judged
 		for _, e := range f.engines[:min(len(f.engines), mostKeys)] {
-			q.EngineKeys = append(q.EngineKeys, e.keys...)
+			q.EngineKeys = append(append(q.EngineKeys, e.keys...), e.described...)
 		}
 	}
 	return q
@@ -255,7 +255,7 @@ func (f *finder) matching(all []judged) []judged {
 		})
 	}
 	for _, w := range f.r.Words {
-		if !keep(func(p *catalog.Part) bool { return says(p, w) }) {
+		if !keep(func(p *catalog.Part) bool { return says(p, w) || numbered(p, w) }) {
 			f.a.LeftOut = append(f.a.LeftOut, w)
 		}
 	}
@@ -280,6 +280,12 @@ func says(p *catalog.Part, phrase string) bool {
 		}
 	}
 	return true
+}
+
+// numbered reports whether a word with a digit is part of a part's number.
+func numbered(p *catalog.Part, word string) bool {
+	key := catalog.Key(word)
+	return len(key) >= shortestMiddle && hasDigit(key) && strings.Contains(p.Key, key)
 }
 
 // measures reports whether a part has a size of one of the terms.
