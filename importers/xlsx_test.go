@@ -64,16 +64,14 @@ func rowsOf(t *testing.T, raw []byte, settings Settings) (*Sheet, [][]string) {
 	return s, rows
 }
 
-// edited changes the text of one part of a workbook.
-func edited(t *testing.T, raw []byte, part string, change func(string) string) []byte {
+// partsOf returns the parts of a workbook by name.
+func partsOf(t *testing.T, raw []byte) map[string]string {
 	t.Helper()
 	z, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
 	if err != nil {
 		t.Fatal(err)
 	}
-	var b bytes.Buffer
-	w := zip.NewWriter(&b)
-	done := false
+	parts := map[string]string{}
 	for _, f := range z.File {
 		r, err := f.Open()
 		if err != nil {
@@ -83,26 +81,20 @@ func edited(t *testing.T, raw []byte, part string, change func(string) string) [
 		if err != nil {
 			t.Fatal(err)
 		}
-		if f.Name == part {
-			was := string(text)
-			text = []byte(change(was))
-			done = string(text) != was
-		}
-		out, err := w.Create(f.Name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if _, err := out.Write(text); err != nil {
-			t.Fatal(err)
-		}
+		parts[f.Name] = string(text)
 	}
-	if !done {
+	return parts
+}
+
+// edited changes the text of one part of a workbook.
+func edited(t *testing.T, raw []byte, part string, change func(string) string) []byte {
+	t.Helper()
+	parts := partsOf(t, raw)
+	was := parts[part]
+	if parts[part] = change(was); parts[part] == was {
 		t.Fatalf("nothing was changed in %s", part)
 	}
-	if err := w.Close(); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
+	return zipOf(t, parts)
 }
 
 // What a cell shows and what it holds are two truths: of each the one is taken

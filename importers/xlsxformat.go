@@ -1,6 +1,7 @@
 package importers
 
 import (
+	"bytes"
 	"math"
 	"math/big"
 	"strconv"
@@ -30,8 +31,23 @@ var builtInShapes = map[int]shape{
 	9: {percent: true}, 10: {percent: true, decimals: 2}, 12: {fraction: true}, 13: {fraction: true},
 }
 
-// shapeOf reads the number format of a style.
-func (b *book) shapeOf(style int) shape {
+// shapeOf returns how a style shows numbers.
+func (b *book) shapeOf(style int) *shape {
+	const most = 1 << 16 // styles of a workbook
+	if style < 0 || style >= most {
+		return &shape{}
+	}
+	s := b.shapes[style]
+	if s == nil {
+		read := b.readStyle(style)
+		s = &read
+		b.shapes[style] = s
+	}
+	return s
+}
+
+// readStyle reads the number format of a style.
+func (b *book) readStyle(style int) shape {
 	s, err := b.file.GetStyle(style)
 	if err != nil {
 		return shape{}
@@ -109,6 +125,43 @@ func readShape(code string) shape {
 		}
 	}
 	return s
+}
+
+// appendShown adds the text of a number to dst. Most numbers are written as they
+// are shown and need no arithmetic.
+func (b *book) appendShown(dst, number []byte, style int) []byte {
+	s := b.shapeOf(style)
+	if decimals, ok := exactNumber(number); ok && !s.date && !s.fraction && !s.percent && s.zeros <= 1 && decimals >= s.decimals {
+		return append(append(dst, number...), s.tail()...)
+	}
+	return append(dst, b.shown(string(number), style)...)
+}
+
+// exactNumber reports whether a number is written the way decimalText writes it,
+// and with how many decimals: digits alone, none too many in front or behind and
+// no more than a workbook vouches for.
+func exactNumber(number []byte) (decimals int, ok bool) {
+	digits := bytes.TrimPrefix(number, []byte("-"))
+	point := -1
+	for i, b := range digits {
+		switch {
+		case b == '.' && point < 0 && i > 0:
+			point = i
+		case b < '0' || b > '9':
+			return 0, false
+		}
+	}
+	whole := len(digits)
+	if point >= 0 {
+		whole, decimals = point, len(digits)-point-1
+		if decimals == 0 || digits[len(digits)-1] == '0' {
+			return 0, false
+		}
+	}
+	if whole == 0 || digits[0] == '0' && (whole > 1 || point < 0 && len(number) > 1) {
+		return 0, false
+	}
+	return decimals, whole+decimals <= significant
 }
 
 // shown returns the text of a number: with the zeros, the decimals, the unit or

@@ -1,96 +1,75 @@
 package importers
 
 import (
-	"encoding/xml"
 	"errors"
 	"fmt"
-	"io"
+	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/xuri/excelize/v2"
 )
 
 // page is what a worksheet says about itself apart from its values.
 type page struct {
-	name, part    string
-	width         int // columns up to the last that holds anything
-	hiddenRows    int
-	hiddenColumns [][2]int // first and last, from 0
-	merges        []merge
-	byRow         map[int][]int // merged areas by row
+	name       string
+	width      int // columns up to the last that holds anything
+	hiddenRows int
+	hidden     []bool // columns that are hidden; nil where none is
+	merges     []merge
 }
 
 // merge is a merged area; rows count from 1, columns from 0.
 type merge struct{ top, left, bottom, right int }
 
-func (p *page) hiddenColumn(i int) bool {
-	for _, c := range p.hiddenColumns {
-		if i >= c[0] && i <= c[1] {
-			return true
-		}
-	}
-	return false
-}
+// mostMerged bounds the merged areas of a worksheet.
+const mostMerged = 1 << 20
+
+func (p *page) hiddenColumn(i int) bool { return i < len(p.hidden) && p.hidden[i] }
 
 // columnsHidden counts the hidden columns that hold anything.
 func (p *page) columnsHidden() int {
 	n := 0
-	for i := range p.width {
-		if p.hiddenColumn(i) {
+	for i := range min(p.width, len(p.hidden)) {
+		if p.hidden[i] {
 			n++
 		}
 	}
 	return n
 }
 
-// area returns the merged area that holds a cell, −1 if none does.
-func (p *page) area(row, column int) int {
-	for _, k := range p.byRow[row] {
-		if a := p.merges[k]; column >= a.left && column <= a.right {
-			return k
-		}
+// page goes over a worksheet once, and calls do with each of its rows.
+func (b *book) page(name string, do func(*page, *sheetRow) error) (*page, error) {
+	p := &page{name: name}
+	part, err := b.open(b.paths[name])
+	if err != nil {
+		return nil, err
 	}
-	return -1
+	defer part.Close()
+	return p, p.read(part, func(r *sheetRow) error { return do(p, r) })
 }
 
-// mostMergedRows bounds the rows that one merged area is kept for.
-const mostMergedRows = 1 << 16
-
-// look goes over the worksheet once for what has to be known before its values
-// are written: how wide it is, what it hides and what it merges.
-func (b *book) look(name string) (*page, error) {
-	p := &page{name: name, part: b.paths[name], byRow: map[int][]int{}}
-	err := b.eachElement(p.part, func(e xml.StartElement, c *cursor) error {
-		switch e.Name.Local {
-		case "col":
-			if truth(attr(e, "hidden")) {
-				first, err1 := strconv.Atoi(attr(e, "min"))
-				last, err2 := strconv.Atoi(attr(e, "max"))
-				if err := errors.Join(err1, err2); err != nil {
-					return err
-				}
-				p.hiddenColumns = append(p.hiddenColumns, [2]int{first - 1, last - 1})
-			}
-		case "row":
-			if truth(attr(e, "hidden")) {
-				p.hiddenRows++
-			}
-		case "v", "f", "t":
-			p.width = max(p.width, c.column+1)
-		case "mergeCell":
-			return p.addMerge(attr(e, "ref"))
-		}
+// addColumns notes the columns of the element that began, if it hides them.
+func (p *page) addColumns(x *markupReader) error {
+	if !truth(x.attr("hidden")) {
 		return nil
-	})
-	if p.columnsHidden() == 0 {
-		p.hiddenColumns = nil
 	}
-	return p, err
+	first, err1 := strconv.Atoi(string(x.attr("min")))
+	last, err2 := strconv.Atoi(string(x.attr("max")))
+	if err := errors.Join(err1, err2); err != nil {
+		return err
+	}
+	if p.hidden == nil {
+		p.hidden = make([]bool, mostColumns)
+	}
+	for i := max(first, 1); i <= min(last, mostColumns); i++ {
+		p.hidden[i-1] = true
+	}
+	return nil
 }
 
 func (p *page) addMerge(ref string) error {
-	var m merge
-	a, z, two := cut2(ref, ':')
+	a, z, two := strings.Cut(ref, ":")
 	if !two {
 		return nil
 	}
@@ -99,28 +78,18 @@ func (p *page) addMerge(ref string) error {
 	if err := errors.Join(err1, err2); err != nil {
 		return err
 	}
-	m = merge{top: top, left: left - 1, bottom: bottom, right: right - 1}
-	p.merges = append(p.merges, m)
-	for r := m.top; r <= m.bottom && r < m.top+mostMergedRows; r++ {
-		p.byRow[r] = append(p.byRow[r], len(p.merges)-1)
+	if len(p.merges) == mostMerged {
+		return &limitError{fmt.Sprintf("more than %d merged areas: split the sheet and import its parts", mostMerged)}
 	}
+	p.merges = append(p.merges, merge{top: top, left: left - 1, bottom: bottom, right: right - 1})
 	return nil
-}
-
-func cut2(s string, at byte) (before, after string, found bool) {
-	for i := range len(s) {
-		if s[i] == at {
-			return s[:i], s[i+1:], true
-		}
-	}
-	return s, "", false
 }
 
 // anyValue reports whether a worksheet holds anything.
 func (b *book) anyValue(name string) (bool, error) {
 	found := errors.New("found")
-	err := b.eachElement(b.paths[name], func(e xml.StartElement, _ *cursor) error {
-		if e.Name.Local == "v" || e.Name.Local == "t" {
+	_, err := b.page(name, func(_ *page, r *sheetRow) error {
+		if slices.ContainsFunc(r.cells, func(c sheetCell) bool { return c.value }) {
 			return found
 		}
 		return nil
@@ -131,75 +100,4 @@ func (b *book) anyValue(name string) (bool, error) {
 	return false, err
 }
 
-// cursor is where in the worksheet an element stands.
-type cursor struct{ row, column int }
-
-// eachElement calls do for each element of a part, with the cell that it is in.
-func (b *book) eachElement(part string, do func(xml.StartElement, *cursor) error) error {
-	f := findPart(b.zip, part)
-	if f == nil {
-		return fmt.Errorf("the part %s is missing", part)
-	}
-	r, err := f.Open()
-	if err != nil {
-		return err
-	}
-	defer r.Close()
-	d := xml.NewDecoder(r)
-	c := cursor{column: -1}
-	for {
-		token, err := d.RawToken()
-		if errors.Is(err, io.EOF) {
-			return nil
-		}
-		if err != nil {
-			return err
-		}
-		e, ok := token.(xml.StartElement)
-		if !ok {
-			continue
-		}
-		if err := c.follow(e); err != nil {
-			return err
-		}
-		if err := do(e, &c); err != nil {
-			return err
-		}
-	}
-}
-
-// follow keeps count of rows and cells; both may leave their own number out.
-func (c *cursor) follow(e xml.StartElement) error {
-	switch e.Name.Local {
-	case "row":
-		c.row, c.column = c.row+1, -1
-		if n := attr(e, "r"); n != "" {
-			row, err := strconv.Atoi(n)
-			if err != nil {
-				return err
-			}
-			c.row = row
-		}
-	case "c":
-		c.column++
-		if name := attr(e, "r"); name != "" {
-			column, _, err := excelize.CellNameToCoordinates(name)
-			if err != nil {
-				return err
-			}
-			c.column = column - 1
-		}
-	}
-	return nil
-}
-
-func attr(e xml.StartElement, name string) string {
-	for _, a := range e.Attr {
-		if a.Name.Local == name {
-			return a.Value
-		}
-	}
-	return ""
-}
-
-func truth(value string) bool { return value == "1" || value == "true" }
+func truth(value []byte) bool { return string(value) == "1" || string(value) == "true" }

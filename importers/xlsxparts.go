@@ -2,8 +2,8 @@ package importers
 
 import (
 	"archive/zip"
+	"bytes"
 	"encoding/xml"
-	"errors"
 	"fmt"
 	"io"
 	"path"
@@ -31,11 +31,46 @@ func decodePart(z *zip.Reader, name string, into any) error {
 		return err
 	}
 	defer r.Close()
-	return xml.NewDecoder(r).Decode(into)
+	return xml.NewDecoder(io.LimitReader(r, mostFrame)).Decode(into)
+}
+
+// relationList says which other parts the workbook is made of.
+type relationList []struct {
+	ID     string `xml:"Id,attr"`
+	Type   string `xml:"Type,attr"`
+	Target string `xml:"Target,attr"`
+}
+
+const relationsPart = "xl/_rels/workbook.xml.rels"
+
+func relations(z *zip.Reader) (relationList, error) {
+	var rels struct {
+		List relationList `xml:"Relationship"`
+	}
+	err := decodePart(z, relationsPart, &rels)
+	for i, r := range rels.List {
+		if strings.HasPrefix(r.Target, "/") {
+			rels.List[i].Target = r.Target[1:]
+		} else {
+			rels.List[i].Target = path.Join("xl", r.Target)
+		}
+	}
+	return rels.List, err
+}
+
+// target returns the first part of a kind, empty if there is none. Kinds are told
+// by the end of their names, which is the same in both forms of the standard.
+func (l relationList) target(kind string) string {
+	for _, r := range l {
+		if strings.HasSuffix(r.Type, kind) {
+			return r.Target
+		}
+	}
+	return ""
 }
 
 // worksheetParts returns the part that holds each worksheet.
-func worksheetParts(z *zip.Reader) (map[string]string, error) {
+func worksheetParts(z *zip.Reader, rels relationList) (map[string]string, error) {
 	var book struct {
 		Sheets []struct {
 			Name string `xml:"name,attr"`
@@ -46,25 +81,10 @@ func worksheetParts(z *zip.Reader) (map[string]string, error) {
 	if err := decodePart(z, workbookPart, &book); err != nil {
 		return nil, err
 	}
-	var rels struct {
-		List []struct {
-			ID     string `xml:"Id,attr"`
-			Type   string `xml:"Type,attr"`
-			Target string `xml:"Target,attr"`
-		} `xml:"Relationship"`
-	}
-	if err := decodePart(z, "xl/_rels/workbook.xml.rels", &rels); err != nil {
-		return nil, err
-	}
 	target := map[string]string{}
-	for _, r := range rels.List {
-		if !strings.HasSuffix(r.Type, "/worksheet") {
-			continue
-		}
-		if strings.HasPrefix(r.Target, "/") {
-			target[r.ID] = r.Target[1:]
-		} else {
-			target[r.ID] = path.Join("xl", r.Target)
+	for _, r := range rels {
+		if strings.HasSuffix(r.Type, "/worksheet") {
+			target[r.ID] = r.Target
 		}
 	}
 	parts := map[string]string{}
@@ -80,29 +100,23 @@ func worksheetParts(z *zip.Reader) (map[string]string, error) {
 	return parts, nil
 }
 
-// sharedTexts counts the shared texts of a workbook, one that has none has 0.
-func sharedTexts(z *zip.Reader) (int64, error) {
-	f := findPart(z, "xl/sharedStrings.xml")
-	if f == nil {
-		return 0, nil
-	}
-	r, err := f.Open()
-	if err != nil {
-		return 0, err
-	}
-	defer r.Close()
-	var n int64
-	d := xml.NewDecoder(r)
-	for {
-		token, err := d.RawToken()
-		if errors.Is(err, io.EOF) {
-			return n, nil
+// mostFrame bounds what a workbook says of itself.
+const mostFrame = 64 << 20
+
+// frameOf returns the workbook without its worksheets, shared texts and pictures:
+// what is needed to know its structure and its formats.
+func frameOf(z *zip.Reader, rels relationList) ([]byte, error) {
+	var out bytes.Buffer
+	w := zip.NewWriter(&out)
+	for _, name := range []string{"[Content_Types].xml", "_rels/.rels", workbookPart, relationsPart, rels.target("/styles"), rels.target("/theme")} {
+		f := findPart(z, name)
+		if f == nil {
+			continue
 		}
-		if err != nil {
-			return n, err
-		}
-		if e, ok := token.(xml.StartElement); ok && e.Name.Local == "si" {
-			n++
+		if err := w.Copy(f); err != nil {
+			return nil, err
 		}
 	}
+	err := w.Close()
+	return out.Bytes(), err
 }

@@ -2,78 +2,93 @@ package importers
 
 import (
 	"bytes"
-	"encoding/csv"
-	"errors"
 	"fmt"
-	"strings"
-
-	"github.com/xuri/excelize/v2"
+	"io"
+	"slices"
+	"strconv"
+	"unicode"
+	"unicode/utf8"
 )
 
 // transcript writes a worksheet as text.
 type transcript struct {
-	book          *book
-	page          *page
-	sizes         sizeLimits
-	leave, repeat bool // leave hidden cells out; repeat the value of merged ones
+	book   *book
+	sizes  sizeLimits
+	leave  bool      // leave hidden cells out
+	repeat *repeater // nil where the value of merged cells stands once
+	out    io.Writer
 
+	last, blank                      int // the row that was read last, and the empty ones before it that are not written yet
 	breaks, trailing, uncached, lost int
-	anchors                          map[int]string // by merged area, the value of its first cell
-	widths                           []uint16       // cells of each line
+	widths                           []uint16 // cells of each line
+	cells                            [][]byte
+	line, texts                      []byte
 }
 
-// write returns the rows as RFC 4180 text, each on the line of its own number
-// and without the empty cells at its end, empty rows as empty lines. Rows behind
-// the last filled one are counted and left out.
-func (t *transcript) write() ([]byte, error) {
-	rows, err := t.book.file.Rows(t.page.name)
+// row writes a row as RFC 4180 text on the line of its own number and without the
+// empty cells at its end, empty rows as empty lines. Rows behind the last filled
+// one are counted and left out.
+func (t *transcript) row(p *page, r *sheetRow) error {
+	for n := t.last + 1; n < r.number; n++ {
+		if err := t.write(p, &sheetRow{number: n}); err != nil {
+			return err
+		}
+	}
+	return t.write(p, r)
+}
+
+func (t *transcript) write(p *page, r *sheetRow) error {
+	t.last = r.number
+	if int64(r.number) > t.sizes.rows+int64(t.blank) {
+		return &limitError{fmt.Sprintf("more than %d rows: split the sheet and import its parts, or raise --set limit-rows", t.sizes.rows)}
+	}
+	filled, err := t.fill(p, r)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	defer rows.Close()
-	cells, err := t.book.cells(t.page)
-	if err != nil {
-		return nil, err
+	if !filled {
+		t.blank++
+		return nil
 	}
-	defer cells.close()
-	t.anchors = map[int]string{}
-	var out bytes.Buffer
-	w := csv.NewWriter(&out)
-	full := make([]string, t.page.width)
-	blank := 0
-	for n := 1; rows.Next(); n++ {
-		if int64(n) > t.sizes.rows+int64(blank) {
-			return nil, &limitError{fmt.Sprintf("more than %d rows: split the sheet and import its parts, or raise --set limit-rows", t.sizes.rows)}
-		}
-		texts, err := rows.Columns(excelize.Options{RawCellValue: true})
-		if err != nil {
-			return nil, err
-		}
-		r, err := cells.row(n)
-		if err != nil {
-			return nil, err
-		}
-		if !t.fill(full, texts, r, n) {
-			blank++
-			continue
-		}
-		w.Flush()
-		for ; blank > 0; blank-- {
-			out.WriteByte('\n')
-			t.widths = append(t.widths, 0)
-		}
-		cells := full
-		for len(cells) > 1 && cells[len(cells)-1] == "" {
-			cells = cells[:len(cells)-1]
-		}
-		t.widths = append(t.widths, uint16(len(cells)))
-		if err := w.Write(cells); err != nil {
-			return nil, err
-		}
+	t.line = t.line[:0]
+	for ; t.blank > 0; t.blank-- {
+		t.line = append(t.line, '\n')
+		t.widths = append(t.widths, 0)
 	}
-	w.Flush()
-	t.trailing = blank
-	return out.Bytes(), errors.Join(rows.Error(), w.Error())
+	cells := t.cells
+	for len(cells) > 1 && len(cells[len(cells)-1]) == 0 {
+		cells = cells[:len(cells)-1]
+	}
+	t.widths = append(t.widths, uint16(len(cells)))
+	for i, text := range cells {
+		if i > 0 {
+			t.line = append(t.line, ',')
+		}
+		t.line = appendCell(t.line, text)
+	}
+	t.line = append(t.line, '\n')
+	_, err = t.out.Write(t.line)
+	return err
+}
+
+// appendCell adds a cell to a line of RFC 4180 text, in quotes where it needs
+// them.
+func appendCell(line, text []byte) []byte {
+	if len(text) == 0 {
+		return line
+	}
+	first, _ := utf8.DecodeRune(text)
+	if !bytes.ContainsAny(text, ",\"\r\n") && !unicode.IsSpace(first) {
+		return append(line, text...)
+	}
+	line = append(line, '"')
+	for _, b := range text {
+		if b == '"' {
+			line = append(line, '"')
+		}
+		line = append(line, b)
+	}
+	return append(line, '"')
 }
 
 // padded makes every filled line at least as wide as the heading: a workbook
@@ -91,73 +106,96 @@ func (t *transcript) padded(text []byte, width int) []byte {
 	return out
 }
 
-// fill puts the cells of row n into full and reports whether any holds a text.
-func (t *transcript) fill(full, texts []string, r []cellInfo, n int) bool {
-	clear(full)
-	filled := false
-	for i := range full {
-		var info cellInfo
-		if i < len(r) {
-			info = r[i]
-		}
-		text := ""
-		if i < len(texts) {
-			text = texts[i]
-		}
-		if t.leave && (info.hiddenRow || t.page.hiddenColumn(i)) {
+// fill puts the texts of a row into t.cells and reports whether any says something.
+func (t *transcript) fill(p *page, r *sheetRow) (bool, error) {
+	width := 0
+	if n := len(r.cells); n > 0 {
+		width = r.cells[n-1].column + 1
+	}
+	if t.repeat != nil {
+		width = t.repeat.width
+	}
+	t.cells = slices.Grow(t.cells[:0], width)[:width]
+	clear(t.cells)
+	t.texts = t.texts[:0]
+	for i := range r.cells {
+		c := &r.cells[i]
+		if c.column >= width || t.leave && (r.hidden || p.hiddenColumn(c.column)) {
 			continue
 		}
-		text = t.text(text, info)
-		if strings.ContainsAny(text, "\r\n") {
-			text = strings.NewReplacer("\r\n", " ", "\r", " ", "\n", " ").Replace(text)
-			t.breaks++
+		from := len(t.texts)
+		if err := t.text(r, c); err != nil {
+			return false, err
 		}
-		if t.repeat {
-			text = t.merged(text, n, i)
-		}
-		full[i] = text
-		filled = filled || strings.TrimSpace(text) != ""
+		t.cells[c.column] = t.oneLine(t.texts[from:])
 	}
-	return filled
+	if t.repeat != nil {
+		t.repeat.row(r.number, t.cells, func(column int) bool { return t.leave && (r.hidden || p.hiddenColumn(column)) })
+	}
+	return slices.ContainsFunc(t.cells, func(text []byte) bool { return len(bytes.TrimSpace(text)) > 0 }), nil
 }
 
-// merged repeats the value of a merged area in each of its cells.
-func (t *transcript) merged(text string, row, column int) string {
-	k := t.page.area(row, column)
-	if k < 0 {
+// oneLine puts blanks in place of line breaks.
+func (t *transcript) oneLine(text []byte) []byte {
+	if bytes.IndexByte(text, '\n') < 0 && bytes.IndexByte(text, '\r') < 0 {
 		return text
 	}
-	if a := t.page.merges[k]; a.top == row && a.left == column {
-		t.anchors[k] = text
+	t.breaks++
+	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte(" "))
+	for i, b := range text {
+		if b == '\n' || b == '\r' {
+			text[i] = ' '
+		}
 	}
-	return t.anchors[k]
+	return text
 }
 
 // lostText stands for a text that a workbook has lost.
 const lostText = "#TEXT LOST!"
 
-// text returns what a cell says.
-func (t *transcript) text(text string, c cellInfo) string {
+// text adds to t.texts what a cell says.
+func (t *transcript) text(r *sheetRow, c *sheetCell) error {
+	stated := r.stated(c)
 	switch {
-	case c.formula && !c.value:
+	case c.formula && len(stated) == 0 && (!c.value || c.kind != cellText):
 		t.uncached++
-		return "=" + c.written
-	case c.kind == cellError:
-		return c.number
-	case c.kind == cellShared && c.index >= t.book.lost:
-		t.lost++
-		return lostText
-	case c.kind == cellBool:
-		if c.number == "1" {
-			return "TRUE"
+		t.texts = append(append(t.texts, '='), r.written(c)...)
+	case len(stated) == 0:
+	case c.kind == cellNumber:
+		t.texts = t.book.appendShown(t.texts, stated, c.style)
+	case c.kind == cellShared:
+		n, err := strconv.ParseInt(string(bytes.TrimSpace(stated)), 10, 64)
+		if err != nil || n < 0 {
+			return fmt.Errorf("a cell points to the text %q", stated)
 		}
-		return "FALSE"
-	case c.kind == cellNumber && c.value:
-		return t.book.shown(c.number, c.style)
-	case c.kind == cellDate && c.value:
-		return strings.TrimSuffix(c.number, "T00:00:00")
+		var ok bool
+		if t.texts, ok, err = t.book.shared.append(t.texts, n); err != nil {
+			return err
+		}
+		if !ok {
+			t.lost++
+			t.texts = append(t.texts, lostText...)
+		}
+	case c.kind == cellText:
+		t.texts = unescaped(t.texts, stated)
+	case c.kind == cellBool:
+		t.texts = append(t.texts, truthText(stated)...)
+	case c.kind == cellDate:
+		t.texts = append(t.texts, bytes.TrimSuffix(stated, []byte("T00:00:00"))...)
+	default: // an error says which
+		t.texts = append(t.texts, stated...)
 	}
-	return text
+	return nil
+}
+
+func truthText(stated []byte) string {
+	switch {
+	case truth(stated):
+		return "TRUE"
+	case string(stated) == "0" || string(stated) == "false":
+		return "FALSE"
+	}
+	return string(stated)
 }
 
 // tell notes what a person should know of the worksheet.
@@ -184,7 +222,7 @@ func cellsRun(n int) string {
 }
 
 func (s *Sheet) askHidden(p *page, settings Settings) {
-	if p.hiddenRows == 0 && len(p.hiddenColumns) == 0 || settings["hidden"] != "" {
+	if p.hiddenRows == 0 && p.columnsHidden() == 0 || settings["hidden"] != "" {
 		return
 	}
 	s.ask("hidden", "hidden", "take", []string{"take", "leave"},
