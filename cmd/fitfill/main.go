@@ -9,6 +9,7 @@ import (
 	"syscall"
 
 	"fitfill/cmd/internal/cli"
+	_ "fitfill/cmd/internal/heap" // before the packages that fill it
 )
 
 func main() {

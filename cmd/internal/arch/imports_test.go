@@ -47,7 +47,8 @@ var rules = []rule{
 	{"cmd/internal/shelf", []string{"cmd/internal/app", "compat", "compat/*"}, []string{"database/sql", "github.com/blevesearch/*", "github.com/spf13/cobra"}, "one list, printed from wherever it was asked for"},
 	{"cmd/internal/web", []string{"cmd/internal/app", "cmd/internal/shelf", "catalog", "catalog/pattern", "catalog/units", "compat", "compat/*"}, []string{"database/sql", "github.com/blevesearch/*", "github.com/spf13/cobra"}, "addresses in, pages out"},
 	{"cmd/internal/arch", nil, nil, ""},
-	{"cmd/fitfill", []string{"cmd/internal/cli"}, nil, "main only wires"},
+	{"cmd/internal/heap", nil, []string{"fmt", "io", "net", "net/*", "github.com/*"}, "whatever it imports is initialised before it"},
+	{"cmd/fitfill", []string{"cmd/internal/cli", "cmd/internal/heap"}, nil, "main only wires"},
 	{"cmd/worldgen", []string{"catalog", "catalog/units", "data/demo"}, nil, "an invented trade is built without the program that reads it"},
 }
 
