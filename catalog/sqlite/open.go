@@ -58,15 +58,15 @@ func Open(dir string) (*Store, error) {
 	path := filepath.Join(dir, fileName)
 	s := &Store{dir: dir}
 	var err error
-	if s.write, err = open(path, append(pragmas, "_txlock=immediate")...); err != nil {
+	if s.read, err = open(path, append(pragmas, "_pragma=query_only(1)")...); err != nil {
 		return nil, err
+	}
+	if s.write, err = open(path, append(pragmas, "_txlock=immediate")...); err != nil {
+		return nil, errors.Join(err, s.read.Close())
 	}
 	s.write.SetMaxOpenConns(1)
 	if err := s.migrate(context.Background()); err != nil {
-		return nil, errors.Join(err, s.write.Close())
-	}
-	if s.read, err = open(path, append(pragmas, "_pragma=query_only(1)")...); err != nil {
-		return nil, errors.Join(err, s.write.Close())
+		return nil, errors.Join(err, s.Close())
 	}
 	return s, nil
 }
@@ -106,6 +106,9 @@ func (s *Store) migrate(ctx context.Context) error {
 		return err
 	}
 	var done int
+	if s.asked(ctx, &done) && done == len(names) {
+		return nil
+	}
 	if err := s.write.QueryRowContext(ctx, "PRAGMA user_version").Scan(&done); err != nil {
 		return busy(fmt.Errorf("read the catalogue's version: %w", err))
 	}
@@ -140,6 +143,18 @@ func (s *Store) migrate(ctx context.Context) error {
 		return err
 	}
 	return busy(tx.Commit())
+}
+
+// asked reads the schema's number through the reading handle, which a question
+// needs anyway: each connection opens files and reads the schema for itself, so
+// the writing one is left alone until something is written. It reports false
+// where there is no catalogue yet or it cannot be read; why, the writing handle
+// finds out.
+func (s *Store) asked(ctx context.Context, version *int) bool {
+	if _, err := os.Stat(s.path()); err != nil {
+		return false
+	}
+	return s.read.QueryRowContext(ctx, "PRAGMA user_version").Scan(version) == nil
 }
 
 // busy turns the database's own "locked" into ErrBusy.
