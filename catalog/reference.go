@@ -47,6 +47,13 @@ func (r RefRow) Float(column string) (float64, error) {
 	return v, nil
 }
 
+// Tables are reference tables that can be asked for by name.
+type Tables interface {
+	// Table returns the rows of a table; an unknown, empty or damaged one is an
+	// error. The rows are not to be changed.
+	Table(name string) ([]RefRow, error)
+}
+
 // Reference is every reference table by name (the file name without .csv).
 type Reference map[string][]RefRow
 

@@ -29,6 +29,46 @@ const sourcesFile = "sources.csv"
 // or one that sources.csv does not list.
 var Reference = sync.OnceValues(func() (catalog.Reference, error) { return Load(tables) })
 
+// Shipped returns the same tables, each read when it is first asked for: one
+// question needs few of them, and reading all takes longer than many an answer.
+func Shipped() catalog.Tables { return shipped }
+
+var shipped = &onDemand{fsys: tables, read: map[string][]catalog.RefRow{}}
+
+type onDemand struct {
+	fsys    fs.FS
+	mu      sync.Mutex
+	sources map[string]catalog.Source
+	read    map[string][]catalog.RefRow
+}
+
+// Table returns the rows of a table. An error is not kept: asked again, the
+// table is read again.
+func (d *onDemand) Table(name string) ([]catalog.RefRow, error) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if rows, ok := d.read[name]; ok {
+		return rows, nil
+	}
+	if name+".csv" == sourcesFile || name+".csv" == shapesFile {
+		return catalog.Reference{}.Table(name) // they describe tables, and are none
+	}
+	var err error
+	if d.sources == nil {
+		if d.sources, err = loadSources(d.fsys); err != nil {
+			return nil, err
+		}
+	}
+	rows, err := loadTable(d.fsys, name+".csv", d.sources)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, err
+	}
+	if rows, err = (catalog.Reference{name: rows}).Table(name); err == nil {
+		d.read[name] = rows
+	}
+	return rows, err
+}
+
 // Load reads all *.csv files at the top of fsys as reference tables. The
 // table's name is the file's name without its ending. Errors name the file and
 // the line.

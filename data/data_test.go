@@ -5,6 +5,8 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"github.com/google/go-cmp/cmp"
+
 	"fitfill/catalog"
 )
 
@@ -59,5 +61,27 @@ func TestRowsKeepTheirLineAndSource(t *testing.T) {
 	}
 	if _, err := row.Float("weight"); err == nil || !strings.Contains(err.Error(), "line 3") {
 		t.Errorf("a missing column gave %v", err)
+	}
+}
+
+// What is read on demand is what is read as a whole.
+func TestShippedTablesAreTheReference(t *testing.T) {
+	ref, err := Reference()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, rows := range ref {
+		for range 2 { // read, then kept
+			got, err := Shipped().Table(name)
+			if diff := cmp.Diff(rows, got); err != nil || diff != "" {
+				t.Fatalf("table %s: %v (-whole +on demand):\n%s", name, err, diff)
+			}
+		}
+	}
+	for _, name := range []string{"", "no_such_table", "sources", "tables"} {
+		_, want := ref.Table(name)
+		if _, err := Shipped().Table(name); err == nil || err.Error() != want.Error() {
+			t.Errorf("table %q: %v, want %v", name, err, want)
+		}
 	}
 }

@@ -43,7 +43,7 @@ const mostWords = 4
 // NewTable reads the phrases of the table find_words, the part types of
 // import_words and the look-alikes of import_lookalikes. Errors name the table
 // and the line.
-func NewTable(ref catalog.Reference, l Limits) (*Table, error) {
+func NewTable(ref catalog.Tables, l Limits) (*Table, error) {
 	t := &Table{phrases: map[string][]entry{}, numbers: map[string]int{}, latin: map[rune]rune{}, limits: l, IsCode: func(string) bool { return false }}
 	rows, err := ref.Table("find_words")
 	if err != nil {

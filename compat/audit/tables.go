@@ -20,7 +20,7 @@ type Tables struct {
 }
 
 // NewTables reads the tables of a reference; errors name table and row.
-func NewTables(ref catalog.Reference) (*Tables, error) {
+func NewTables(ref catalog.Tables) (*Tables, error) {
 	var t Tables
 	var others, least, years float64
 	for table, want := range map[string]map[string]*float64{

@@ -47,7 +47,7 @@ const marginRow = "monitor_margin"
 
 // NewTables reads the tables code_* of a reference, and the warm-up monitor's
 // margin. Errors name the table, the line and what is wrong with it.
-func NewTables(ref catalog.Reference) (*Tables, error) {
+func NewTables(ref catalog.Tables) (*Tables, error) {
 	t := &Tables{meanings: map[string]meaning{}, checks: map[string]check{}, causes: map[string][]cause{}, cautions: map[string]catalog.RefRow{}}
 	for _, read := range []struct {
 		table string

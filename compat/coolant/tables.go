@@ -42,7 +42,7 @@ type Tables struct {
 // NewTables reads the coolant tables out of the reference. It is an error,
 // naming table, line and column, if a table is missing, a cell cannot be read
 // or a row names something that no other table holds.
-func NewTables(ref catalog.Reference) (*Tables, error) {
+func NewTables(ref catalog.Tables) (*Tables, error) {
 	t := &Tables{}
 	for _, load := range []struct {
 		table string

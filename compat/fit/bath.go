@@ -19,7 +19,7 @@ type workshop struct {
 	origin     compat.Evidence
 }
 
-func newWorkshops(ref catalog.Reference) (out []workshop, err error) {
+func newWorkshops(ref catalog.Tables) (out []workshop, err error) {
 	rows, err := ref.Table("fit_thermostat_ratings")
 	if err != nil {
 		return nil, err

@@ -60,7 +60,7 @@ const (
 	pulloutShare   = "pullout"
 )
 
-func newBolts(ref catalog.Reference) (b bolts, err error) {
+func newBolts(ref catalog.Tables) (b bolts, err error) {
 	b = bolts{classOf: map[string]int{}, material: map[string]int{}, threads: map[threadSize]threadLimit{}}
 	if b.limits, err = readLimits(ref, "fit_bolt_limits", kLow, kHigh, clampLowShare, clampHighShare, pulloutShare); err != nil {
 		return b, err
@@ -71,7 +71,7 @@ func newBolts(ref catalog.Reference) (b bolts, err error) {
 	})
 }
 
-func readAll(ref catalog.Reference, read map[string]func(catalog.RefRow) error) error {
+func readAll(ref catalog.Tables, read map[string]func(catalog.RefRow) error) error {
 	for name, take := range read {
 		rows, err := ref.Table(name)
 		if err != nil {

@@ -39,7 +39,7 @@ type rubberLetters struct {
 	origin   []compat.Evidence
 }
 
-func newRubberLetters(ref catalog.Reference) (l rubberLetters, err error) {
+func newRubberLetters(ref catalog.Tables) (l rubberLetters, err error) {
 	rows, err := ref.Table("fit_d2000")
 	if err != nil {
 		return l, err

@@ -33,7 +33,7 @@ func (t *Tables) CapStamp(text string) (units.Pressure, error) {
 	return p, err
 }
 
-func newCapStamps(ref catalog.Reference) ([]stampRange, error) {
+func newCapStamps(ref catalog.Tables) ([]stampRange, error) {
 	rows, err := ref.Table("fit_cap_stamps")
 	if err != nil {
 		return nil, err
@@ -52,7 +52,7 @@ func newCapStamps(ref catalog.Reference) ([]stampRange, error) {
 // boilingPoint is a pressure at which water boils.
 type boilingPoint struct{ kPa, celsius float64 }
 
-func newSaturation(ref catalog.Reference) (out []boilingPoint, source compat.Evidence, err error) {
+func newSaturation(ref catalog.Tables) (out []boilingPoint, source compat.Evidence, err error) {
 	rows, err := ref.Table("fit_saturation")
 	if err != nil {
 		return nil, source, err

@@ -21,7 +21,7 @@ type clampSize struct {
 	origin         compat.Evidence
 }
 
-func newClamps(ref catalog.Reference) ([]clampSize, error) {
+func newClamps(ref catalog.Tables) ([]clampSize, error) {
 	rows, err := ref.Table("fit_clamp_sizes")
 	if err != nil {
 		return nil, err

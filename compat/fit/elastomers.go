@@ -35,7 +35,7 @@ type elastomers struct {
 	words   map[string]coolantWord
 }
 
-func newElastomers(ref catalog.Reference) (elastomers, error) {
+func newElastomers(ref catalog.Tables) (elastomers, error) {
 	e := elastomers{byName: map[string]int{}, columns: map[string][]string{}, words: map[string]coolantWord{}}
 	rows, err := ref.Table("fit_elastomers")
 	if err != nil {
@@ -67,7 +67,7 @@ func newElastomers(ref catalog.Reference) (elastomers, error) {
 	return e, e.readCoolants(ref)
 }
 
-func (e *elastomers) readCoolants(ref catalog.Reference) error {
+func (e *elastomers) readCoolants(ref catalog.Tables) error {
 	columns, err := ref.Table("fit_coolant_columns")
 	if err != nil {
 		return err

@@ -15,7 +15,7 @@ type band struct {
 	origin  compat.Evidence
 }
 
-func newBands(ref catalog.Reference) ([]band, error) {
+func newBands(ref catalog.Tables) ([]band, error) {
 	rows, err := ref.Table("fit_squeeze_bands")
 	if err != nil {
 		return nil, err
@@ -47,7 +47,7 @@ type groove struct {
 	origin                compat.Evidence
 }
 
-func newGrooves(ref catalog.Reference) ([]groove, error) {
+func newGrooves(ref catalog.Tables) ([]groove, error) {
 	rows, err := ref.Table("fit_gland_metric")
 	if err != nil {
 		return nil, err

@@ -20,7 +20,7 @@ type hoseClass struct {
 	origin       compat.Evidence
 }
 
-func newHoseClasses(ref catalog.Reference) (out []hoseClass, err error) {
+func newHoseClasses(ref catalog.Tables) (out []hoseClass, err error) {
 	rows, err := ref.Table("fit_hose_classes")
 	if err != nil {
 		return nil, err

@@ -73,12 +73,12 @@ type limit struct {
 
 type limits map[string]limit
 
-func newLimits(ref catalog.Reference) (limits, error) {
+func newLimits(ref catalog.Tables) (limits, error) {
 	return readLimits(ref, "fit_limits", limitKeys...)
 }
 
 // readLimits reads a table of limits, which must hold the keys named.
-func readLimits(ref catalog.Reference, table string, keys ...string) (limits, error) {
+func readLimits(ref catalog.Tables, table string, keys ...string) (limits, error) {
 	rows, err := ref.Table(table)
 	if err != nil {
 		return nil, err

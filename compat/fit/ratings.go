@@ -15,7 +15,7 @@ type stamp struct {
 	origin compat.Evidence
 }
 
-func newStamps(ref catalog.Reference) ([]stamp, error) {
+func newStamps(ref catalog.Tables) ([]stamp, error) {
 	rows, err := ref.Table("fit_thermostat_ratings")
 	if err != nil {
 		return nil, err

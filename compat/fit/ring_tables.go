@@ -53,9 +53,9 @@ type rings struct {
 	general  []compat.Evidence // of the class B tolerances
 }
 
-func newRings(ref catalog.Reference) (rings, error) {
+func newRings(ref catalog.Tables) (rings, error) {
 	r := rings{byDash: map[string]int{}, byJIS: map[string]int{}}
-	for _, read := range []func(catalog.Reference) error{r.readTolerances, r.readAS568, r.readJIS, r.readISO} {
+	for _, read := range []func(catalog.Tables) error{r.readTolerances, r.readAS568, r.readJIS, r.readISO} {
 		if err := read(ref); err != nil {
 			return rings{}, err
 		}
@@ -63,7 +63,7 @@ func newRings(ref catalog.Reference) (rings, error) {
 	return r, nil
 }
 
-func (r *rings) readAS568(ref catalog.Reference) error {
+func (r *rings) readAS568(ref catalog.Tables) error {
 	rows, err := ref.Table("fit_as568")
 	if err != nil {
 		return err
@@ -84,7 +84,7 @@ func (r *rings) readAS568(ref catalog.Reference) error {
 	return nil
 }
 
-func (r *rings) readJIS(ref catalog.Reference) error {
+func (r *rings) readJIS(ref catalog.Tables) error {
 	rows, err := ref.Table("fit_jis_b2401")
 	if err != nil {
 		return err
@@ -100,7 +100,7 @@ func (r *rings) readJIS(ref catalog.Reference) error {
 	return nil
 }
 
-func (r *rings) readISO(ref catalog.Reference) error {
+func (r *rings) readISO(ref catalog.Tables) error {
 	rows, err := ref.Table("fit_iso3601_sizes")
 	if err != nil {
 		return err
@@ -126,7 +126,7 @@ func (r *rings) metric(row catalog.RefRow, name, series string) (Ring, error) {
 	return ring, nil
 }
 
-func (r *rings) readTolerances(ref catalog.Reference) error {
+func (r *rings) readTolerances(ref catalog.Tables) error {
 	rows, err := ref.Table("fit_iso3601_tolerance")
 	if err != nil {
 		return err

@@ -17,7 +17,7 @@ type thinning struct {
 
 type thinPiece struct{ from, to, c0, c1, c2 float64 }
 
-func newThinning(ref catalog.Reference) (thinning, error) {
+func newThinning(ref catalog.Tables) (thinning, error) {
 	rows, err := ref.Table("fit_stretch")
 	if err != nil {
 		return thinning{}, err

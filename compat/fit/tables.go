@@ -31,26 +31,26 @@ type Tables struct {
 
 // NewTables reads the tables fit_* of a reference. Errors name the table, the
 // line and what is wrong with it.
-func NewTables(ref catalog.Reference) (*Tables, error) {
+func NewTables(ref catalog.Tables) (*Tables, error) {
 	t := &Tables{}
-	for _, read := range []func(catalog.Reference) error{
-		func(r catalog.Reference) (err error) { t.limits, err = newLimits(r); return },
-		func(r catalog.Reference) (err error) { t.rings, err = newRings(r); return },
-		func(r catalog.Reference) (err error) { t.thinning, err = newThinning(r); return },
-		func(r catalog.Reference) (err error) { t.bands, err = newBands(r); return },
-		func(r catalog.Reference) (err error) { t.grooves, err = newGrooves(r); return },
-		func(r catalog.Reference) (err error) { t.elastomers, err = newElastomers(r); return },
-		func(r catalog.Reference) (err error) { t.ratings, err = newStamps(r); return },
-		func(r catalog.Reference) (err error) { t.words, err = newWords(r); return },
-		func(r catalog.Reference) (err error) { t.weights, err = newWeights(r); return },
-		func(r catalog.Reference) (err error) { t.workshops, err = newWorkshops(r); return },
-		func(r catalog.Reference) (err error) { t.letters, err = newRubberLetters(r); return },
-		func(r catalog.Reference) (err error) { t.hoses, err = newHoseClasses(r); return },
-		func(r catalog.Reference) (err error) { t.bolts, err = newBolts(r); return },
-		func(r catalog.Reference) (err error) { t.built, err = newBuiltWords(r); return },
-		func(r catalog.Reference) (err error) { t.stamps, err = newCapStamps(r); return },
-		func(r catalog.Reference) (err error) { t.saturation, t.saturated, err = newSaturation(r); return },
-		func(r catalog.Reference) (err error) { t.clamps, err = newClamps(r); return },
+	for _, read := range []func(catalog.Tables) error{
+		func(r catalog.Tables) (err error) { t.limits, err = newLimits(r); return },
+		func(r catalog.Tables) (err error) { t.rings, err = newRings(r); return },
+		func(r catalog.Tables) (err error) { t.thinning, err = newThinning(r); return },
+		func(r catalog.Tables) (err error) { t.bands, err = newBands(r); return },
+		func(r catalog.Tables) (err error) { t.grooves, err = newGrooves(r); return },
+		func(r catalog.Tables) (err error) { t.elastomers, err = newElastomers(r); return },
+		func(r catalog.Tables) (err error) { t.ratings, err = newStamps(r); return },
+		func(r catalog.Tables) (err error) { t.words, err = newWords(r); return },
+		func(r catalog.Tables) (err error) { t.weights, err = newWeights(r); return },
+		func(r catalog.Tables) (err error) { t.workshops, err = newWorkshops(r); return },
+		func(r catalog.Tables) (err error) { t.letters, err = newRubberLetters(r); return },
+		func(r catalog.Tables) (err error) { t.hoses, err = newHoseClasses(r); return },
+		func(r catalog.Tables) (err error) { t.bolts, err = newBolts(r); return },
+		func(r catalog.Tables) (err error) { t.built, err = newBuiltWords(r); return },
+		func(r catalog.Tables) (err error) { t.stamps, err = newCapStamps(r); return },
+		func(r catalog.Tables) (err error) { t.saturation, t.saturated, err = newSaturation(r); return },
+		func(r catalog.Tables) (err error) { t.clamps, err = newClamps(r); return },
 	} {
 		if err := read(ref); err != nil {
 			return nil, fmt.Errorf("reading the fitting tables: %w", err)

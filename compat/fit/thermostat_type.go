@@ -129,7 +129,7 @@ func (t trial) discOf(texts ...catalog.Stated[string]) catalog.Stated[bool] {
 // builtWords are the words by which texts tell kinds of thermostat apart.
 type builtWords map[string][][]string
 
-func newBuiltWords(ref catalog.Reference) (builtWords, error) {
+func newBuiltWords(ref catalog.Tables) (builtWords, error) {
 	rows, err := ref.Table("fit_thermostat_words")
 	if err != nil {
 		return nil, err

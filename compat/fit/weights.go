@@ -23,7 +23,7 @@ const (
 
 // newWeights reads how much each kind of evidence counts. Weights put
 // candidates of one outcome in order and never make an outcome.
-func newWeights(ref catalog.Reference) (map[string]float64, error) {
+func newWeights(ref catalog.Tables) (map[string]float64, error) {
 	rows, err := ref.Table("fit_evidence_weights")
 	if err != nil {
 		return nil, err

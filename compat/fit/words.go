@@ -15,7 +15,7 @@ type words struct {
 	origin compat.Evidence
 }
 
-func newWords(ref catalog.Reference) (words, error) {
+func newWords(ref catalog.Tables) (words, error) {
 	rows, err := ref.Table("fit_note_words")
 	if err != nil {
 		return words{}, err

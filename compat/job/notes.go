@@ -51,7 +51,7 @@ var conditions = []string{
 	"drained", "drained-unknown",
 }
 
-func (t *Tables) readNotes(ref catalog.Reference) error {
+func (t *Tables) readNotes(ref catalog.Tables) error {
 	rows, err := ref.Table("job_notes")
 	if err != nil {
 		return err

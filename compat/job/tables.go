@@ -44,9 +44,9 @@ type Role struct {
 
 // NewTables reads the tables job* of a reference. Errors name the table, the
 // line and what is wrong with it.
-func NewTables(ref catalog.Reference) (*Tables, error) {
+func NewTables(ref catalog.Tables) (*Tables, error) {
 	t := &Tables{}
-	for _, read := range []func(catalog.Reference) error{t.readJobs, t.readRoles, t.readNotes, t.readLimits} {
+	for _, read := range []func(catalog.Tables) error{t.readJobs, t.readRoles, t.readNotes, t.readLimits} {
 		if err := read(ref); err != nil {
 			return nil, fmt.Errorf("reading the job tables: %w", err)
 		}
@@ -54,7 +54,7 @@ func NewTables(ref catalog.Reference) (*Tables, error) {
 	return t, nil
 }
 
-func (t *Tables) readJobs(ref catalog.Reference) error {
+func (t *Tables) readJobs(ref catalog.Tables) error {
 	rows, err := ref.Table("jobs")
 	if err != nil {
 		return err
@@ -69,7 +69,7 @@ func (t *Tables) readJobs(ref catalog.Reference) error {
 	return nil
 }
 
-func (t *Tables) readRoles(ref catalog.Reference) error {
+func (t *Tables) readRoles(ref catalog.Tables) error {
 	rows, err := ref.Table("job_roles")
 	if err != nil {
 		return err
@@ -100,7 +100,7 @@ func (t *Tables) readRoles(ref catalog.Reference) error {
 	return nil
 }
 
-func (t *Tables) readLimits(ref catalog.Reference) error {
+func (t *Tables) readLimits(ref catalog.Tables) error {
 	rows, err := ref.Table("job_limits")
 	if err != nil {
 		return err

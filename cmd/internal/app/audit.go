@@ -122,20 +122,20 @@ func (s *Shop) auditEngine(ctx context.Context, v *sqlite.View, family *catalog.
 		for _, slip := range fit.Slips(lines) {
 			e.Slips = append(e.Slips, audit.Slip{Written: slip.Written, Meant: slip.Meant, Suppliers: slip.Suppliers, Lines: slip.Origins})
 		}
-		for _, verdict := range s.fit.Judge(s.question(asked{}, *family, partType), list) {
+		for _, verdict := range s.fit().Judge(s.question(asked{}, *family, partType), list) {
 			c := of[verdict.Part.ID]
 			if len(c.Listings) == 0 {
 				continue
 			}
 			listings += len(c.Listings)
 			e.Parts = append(e.Parts, audit.Listed{
-				Part: c.Part, Fitments: c.Listings, Refuted: verdict.Refuted, Excluded: verdict.Excluded, Opens: s.fit.Opens(&c.Part), Place: s.fit.Place(&c.Part),
+				Part: c.Part, Fitments: c.Listings, Refuted: verdict.Refuted, Excluded: verdict.Excluded, Opens: s.fit().Opens(&c.Part), Place: s.fit().Place(&c.Part),
 			})
 		}
 	}
 	if b := fit.BoltOf(family); b.Torque.Known {
 		b.Show = s.Settings.Units
-		t := s.fit.JudgeTorque(b)
+		t := s.fit().JudgeTorque(b)
 		e.Torque = &audit.Torque{Outcome: t.Outcome, Says: t.First, Findings: t.Findings, Origin: b.Torque.Origin}
 	}
 	return e, listings, nil
@@ -168,7 +168,7 @@ func (s *Shop) auditGroups(ctx context.Context, v *sqlite.View, run *audit.Audit
 		for _, p := range n.Parts() {
 			seen[p.ID] = true
 		}
-		for _, g := range s.fit.Poisoned(n, s.Settings.Units) {
+		for _, g := range s.fit().Poisoned(n, s.Settings.Units) {
 			w := [2]int64{g.Weakest.A.ID, g.Weakest.B.ID}
 			if !poisoned[w] {
 				poisoned[w] = true

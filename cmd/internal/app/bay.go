@@ -44,7 +44,7 @@ type Bottle struct {
 // Bay lists what may stand in the bay, what may be in it and what may go in:
 // the shop's own coolant first, then what the engine asks for.
 func (s *Shop) Bay(ctx context.Context, q BayQuestion) (BayAnswer, error) {
-	a := BayAnswer{Circuits: []string{}, Bottles: []Bottle{}, Vehicles: []VehicleLine{}, Colours: []string{}, Looks: s.coolant.Conditions()}
+	a := BayAnswer{Circuits: []string{}, Bottles: []Bottle{}, Vehicles: []VehicleLine{}, Colours: []string{}, Looks: s.coolant().Conditions()}
 	colours, err := s.ref.Table("coolant_colours")
 	if err != nil {
 		return a, err
@@ -73,7 +73,7 @@ func (s *Shop) Bay(ctx context.Context, q BayQuestion) (BayAnswer, error) {
 				asked = append(asked, c.CoolantChem.Value)
 			}
 			if len(family.Circuits) == 1 && family.Circuits[0].CoolantChem.Known {
-				a.Asks = s.coolant.Name(family.Circuits[0].CoolantChem.Value)
+				a.Asks = s.coolant().Name(family.Circuits[0].CoolantChem.Value)
 			}
 			if family.OpeningTemp.Known {
 				c := family.OpeningTemp.Value.Celsius()
@@ -115,7 +115,7 @@ func (s *Shop) bottles(ctx context.Context, v *sqlite.View, asked []string) ([]B
 		case p.Type.Value == "water":
 			b.Kind = "water"
 		case p.Chemistry.Known:
-			b.Kind = s.coolant.Name(p.Chemistry.Value)
+			b.Kind = s.coolant().Name(p.Chemistry.Value)
 			b.Asked = slices.Contains(asked, p.Chemistry.Value)
 		}
 		list = append(list, b)

@@ -111,7 +111,7 @@ func (s *Shop) capacityQuestion(ctx context.Context, said *CapacitySaid) (q cool
 		if !v.Known {
 			return q, &UsageError{Problem: x.flag + " is missing", Hint: "write how much came out, like " + x.flag + " 3L"}
 		}
-		*x.into = coolant.Measured{Value: v.Value.Litres(), PM: s.coolant.JugError().Litres()}
+		*x.into = coolant.Measured{Value: v.Value.Litres(), PM: s.coolant().JugError().Litres()}
 	}
 	if with := strings.TrimSpace(said.With); with == "" || strings.EqualFold(with, "water") {
 		return q, nil
@@ -123,7 +123,7 @@ func (s *Shop) capacityQuestion(ctx context.Context, said *CapacitySaid) (q cool
 		}
 		strength := f.Strength
 		if !strength.Known {
-			strength = s.coolant.BottleStrength(f)
+			strength = s.coolant().BottleStrength(f)
 		}
 		if !strength.Known {
 			return &UsageError{Problem: "how strong " + f.Said + " is is not on file", Hint: "add --with-strength 50%"}
@@ -145,7 +145,7 @@ func (s *Shop) strengthRead(flag, text, scale string) (coolant.Measured, error) 
 		if err != nil {
 			return coolant.Measured{}, &UsageError{Problem: flag + ": " + err.Error(), Hint: hint}
 		}
-		return coolant.Measured{Value: p.Percents(), PM: s.coolant.StrengthError().Percents()}, nil
+		return coolant.Measured{Value: p.Percents(), PM: s.coolant().StrengthError().Percents()}, nil
 	}
 	t, err := units.ParseTemperature(text, "")
 	if err != nil {
@@ -154,7 +154,7 @@ func (s *Shop) strengthRead(flag, text, scale string) (coolant.Measured, error) 
 	if scale == "" {
 		scale = "ethylene"
 	}
-	p, pm, err := s.coolant.StrengthRead(scale, t)
+	p, pm, err := s.coolant().StrengthRead(scale, t)
 	if err != nil {
 		return coolant.Measured{}, &UsageError{Problem: flag + " " + text + ": " + err.Error(), Hint: hint}
 	}

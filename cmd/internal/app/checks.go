@@ -116,7 +116,7 @@ func (a *ChecksAnswer) partCommands(types, sold []string) {
 // sortsOfPart returns the part types that the words of sheets are read as.
 func (s *Shop) sortsOfPart() []string {
 	var types []string
-	for _, r := range s.ref["import_words"] {
+	for _, r := range sound(s.ref.Table("import_words")) {
 		if r.Get("field") == "type" && r.Get("word") != "*" {
 			types = append(types, r.Get("value"))
 		}

@@ -49,7 +49,7 @@ func (n CircuitNow) Says() []string {
 func (s *Shop) state(n CircuitNow) string {
 	var parts []string
 	for _, h := range n.Holds {
-		part := s.coolant.Name(h.Chemistry)
+		part := s.coolant().Name(h.Chemistry)
 		if len(n.Holds) > 1 {
 			part = fmt.Sprintf("%.0f %% %s", h.Percent.Percents(), cmp.Or(map[string]string{"unknown": "not known"}[h.Chemistry], part))
 		}
@@ -214,17 +214,17 @@ func (s *Shop) circuitNow(ctx context.Context, v *sqlite.View, car catalog.Vehic
 	if q.Engine != nil {
 		expansion = q.Engine.Expansion.Value
 		if loop, ok := q.Engine.Circuit(circuit); ok {
-			n.Asks = asksFor(loop, s.coolant.Name)
+			n.Asks = asksFor(loop, s.coolant().Name)
 		}
 	}
 	if len(here) > 0 {
 		last := fillLine(here[len(here)-1])
 		n.Last = &last
-		if _, says, ok := s.coolant.Refill(last.fill.Drained, last.fill.Volume, q.Show); ok {
+		if _, says, ok := s.coolant().Refill(last.fill.Drained, last.fill.Volume, q.Show); ok {
 			n.Refill = says
 		}
 	}
-	if l, ok := s.coolant.Loss(here, expansion, q.Show); ok {
+	if l, ok := s.coolant().Loss(here, expansion, q.Show); ok {
 		n.Loss = &l
 	}
 	n.Holds = q.Fill.Mixed
@@ -242,7 +242,7 @@ func (s *Shop) circuitNow(ctx context.Context, v *sqlite.View, car catalog.Vehic
 func (s *Shop) pourNothing(q coolant.Question) coolant.Answer {
 	q.Add = coolant.Fluid{Said: "nothing", Chemistries: []string{"water"}}
 	q.AddVolume = catalog.Say(units.Volume{}, "", catalog.Origin{})
-	return s.coolant.Mix(q)
+	return s.coolant().Mix(q)
 }
 
 // asksFor words what a circuit takes by the garage's own sheet.

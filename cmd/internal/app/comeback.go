@@ -214,7 +214,7 @@ func supplierFor(ctx context.Context, v *sqlite.View, number, vehicle string, kn
 func (s *Shop) readMeasured(text string) error {
 	var m fit.Measured
 	for _, one := range strings.Split(text, ";") {
-		if err := s.fit.Measure(&m, one, cmp.Or(s.Settings.Units.Length, units.UnitMillimetre), toldNow(one)); err != nil {
+		if err := s.fit().Measure(&m, one, cmp.Or(s.Settings.Units.Length, units.UnitMillimetre), toldNow(one)); err != nil {
 			return &UsageError{Problem: "--measured: " + err.Error(), Hint: `write it such as --measured "flange 53.9 mm; bore 54.8 mm"`}
 		}
 	}

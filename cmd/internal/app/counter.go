@@ -201,8 +201,8 @@ func (s *Shop) Bench(ctx context.Context, q FitQuestion) (BenchAnswer, error) {
 // Jobs lists the jobs that the program knows.
 func (s *Shop) Jobs() []JobName {
 	var list []JobName
-	for _, id := range s.job.Jobs() {
-		j, _ := s.job.Find(id)
+	for _, id := range s.job().Jobs() {
+		j, _ := s.job().Find(id)
 		list = append(list, JobName{j.ID, j.Title})
 	}
 	return list

@@ -80,7 +80,7 @@ func (s *Shop) checkSheet(ctx context.Context, c *lineCheck, r sqlite.SheetRecor
 		h.say("sheet %d (%s): its column mapping cannot be read: %v", r.ID, r.Name, err)
 		return nil
 	}
-	sheet, err := importers.Open(s.ref, r.Name, raw, m.Settings)
+	sheet, err := importers.Open(s.whole(), r.Name, raw, m.Settings)
 	if err != nil {
 		h.say("sheet %d (%s): the kept copy cannot be read: %v", r.ID, r.Name, err)
 		return nil
@@ -89,7 +89,7 @@ func (s *Shop) checkSheet(ctx context.Context, c *lineCheck, r sqlite.SheetRecor
 	if am.corrections, err = c.view.Corrections(ctx, r.ID); err != nil {
 		return err
 	}
-	report, err := importers.ReadWith(s.ref, sheet, m, importers.Options{Corrected: am.rows()}, func(row catalog.SheetRow) error { return c.row(ctx, row) })
+	report, err := importers.ReadWith(s.whole(), sheet, m, importers.Options{Corrected: am.rows()}, func(row catalog.SheetRow) error { return c.row(ctx, row) })
 	if err != nil {
 		return err
 	}

@@ -126,7 +126,7 @@ func (s *Shop) engineRoster(ctx context.Context, v *sqlite.View, w vehicleSaid) 
 		}
 		i, known := at[key]
 		if !known {
-			if described := s.fit.Describe(a.Engine, families); len(described) > 0 {
+			if described := s.fit().Describe(a.Engine, families); len(described) > 0 {
 				for _, f := range described { // "3.0 V6 '94-99" is no engine of its own
 					d := &list[at[catalog.Key(f.Family)]]
 					d.listed(a)

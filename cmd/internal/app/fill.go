@@ -184,7 +184,7 @@ func (s *Shop) readFill(ctx context.Context, v *sqlite.View, car catalog.Vehicle
 	}
 	f.Strength = fluid.Strength
 	if !f.Strength.Known {
-		f.Strength = s.coolant.BottleStrength(fluid)
+		f.Strength = s.coolant().BottleStrength(fluid)
 	}
 	if f.Volume, err = s.volume("--volume", said.Volume, "3.6L"); err != nil {
 		return f, err

@@ -205,8 +205,8 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 	}
 	for _, t := range types {
 		question := known.question(t, byType[t])
-		verdicts := s.fit.Judge(question, byType[t])
-		if n, ok := s.fit.Next(question, byType[t], q.shown); ok && (a.Next == nil || n.Left-float64(n.Doubtful) < a.Next.Left-float64(a.Next.Doubtful)) {
+		verdicts := s.fit().Judge(question, byType[t])
+		if n, ok := s.fit().Next(question, byType[t], q.shown); ok && (a.Next == nil || n.Left-float64(n.Doubtful) < a.Next.Left-float64(a.Next.Doubtful)) {
 			a.Next = nextQuestion(n)
 		}
 		for _, d := range verdicts {

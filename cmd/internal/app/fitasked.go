@@ -55,7 +55,7 @@ func (s *Shop) readAsked(q FitQuestion) (a asked, err error) {
 		return a, err
 	}
 	for _, m := range q.Measured {
-		if err := s.fit.Measure(&a.measured, m, s.lengthUnit(), toldNow(m)); err != nil {
+		if err := s.fit().Measure(&a.measured, m, s.lengthUnit(), toldNow(m)); err != nil {
 			return a, &UsageError{Problem: "--measured: " + err.Error(), Hint: `write one size each, such as --measured "flange 53.9 mm"`}
 		}
 	}

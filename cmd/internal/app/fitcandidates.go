@@ -37,11 +37,11 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine [
 	}
 	maps.DeleteFunc(listed, func(id int64, _ []catalog.Fitment) bool { return !wanted[id] })
 	speaking := keysOf(forYear(listed, q.year))
-	n, err := network(ctx, v, append(slices.Clone(speaking), asked...), s.fit.HopsCounted())
+	n, err := network(ctx, v, append(slices.Clone(speaking), asked...), s.fit().HopsCounted())
 	if err != nil {
 		return nil, nil, err
 	}
-	links := s.fit.Links(n, speaking)
+	links := s.fit().Links(n, speaking)
 	ids := append(append(keysOf(listed), keysOf(links)...), asked...)
 	if q.Type == fit.Clamp { // lists seldom name an engine for them: the hose tells
 		all, err := v.PartIDsOfType(ctx, q.Type)
@@ -59,7 +59,7 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine [
 		return nil, nil, err
 	}
 	poisoned := map[int64]*fit.Poison{}
-	for _, g := range s.fit.Poisoned(n, s.Settings.Units) {
+	for _, g := range s.fit().Poisoned(n, s.Settings.Units) {
 		for _, m := range g.Members {
 			poisoned[m.ID] = g
 		}

@@ -11,7 +11,7 @@ func (s *Shop) suitsCoolant(p *PartFit, part *catalog.Part, e *catalog.EngineFam
 	if p.Type != "coolant" {
 		return
 	}
-	findings, circuit, but := s.coolant.Suits(e, part, s.Settings.Units)
+	findings, circuit, but := s.coolant().Suits(e, part, s.Settings.Units)
 	for _, f := range findings {
 		if !f.NotChecked {
 			p.Outcome = compat.Worst(p.Outcome, f.Outcome)

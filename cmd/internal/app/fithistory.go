@@ -144,7 +144,7 @@ func (s *Shop) vehiclesByDocument(ctx context.Context, v *sqlite.View, back []ca
 	return by, nil
 }
 
-func (s *Shop) noFit(r catalog.Return) bool { return s.fit.NoFit(r.Reason) || s.fit.NoFit(r.Note) }
+func (s *Shop) noFit(r catalog.Return) bool { return s.fit().NoFit(r.Reason) || s.fit().NoFit(r.Note) }
 
 func canonical(names map[string]string, supplier string) string {
 	if n, ok := names[catalog.Fold(supplier)]; ok {
@@ -163,11 +163,11 @@ func (s *Shop) measuredAt(f catalog.Fitted) *fit.Measured {
 	for _, bare := range []units.Unit{s.lengthUnit(), units.UnitMillimetre, units.UnitInch} {
 		m := &fit.Measured{}
 		for _, text := range strings.FieldsFunc(f.Measured, func(r rune) bool { return r == ';' || r == '|' }) {
-			if err := s.fit.Measure(m, text, bare, f.Origin); err != nil {
+			if err := s.fit().Measure(m, text, bare, f.Origin); err != nil {
 				continue
 			}
 		}
-		if s.fit.Plausible(m) {
+		if s.fit().Plausible(m) {
 			return m
 		}
 	}

@@ -61,7 +61,7 @@ func (s *Shop) resolve(ctx context.Context, v *sqlite.View, listed, more map[int
 	}
 	for _, id := range slices.Sorted(maps.Keys(more)) {
 		for _, f := range more[id] {
-			if r, ok := s.fit.Resolve(f, family, all); ok {
+			if r, ok := s.fit().Resolve(f, family, all); ok {
 				listed[id] = append(listed[id], r)
 			}
 		}
@@ -74,7 +74,7 @@ func (s *Shop) resolve(ctx context.Context, v *sqlite.View, listed, more map[int
 func (s *Shop) describesOnly(key string, family *catalog.EngineFamily) bool {
 	for _, n := range family.Names() {
 		if catalog.Key(n) == key {
-			return s.fit.DescribesEngine(n)
+			return s.fit().DescribesEngine(n)
 		}
 	}
 	return false
@@ -85,7 +85,7 @@ func (s *Shop) describesOnly(key string, family *catalog.EngineFamily) bool {
 func (s *Shop) describesAny(t sqlite.EngineText, families []catalog.EngineFamily) bool {
 	for i := range families {
 		for _, m := range t.Makes {
-			if _, ok := s.fit.Resolve(catalog.Fitment{Make: m, Engine: t.Text}, &families[i], families); ok {
+			if _, ok := s.fit().Resolve(catalog.Fitment{Make: m, Engine: t.Text}, &families[i], families); ok {
 				return true
 			}
 		}
@@ -97,7 +97,7 @@ func (s *Shop) describesAny(t sqlite.EngineText, families []catalog.EngineFamily
 func (s *Shop) patterns(family *catalog.EngineFamily) []string {
 	var out []string
 	for _, n := range family.Names() {
-		if !s.fit.DescribesEngine(n) && catalog.Fold(n) != "" {
+		if !s.fit().DescribesEngine(n) && catalog.Fold(n) != "" {
 			out = append(out, "%"+n+"%")
 		}
 	}
@@ -132,9 +132,9 @@ func (s *Shop) fitEngine(ctx context.Context, v *sqlite.View, q asked) ([]string
 	if failed != nil {
 		return nil, family, failed
 	}
-	found := s.fit.Describe(q.Engine, all)
+	found := s.fit().Describe(q.Engine, all)
 	found = slices.DeleteFunc(found, func(e catalog.EngineFamily) bool {
-		return q.displacement.Known && e.Displacement.Known && !s.fit.SameSize(q.displacement.Value, e.Displacement.Value)
+		return q.displacement.Known && e.Displacement.Known && !s.fit().SameSize(q.displacement.Value, e.Displacement.Value)
 	})
 	switch len(found) {
 	case 0:

@@ -88,7 +88,7 @@ func (k *knownOf) setOn(ctx context.Context, v *sqlite.View) error {
 func (k *knownOf) question(partType string, cands []fit.Candidate) fit.Question {
 	q := k.shop.question(k.ask, *k.family, partType)
 	q.Used, q.Today, q.On, q.Others = k.used, k.shop.today(), k.on, k.others
-	q = k.shop.fit.Learn(q)
+	q = k.shop.fit().Learn(q)
 	for i := range cands {
 		c := &cands[i]
 		if k.ask.Part != "" && c.Part.Key == catalog.Key(k.ask.Part) {

@@ -25,7 +25,7 @@ func (s *Shop) ringsLike(m *fit.Measured) []RingLike {
 		return nil
 	}
 	list := []RingLike{}
-	for _, r := range s.fit.RingsLike(p.InnerDiameter, p.Section) {
+	for _, r := range s.fit().RingsLike(p.InnerDiameter, p.Section) {
 		list = append(list, RingLike{
 			Ring: r.Name, InnerMM: r.Inner.Millimetres(), InnerTolMM: r.InnerTol.Millimetres(),
 			SectionMM: r.Section.Millimetres(), SectionTolMM: r.SectionTol.Millimetres(), Size: r.Size(s.Settings.Units), Note: r.Note,

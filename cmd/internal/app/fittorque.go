@@ -50,7 +50,7 @@ func (s *Shop) torque(ctx context.Context, v *sqlite.View, q asked, family catal
 	if q.Torque != "" {
 		b.Torque = catalog.Say(q.Torque, q.Torque, toldNow(q.Torque))
 	}
-	t := s.fit.JudgeTorque(b)
+	t := s.fit().JudgeTorque(b)
 	a := &TorqueAnswer{First: t.First, Outcome: t.Outcome, By: t.By, Basis: t.Basis, Findings: t.Findings}
 	if t.Stated {
 		a.Stated = &TorqueRange{t.Low.NewtonMetres(), t.High.NewtonMetres()}
@@ -62,7 +62,7 @@ func (s *Shop) torque(ctx context.Context, v *sqlite.View, q asked, family catal
 	for _, k := range t.Ask {
 		a.Ask, a.With = append(a.Ask, k.Text), append(a.With, k.Flag)
 	}
-	a.Warning = s.fit.TorqueWarning()
+	a.Warning = s.fit().TorqueWarning()
 	return a, fillTexts(ctx, v, a.Findings)
 }
 

@@ -82,11 +82,11 @@ func (s *Shop) Flush(ctx context.Context, q FlushQuestion) (FlushAnswer, error) 
 		if cq.Coldest.Known {
 			a.Frost = "it may freeze at " + s.Settings.Units.FormatTemperature(cq.Coldest.Value) + "."
 		}
-		if a.FlushPlan, err = s.coolant.Flush(cq); err != nil {
+		if a.FlushPlan, err = s.coolant().Flush(cq); err != nil {
 			return &UsageError{Problem: err.Error(), Hint: "see: fitfill flush --help"}
 		}
 		if len(s.own) > 0 {
-			by, err := s.shipped.coolant.Flush(cq)
+			by, err := s.shipped.coolant().Flush(cq)
 			if err != nil {
 				by.First = "it cannot be planned: " + err.Error()
 			}
@@ -127,8 +127,8 @@ func (s *Shop) flushFigures(q FlushQuestion, cq *coolant.FlushQuestion) error {
 	if cq.Left.Known && cq.Left.Value.Percents() == 0 {
 		return &UsageError{Problem: "--residue 0: rinsing never gets the last of it out", Hint: "name what may stay, like --residue 2%, or leave it out"}
 	}
-	if cq.Method != "" && !slices.Contains(s.coolant.DrainMethods(), cq.Method) {
-		return &UsageError{Problem: fmt.Sprintf("--drain-with %q is no way to drain that is on file", q.DrainWith), Hint: "it is one of " + strings.Join(s.coolant.DrainMethods(), ", ")}
+	if cq.Method != "" && !slices.Contains(s.coolant().DrainMethods(), cq.Method) {
+		return &UsageError{Problem: fmt.Sprintf("--drain-with %q is no way to drain that is on file", q.DrainWith), Hint: "it is one of " + strings.Join(s.coolant().DrainMethods(), ", ")}
 	}
 	if q.CoolantRounds < 0 {
 		return &UsageError{Problem: fmt.Sprintf("--coolant-rounds %d is no number of rounds", q.CoolantRounds), Hint: "it is how many of the last rounds get coolant: 1 or more"}

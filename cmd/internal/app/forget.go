@@ -207,7 +207,7 @@ func (s *Shop) redact(ctx context.Context, f *forgetting, r sqlite.SheetRecord, 
 		return red, nil
 	}
 	red.Text, red.Rows, red.SHA256 = text, len(lines), hashOf(text)
-	after, err := importers.Open(s.ref, r.Name, text, mapping.Settings)
+	after, err := importers.Open(s.whole(), r.Name, text, mapping.Settings)
 	if err != nil {
 		return red, fmt.Errorf("the vehicle is not forgotten, nothing was changed: sheet %s without it: %w", r.Name, err)
 	}
@@ -249,7 +249,7 @@ func (s *Shop) noneWaiting(ctx context.Context, v *sqlite.View, f *forgetting) e
 		if err := json.Unmarshal([]byte(w.Question), &q); err != nil {
 			return fmt.Errorf("sheet %d was staged by another version of fitfill: drop it first (%w)", w.ID, err)
 		}
-		sheet, err := importers.Open(s.ref, w.Name, whole.Raw, q.Settings)
+		sheet, err := importers.Open(s.whole(), w.Name, whole.Raw, q.Settings)
 		named := err != nil // what cannot be read may name it
 		for i := 0; err == nil && !named && i < sheet.Len(); i++ {
 			named = slices.ContainsFunc(sheet.Cells(i, nil), func(c string) bool { return f.is(c) || f.clean(c) != c })

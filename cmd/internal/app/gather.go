@@ -54,7 +54,7 @@ func (s *Shop) Gather(ctx context.Context, q GatherQuestion) (GatherAnswer, erro
 // Places says which of the parts take which place on the list of a job, as the
 // job's question wants it ("seal=QM-2038"), and which find none.
 func (s *Shop) Places(jobName string, parts []Hit) (take []string, rest []Hit) {
-	j, ok := s.job.Find(jobName)
+	j, ok := s.job().Find(jobName)
 	if !ok {
 		return nil, parts
 	}

@@ -143,7 +143,7 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 		return s.importTable(ctx, q)
 	}
 	a := newImportAnswer(q.Name)
-	gates, err := newGates(s.ref)
+	gates, err := newGates(s.whole())
 	if err != nil {
 		return a, err
 	}
@@ -165,7 +165,7 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 	if err != nil {
 		return a, err
 	}
-	sheet, err := importers.Open(s.ref, q.Name, q.Raw, q.Settings)
+	sheet, err := importers.Open(s.whole(), q.Name, q.Raw, q.Settings)
 	var choice *importers.SheetChoice
 	if errors.As(err, &choice) {
 		a.Supplier = strings.TrimSpace(q.Supplier)
@@ -201,7 +201,7 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 		saved.Settings = saved.Settings.Lasting()
 	}
 	if saved != nil && len(saved.Settings) > 0 { // what was said of the last sheet holds for this one
-		if sheet, err = importers.Open(s.ref, q.Name, q.Raw, merged(saved.Settings, q.Settings)); err != nil {
+		if sheet, err = importers.Open(s.whole(), q.Name, q.Raw, merged(saved.Settings, q.Settings)); err != nil {
 			return a, err
 		}
 	}
@@ -210,7 +210,7 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 	if opt.Known, opt.KnownNumbers, err = s.knownNumbers(ctx, a); err != nil {
 		return a, err
 	}
-	mapping, questions := importers.Propose(s.ref, a.Kind, sheet, opt)
+	mapping, questions := importers.Propose(s.whole(), a.Kind, sheet, opt)
 	a.describe(mapping)
 	a.Notes = append(a.Notes, sheet.Notes...)
 	for _, o := range append(sheet.Questions(), questions...) {

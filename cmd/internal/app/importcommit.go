@@ -140,7 +140,7 @@ func (s *Shop) readRows(ctx context.Context, q ImportQuestion, sheet *importers.
 	}
 	said := rowsSaid{suppliers: map[string]int{}, reasons: map[string]int{}}
 	done, all := 0, sheet.Rows()
-	report, err := importers.ReadWith(s.ref, sheet, mapping, opt, func(row catalog.SheetRow) error {
+	report, err := importers.ReadWith(s.whole(), sheet, mapping, opt, func(row catalog.SheetRow) error {
 		if done++; done%progressEvery == 0 {
 			if ctx.Err() != nil {
 				return context.Cause(ctx)

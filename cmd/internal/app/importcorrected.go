@@ -176,7 +176,7 @@ func (s *Shop) reopen(ctx context.Context, of sqlite.SheetRecord) (*importers.Sh
 	if err := json.Unmarshal([]byte(of.Mapping), &m); err != nil {
 		return nil, m, fmt.Errorf("sheet %d (%s): its column mapping cannot be read: %w", of.ID, of.Name, err)
 	}
-	sheet, err := importers.Open(s.ref, of.Name, raw, m.Settings)
+	sheet, err := importers.Open(s.whole(), of.Name, raw, m.Settings)
 	if err != nil {
 		return nil, m, fmt.Errorf("sheet %d (%s): the kept copy cannot be read: %w", of.ID, of.Name, err)
 	}
@@ -194,5 +194,5 @@ func (s *Shop) asCorrections(sheet *importers.Sheet, q ImportQuestion) (*importe
 	if len(first) < 2 || first[0] != importers.RefHeading || first[1] != importers.ProblemHeading {
 		return sheet, nil
 	}
-	return importers.Open(s.ref, q.Name, q.Raw, merged(q.Settings, map[string]string{"header": "1"}))
+	return importers.Open(s.whole(), q.Name, q.Raw, merged(q.Settings, map[string]string{"header": "1"}))
 }

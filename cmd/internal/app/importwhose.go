@@ -19,7 +19,7 @@ import (
 
 func (s *Shop) kindOf(q ImportQuestion, sheet *importers.Sheet) (catalog.SheetKind, error) {
 	if q.As == "" {
-		kind, ok := importers.GuessKind(s.ref, sheet.Header)
+		kind, ok := importers.GuessKind(s.whole(), sheet.Header)
 		if !ok {
 			kind = catalog.SupplierSheet
 		}

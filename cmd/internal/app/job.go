@@ -97,9 +97,9 @@ func (a JobAnswer) Outcome() compat.Outcome {
 // Job puts everything that a job takes on one list.
 func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 	a := JobAnswer{Own: s.ownNote("job")}
-	j, known := s.job.Find(q.Job)
+	j, known := s.job().Find(q.Job)
 	if !known {
-		names := s.job.Jobs()
+		names := s.job().Jobs()
 		if q.Job == "" {
 			return a, &UsageError{Problem: "which job?", Hint: "the jobs are " + strings.Join(names, ", ")}
 		}
@@ -131,7 +131,7 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 		if err := p.gather(ctx, v, j); err != nil {
 			return err
 		}
-		parts, problems := s.job.Parts(job.Question{Engine: &family, Job: j, Candidates: p.roles, Take: take, Together: p.together})
+		parts, problems := s.job().Parts(job.Question{Engine: &family, Job: j, Candidates: p.roles, Take: take, Together: p.together})
 		a.Problems = problems
 		thermostats := 0
 		for _, l := range parts {
@@ -147,7 +147,7 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 				return err
 			}
 		}
-		a.Notes = append(a.Notes, s.job.Notes(j, &family, drained, thermostats, s.Settings.Units)...)
+		a.Notes = append(a.Notes, s.job().Notes(j, &family, drained, thermostats, s.Settings.Units)...)
 		slices.SortStableFunc(a.Notes, func(x, y job.Note) int { return x.Phase.Compare(y.Phase) })
 		for _, n := range a.Notes {
 			if n.Phase == job.First {

@@ -56,13 +56,13 @@ func (s *Shop) jobFluids(ctx context.Context, v *sqlite.View, q JobQuestion, j j
 	case problem != "":
 		line.Missing = problem
 	case !drained.Known || drained.Value.Nanolitres() == 0:
-		line.Missing = fmt.Sprintf("how much is not on file: measure what comes out (--drained), and have %.0f %% more ready", s.job.Spare().Percents())
+		line.Missing = fmt.Sprintf("how much is not on file: measure what comes out (--drained), and have %.0f %% more ready", s.job().Spare().Percents())
 	}
 	note := ""
 	if !capacity.Known { // then what came out is filled as if it were all
-		drained.Value = drained.Value.Scale(1 + s.job.Spare().Fraction())
+		drained.Value = drained.Value.Scale(1 + s.job().Spare().Fraction())
 		capacity = drained
-		note = fmt.Sprintf("; what it holds is not on file: %.0f %% more than came out", s.job.Spare().Percents())
+		note = fmt.Sprintf("; what it holds is not on file: %.0f %% more than came out", s.job().Spare().Percents())
 	}
 	if j.Some && !told.Known {
 		note += "; at most: only what runs out is lost"
@@ -186,12 +186,12 @@ func (s *Shop) coolantsOnFile(ctx context.Context, v *sqlite.View, wanted string
 func (s *Shop) pour(j job.Job, rounds bool, family *catalog.EngineFamily, loop catalog.Circuit, fill coolant.Fluid, part *catalog.Part, capacity units.Volume, drained catalog.Stated[units.Volume]) (pour, bool) {
 	p := pour{part: part}
 	add := ofProduct(coolant.Fluid{}, part)
-	target := s.job.Strength()
+	target := s.job().Strength()
 	if loop.Strength.Known {
 		target = loop.Strength.Value
 	}
 	if rounds || j.ID == roleCoolant && fill.ByColour+strings.Join(fill.Chemistries, "") != strings.Join(add.Chemistries, "") {
-		plan, err := s.coolant.Flush(coolant.FlushQuestion{Engine: family, Circuit: loop.Name, From: fill, To: add, Drain: drained, Coldest: s.Settings.Coldest, Show: s.Settings.Units})
+		plan, err := s.coolant().Flush(coolant.FlushQuestion{Engine: family, Circuit: loop.Name, From: fill, To: add, Drain: drained, Coldest: s.Settings.Coldest, Show: s.Settings.Units})
 		if err != nil || plan.Final == nil {
 			return p, false
 		}
@@ -199,7 +199,7 @@ func (s *Shop) pour(j job.Job, rounds bool, family *catalog.EngineFamily, loop c
 		p.bottle, p.water = plan.Bottle, deionised(plan)
 		return s.priced(p), true
 	}
-	strength := s.coolant.BottleStrength(add)
+	strength := s.coolant().BottleStrength(add)
 	if !strength.Known {
 		return p, false
 	}
@@ -212,7 +212,7 @@ func (s *Shop) pour(j job.Job, rounds bool, family *catalog.EngineFamily, loop c
 	}
 	add.Strength = catalog.Say(units.Percents(100*r.Bottle.Ratio(drained.Value)*strength.Value.Fraction()), "", strength.Origin) // as it is mixed
 	short := r.Ends.Percents() < target.Percents()-wholePercent/2
-	a := s.coolant.Mix(coolant.Question{
+	a := s.coolant().Mix(coolant.Question{
 		Engine: family, Circuit: loop.Name, Fill: fill, Add: add, AddVolume: drained, Coldest: s.Settings.Coldest,
 		Altitude: s.Settings.Altitude, CapPressure: statedOr(s.Settings.CapPressure, family.CapPressure), TestsAtHand: s.Settings.TestsAtHand, Show: s.Settings.Units,
 	})

@@ -60,7 +60,7 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 		for _, c := range cands {
 			p.lines[c.Part.ID] = c.Listings
 		}
-		p.verdicts[r.Type] = p.shop.fit.Judge(known.question(r.Type, cands), cands)
+		p.verdicts[r.Type] = p.shop.fit().Judge(known.question(r.Type, cands), cands)
 	}
 	money, err := p.shop.expecting(ctx, v)
 	if err != nil {
@@ -151,7 +151,7 @@ func (p *jobParts) together(on, part *catalog.Part) (compat.Finding, bool) {
 	for i := range p.verdicts[fit.Thermostat] {
 		others = append(others, &p.verdicts[fit.Thermostat][i].Part)
 	}
-	return p.shop.fit.SealOnThermostat(part, p.lines[part.ID], on, others, p.shop.Settings.Units)
+	return p.shop.fit().SealOnThermostat(part, p.lines[part.ID], on, others, p.shop.Settings.Units)
 }
 
 // cleaners are judged by their label: lists name no engine for them.
@@ -166,7 +166,7 @@ func (p *jobParts) cleaners(ctx context.Context, v *sqlite.View) ([]job.Candidat
 	}
 	var out []job.Candidate
 	for i := range parts {
-		f := p.shop.coolant.CleanerLabel(&parts[i])
+		f := p.shop.coolant().CleanerLabel(&parts[i])
 		first := "its label names aluminium"
 		if f.Outcome != compat.Yes {
 			first = "its label does not name aluminium: ask its maker"

@@ -82,7 +82,7 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 		if s.Settings.CapPressure.Known {
 			cq.CapPressure = s.Settings.CapPressure
 		}
-		if _, err := s.coolant.Ambient(s.Settings.Altitude); err != nil {
+		if _, err := s.coolant().Ambient(s.Settings.Altitude); err != nil {
 			return &UsageError{Problem: "setting altitude: " + err.Error(), Hint: "write it like 500 m or 1640 ft"}
 		}
 		var err error
@@ -130,9 +130,9 @@ func (s *Shop) Mix(ctx context.Context, q MixQuestion) (MixAnswer, error) {
 			a.Filter = true
 			judge = func(t *coolant.Tables, q coolant.Question) coolant.Answer { return t.Filter(q, p) }
 		}
-		a.Answer = judge(s.coolant, cq)
+		a.Answer = judge(s.coolant(), cq)
 		if len(s.own) > 0 {
-			by := judge(s.shipped.coolant, cq)
+			by := judge(s.shipped.coolant(), cq)
 			if a.Own, err = s.ownDifference("coolant_", a.Answer, by, a.Findings, a.First, by.First); err != nil {
 				return err
 			}
@@ -176,9 +176,9 @@ func (s *Shop) nameLook(q *coolant.Question) error {
 	if q.Condition == "" {
 		return nil
 	}
-	name, ok := s.coolant.Condition(q.Condition)
+	name, ok := s.coolant().Condition(q.Condition)
 	if !ok {
-		return &UsageError{Problem: fmt.Sprintf("--look %q is not a look that is on file", q.Condition), Hint: "it is one of " + strings.Join(s.coolant.Conditions(), ", ")}
+		return &UsageError{Problem: fmt.Sprintf("--look %q is not a look that is on file", q.Condition), Hint: "it is one of " + strings.Join(s.coolant().Conditions(), ", ")}
 	}
 	q.Condition = name
 	return nil
@@ -232,12 +232,12 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 		if b == "factory" {
 			a, b = b, a
 		}
-		if a == "factory" && slices.Contains(s.coolant.Colours(), b) {
+		if a == "factory" && slices.Contains(s.coolant().Colours(), b) {
 			f.ByColour = b
 			return factoryFill(flag, f, engine, circuit)
 		}
 	}
-	known := s.coolant.Chemistries()
+	known := s.coolant().Chemistries()
 	var several []string
 	for _, part := range strings.Split(word, "+") {
 		if !slices.Contains(known, strings.TrimSpace(part)) {
@@ -250,7 +250,7 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 		f.Chemistries = several
 		return nil
 	}
-	if slices.Contains(s.coolant.Colours(), word) {
+	if slices.Contains(s.coolant().Colours(), word) {
 		f.ByColour = word
 		return nil
 	}
@@ -262,7 +262,7 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 		if ok, err := s.byApproval(ctx, v, f); ok || err != nil {
 			return err
 		}
-		names := append(append(known, s.coolant.Colours()...), "factory", "unknown")
+		names := append(append(known, s.coolant().Colours()...), "factory", "unknown")
 		return &UsageError{
 			Problem: fmt.Sprintf("--%s %q is no chemistry, colour, product or approval number on file", flag, f.Said),
 			Hint: nearestHint(word, names, "the chemistries are "+strings.Join(known, ", ")) +

@@ -61,7 +61,7 @@ func (s *Shop) byApproval(ctx context.Context, v *sqlite.View, f *coolant.Fluid)
 	var of []string
 	for _, c := range found {
 		for _, id := range strings.FieldsFunc(c.chemistry, func(r rune) bool { return strings.ContainsRune(" ,;|+", r) }) {
-			if !slices.Contains(f.Chemistries, id) && slices.Contains(s.coolant.Chemistries(), id) {
+			if !slices.Contains(f.Chemistries, id) && slices.Contains(s.coolant().Chemistries(), id) {
 				f.Chemistries = append(f.Chemistries, id)
 				of = append(of, fmt.Sprintf("%s by %s", id, c.name))
 			}

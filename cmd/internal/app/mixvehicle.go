@@ -58,7 +58,7 @@ func (s *Shop) fillOfVehicle(ctx context.Context, v *sqlite.View, car catalog.Ve
 	if !known || !loop.CoolantCapacity.Known {
 		return lastOnly(f, log), nil
 	}
-	f = s.coolant.FillByLog(f, loop.CoolantCapacity.Value, log)
+	f = s.coolant().FillByLog(f, loop.CoolantCapacity.Value, log)
 	if len(f.Mixed) == 1 { // one product alone keeps its label
 		if p := oneProduct(log, products); p != nil {
 			f.Product = p
@@ -84,7 +84,7 @@ func (s *Shop) lossOf(fills []catalog.Fill, q *coolant.Question) *coolant.Loss {
 			here = append(here, f)
 		}
 	}
-	if l, ok := s.coolant.Loss(here, expansion, q.Show); ok {
+	if l, ok := s.coolant().Loss(here, expansion, q.Show); ok {
 		return &l
 	}
 	return nil
@@ -132,17 +132,17 @@ func (s *Shop) poured(ctx context.Context, v *sqlite.View, fill catalog.Fill) (c
 			return p, nil, err
 		}
 	}
-	if id := strings.ToLower(strings.TrimSpace(fill.Chemistry)); slices.Contains(s.coolant.Chemistries(), id) {
+	if id := strings.ToLower(strings.TrimSpace(fill.Chemistry)); slices.Contains(s.coolant().Chemistries(), id) {
 		p.Chemistry = id
 	}
 	if part != nil {
 		f := coolant.Fluid{Product: part}
-		if id := part.Chemistry.Value; p.Chemistry == "" && slices.Contains(s.coolant.Chemistries(), id) {
+		if id := part.Chemistry.Value; p.Chemistry == "" && slices.Contains(s.coolant().Chemistries(), id) {
 			p.Chemistry = id
 		}
 		p.Glycol = part.Glycol.Value
 		if !p.Strength.Known {
-			p.Strength = s.coolant.BottleStrength(f)
+			p.Strength = s.coolant().BottleStrength(f)
 		}
 	}
 	return p, part, nil

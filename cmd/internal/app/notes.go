@@ -63,7 +63,7 @@ func (s *Shop) notes(ctx context.Context, v *sqlite.View, supplier string) (Note
 	byKind := map[fit.NoteKind][]NoteGroup{}
 	for _, c := range counts {
 		g := NoteGroup{Supplier: c.Supplier, Note: c.Text, Rows: c.Rows, Parts: c.Parts}
-		g.Kind, g.HangsOn = s.fit.NoteKind(c.Text)
+		g.Kind, g.HangsOn = s.fit().NoteKind(c.Text)
 		g.Open = g.Kind == fit.NoteUnread || g.Kind == fit.NotePasses
 		for _, n := range answers {
 			if n.Supplier == c.Supplier && catalog.Fold(n.Note) == catalog.Fold(c.Text) {

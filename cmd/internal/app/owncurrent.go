@@ -37,15 +37,9 @@ func (s *Shop) Current(ctx context.Context) (*Shop, error) {
 	if s.latest.shop != nil && s.latest.state == state {
 		return s.latest.shop, nil
 	}
-	ref, err := data.Reference()
-	if err != nil {
-		return nil, err
-	}
 	other := *s
 	other.own, other.shipped, other.OwnProblem = nil, shippedTables{}, ""
-	if err := other.takeTables(ref); err != nil {
-		return nil, err
-	}
+	other.takeTables(data.Shipped())
 	if err := other.useOwnTables(ctx); err != nil {
 		return nil, err
 	}

@@ -132,7 +132,7 @@ func (s *Shop) Tables(ctx context.Context) ([]OwnTable, error) {
 	}
 	list := make([]OwnTable, 0, len(shapes))
 	for _, x := range shapes {
-		t := OwnTable{Table: x.Table, About: x.About, Rows: len(s.ref[x.Table])}
+		t := OwnTable{Table: x.Table, About: x.About, Rows: len(s.whole()[x.Table])}
 		for _, o := range own {
 			if o.Name == x.Table {
 				t.Own, t.Sheet, t.Since = len(o.Rows), o.Sheet, o.ImportedAt
@@ -150,5 +150,5 @@ func (s *Shop) Table(name string) ([]string, []catalog.RefRow, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	return x.Columns, s.ref[x.Table], nil
+	return x.Columns, s.whole()[x.Table], nil
 }

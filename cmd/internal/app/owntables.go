@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -44,7 +45,7 @@ func (s *Shop) useOwnTables(ctx context.Context) error {
 	if err != nil || len(own) == 0 {
 		return err
 	}
-	ref, err := overlaid(s.ref, own)
+	ref, err := overlaid(s.whole(), own)
 	if err == nil {
 		err = s.readTables(ref)
 	}
@@ -52,43 +53,54 @@ func (s *Shop) useOwnTables(ctx context.Context) error {
 		s.OwnProblem = "your own tables cannot be used, so the shipped ones count: " + err.Error()
 		return nil
 	}
-	s.shipped, s.own = shippedTables{s.ref, s.coolant}, own
-	return s.takeTables(ref)
+	s.shipped, s.own = shippedTables{s.whole(), s.coolant}, own
+	s.takeTables(ref)
+	return nil
 }
 
 // shippedTables are the tables without the garage's own rows.
 type shippedTables struct {
 	ref     catalog.Reference
-	coolant *coolant.Tables
+	coolant func() *coolant.Tables
 }
 
 // readTables reports whether every part of the program can read the tables.
-func (s *Shop) readTables(ref catalog.Reference) error {
-	var tried Shop
-	if err := tried.takeTables(ref); err != nil {
-		return err
-	}
-	if _, err := codes.NewTables(ref); err != nil {
-		return err
-	}
-	_, err := audit.NewTables(ref)
-	return err
+func (s *Shop) readTables(ref catalog.Tables) error {
+	_, fitting := fit.NewTables(ref)
+	_, mixing := coolant.NewTables(ref)
+	_, jobs := job.NewTables(ref)
+	_, trouble := codes.NewTables(ref)
+	_, audits := audit.NewTables(ref)
+	return cmp.Or(fitting, mixing, jobs, trouble, audits)
 }
 
-func (s *Shop) takeTables(ref catalog.Reference) (err error) {
-	if s.fit, err = fit.NewTables(ref); err != nil {
-		return err
-	}
-	if s.coolant, err = coolant.NewTables(ref); err != nil {
-		return err
-	}
-	if s.job, err = job.NewTables(ref); err != nil {
-		return err
-	}
+// takeTables makes s answer by these tables, which were read before or are
+// those of this program.
+func (s *Shop) takeTables(ref catalog.Tables) {
 	s.ref = ref
+	s.fit = sync.OnceValue(func() *fit.Tables { return sound(fit.NewTables(ref)) })
+	s.coolant = sync.OnceValue(func() *coolant.Tables { return sound(coolant.NewTables(ref)) })
+	s.job = sync.OnceValue(func() *job.Tables { return sound(job.NewTables(ref)) })
 	s.words = sync.OnceValues((&Shop{ref: ref}).counterWords) // of these tables, whatever a copy of s takes later
 	s.records = &keptRecords{}
-	return nil
+}
+
+// sound returns tables that cannot be damaged: a garage's own rows were tried
+// by readTables before, and a program whose own tables cannot be read was built
+// wrong and fails its tests.
+func sound[T any](tables T, err error) T {
+	if err != nil {
+		panic(fmt.Sprintf("the reference tables of this program are damaged: %v", err))
+	}
+	return tables
+}
+
+// whole returns every table, for what reads sheets by many of them.
+func (s *Shop) whole() catalog.Reference {
+	if all, ok := s.ref.(catalog.Reference); ok {
+		return all
+	}
+	return sound(data.Reference())
 }
 
 // overlaid returns the reference with the garage's own rows in it.
@@ -125,13 +137,13 @@ func (s *Shop) importTable(ctx context.Context, q ImportQuestion) (ImportAnswer,
 		return a, err
 	}
 	settings := merged(map[string]string{"header": "1"}, q.Settings)
-	sheet, err := importers.Open(s.ref, q.Name, q.Raw, settings)
+	sheet, err := importers.Open(s.whole(), q.Name, q.Raw, settings)
 	if err != nil {
 		return a, err
 	}
 	base := s.shipped.ref
 	if base == nil {
-		base = s.ref
+		base = s.whole()
 	}
 	rows, err := ownRows(sheet, shape, base[shape.Table])
 	if err != nil {

@@ -24,12 +24,12 @@ type Shop struct {
 
 	store   *sqlite.Store
 	indexes *openIndexes
-	ref     catalog.Reference
-	fit     *fit.Tables
-	coolant *coolant.Tables
-	job     *job.Tables
-	words   func() (*words.Table, error) // built when the first sentence is read
-	records *keptRecords                 // read when the first answer rests on one list
+	ref     catalog.Tables
+	fit     func() *fit.Tables // these are built when the first question needs them
+	coolant func() *coolant.Tables
+	job     func() *job.Tables
+	words   func() (*words.Table, error)
+	records *keptRecords // read when the first answer rests on one list
 	now     func() time.Time
 
 	// The garage's own rows, and the tables without them.
@@ -51,14 +51,8 @@ func Open(home string, overrides map[string]string) (*Shop, error) {
 	if err != nil {
 		return nil, err
 	}
-	ref, err := data.Reference()
-	if err != nil {
-		return nil, fmt.Errorf("the reference tables of this program are damaged: %w", err)
-	}
-	s := &Shop{Settings: settings, indexes: &openIndexes{}, ref: ref, now: time.Now}
-	if err := s.takeTables(ref); err != nil {
-		return nil, err
-	}
+	s := &Shop{Settings: settings, indexes: &openIndexes{}, now: time.Now}
+	s.takeTables(data.Shipped())
 	if s.store, err = sqlite.Open(home); err != nil {
 		return nil, err
 	}

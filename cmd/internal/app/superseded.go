@@ -44,7 +44,7 @@ func (s *Shop) superseded(n *fit.Network, p *catalog.Part, verdicts []fit.Verdic
 	}
 	out := &Superseded{Says: chain.Says(), Newest: []Newer{}, Circle: len(chain.Circle) > 0}
 	for _, now := range chain.Newest {
-		newer := Newer{Supplier: now.Supplier, Number: now.Number, Changed: s.fit.Changed(now, p, s.Settings.Units)}
+		newer := Newer{Supplier: now.Supplier, Number: now.Number, Changed: s.fit().Changed(now, p, s.Settings.Units)}
 		if i := slices.IndexFunc(verdicts, func(v fit.Verdict) bool { return v.Part.ID == now.ID }); i >= 0 {
 			newer.Outcome, newer.First = &verdicts[i].Outcome, verdicts[i].First
 		}

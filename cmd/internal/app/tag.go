@@ -112,7 +112,7 @@ func (s *Shop) tagCircuit(ctx context.Context, v *sqlite.View, car catalog.Vehic
 func (s *Shop) holds(n CircuitNow) string {
 	var parts []string
 	for _, h := range n.Holds {
-		name := cmp.Or(map[string]string{"unknown": "not known"}[h.Chemistry], s.coolant.Name(h.Chemistry))
+		name := cmp.Or(map[string]string{"unknown": "not known"}[h.Chemistry], s.coolant().Name(h.Chemistry))
 		if len(n.Holds) > 1 {
 			name = fmt.Sprintf("%.0f %% %s", h.Percent.Percents(), name)
 		}
@@ -163,14 +163,14 @@ func (s *Shop) topWith(ctx context.Context, v *sqlite.View, q coolant.Question, 
 		if part.Chemistry.Known {
 			q.Add.Chemistries = []string{part.Chemistry.Value}
 		}
-		if a := s.coolant.Mix(q); a.Outcome != compat.Yes {
+		if a := s.coolant().Mix(q); a.Outcome != compat.Yes {
 			continue
 		}
 		what := part.Number
 		if part.Form.Value == "concentrate" {
 			what += " mixed with distilled water first"
 		}
-		t.TopWith = what + " (" + s.coolant.Name(part.Chemistry.Value) + ")"
+		t.TopWith = what + " (" + s.coolant().Name(part.Chemistry.Value) + ")"
 		t.Else = "Nothing else." + s.water(q)
 		return nil
 	}
@@ -182,7 +182,7 @@ func (s *Shop) topWith(ctx context.Context, v *sqlite.View, q coolant.Question, 
 // into a low-conductivity or a waterless system, or where nobody can say.
 func (s *Shop) water(q coolant.Question) string {
 	q.Add = coolant.Fluid{Said: "water", Chemistries: []string{"water"}}
-	switch a := s.coolant.Mix(q); a.Outcome {
+	switch a := s.coolant().Mix(q); a.Outcome {
 	case compat.Yes, compat.Caution:
 		return " To get home: distilled water, engine cold; then tell the garage."
 	}
