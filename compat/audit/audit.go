@@ -18,8 +18,9 @@ type Finding struct {
 	Engine   string            `json:"engine,omitempty"`
 	Says     string            `json:"says"`
 	Grade    compat.Grade      `json:"grade"`
-	Lines    []compat.Evidence `json:"lines"`   // of the sheet that says it
-	Against  []compat.Evidence `json:"against"` // what speaks against it
+	Lines    []compat.Evidence `json:"lines"`         // of the sheet that says it
+	Against  []compat.Evidence `json:"against"`       // what speaks against it
+	Own      []compat.Finding  `json:"own,omitempty"` // what the garage itself saw of the part: its own lines, never sent to a supplier
 	Cost     Cost              `json:"cost"`
 }
 
@@ -53,6 +54,7 @@ type Listed struct {
 	Excluded bool             // its own list excludes the engine: that is no mistake
 	Opens    catalog.Stated[units.Temperature]
 	Place    string // where the part sits, by its own words
+	Own      Own
 }
 
 // Slip is a spelling that several suppliers share: their lists are copies.
@@ -174,7 +176,7 @@ func comparePart(a, b *catalog.Part) int {
 func (s *settings) about(check string, e *Engine, l *Listed) Finding {
 	f := Finding{Check: check, Supplier: l.Part.Supplier, Number: l.Part.Number, Engine: e.Family.Family, Grade: compat.Listed,
 		Against: []compat.Evidence{}, Cost: Cost{Bought: s.bought(&l.Part), Engines: 1, Parts: 1}}
-	f.Lines = linesOf(l.Fitments)
+	f.Lines, f.Own = linesOf(l.Fitments), l.Own.Seen
 	return f
 }
 

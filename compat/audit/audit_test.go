@@ -95,6 +95,21 @@ func TestFactsThatDisagree(t *testing.T) {
 				e.Parts[0].Refuted = []compat.Finding{{Check: "flange and bore", Says: "does not enter"}}
 			},
 			want: []string{"Ada refuted: flange and bore"}},
+		"came back as not fitting": {parts: []Listed{stat("Ada", 82, 54)}, change: func(e *Engine) { e.Parts[0].Own.NoFit = 1 }, want: []string{"Ada came back: did not fit"}},
+		"came back once and stayed elsewhere": {parts: []Listed{stat("Ada", 82, 54)},
+			change: func(e *Engine) { e.Parts[0].Own.NoFit, e.Parts[0].Own.Stayed = 1, true }},
+		"came back and is refuted anyway": {parts: []Listed{stat("Ada", 82, 54)},
+			change: func(e *Engine) {
+				e.Parts[0].Own.NoFit, e.Parts[0].Refuted = 1, []compat.Finding{{Check: "flange and bore", Says: "does not enter"}}
+			}, want: []string{"Ada refuted: flange and bore"}},
+		"measured otherwise than printed": {parts: []Listed{stat("Ada", 82, 54)},
+			change: func(e *Engine) {
+				e.Parts[0].Own.Flange = catalog.Say(units.Millimetres(54.6), "54.6", catalog.Origin{Sheet: "fitted.csv", Line: 3})
+			}, want: []string{"Ada refuted: flange as measured"}},
+		"measured a hair otherwise": {parts: []Listed{stat("Ada", 82, 54)},
+			change: func(e *Engine) {
+				e.Parts[0].Own.Flange = catalog.Say(units.Millimetres(54.4), "54.4", catalog.Origin{Sheet: "fitted.csv", Line: 3})
+			}},
 		"an exclusion is no mistake": {parts: []Listed{stat("Ada", 82, 0)},
 			change: func(e *Engine) {
 				e.Parts[0].Refuted, e.Parts[0].Excluded = []compat.Finding{{Check: "flange and bore", Says: "does not enter"}}, true

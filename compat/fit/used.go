@@ -96,6 +96,17 @@ func (t trial) used() []result {
 	return out
 }
 
+// TimesNoFit counts how often a part came back from the engine in question
+// because it did not fit.
+func TimesNoFit(q *Question, p *catalog.Part) (n int) {
+	for i := range q.Used {
+		if u := &q.Used[i]; u.of(p) && u.Back != nil && u.Back.NoFit {
+			n++
+		}
+	}
+	return n
+}
+
 // vehicles names up to mostNamed vehicles with the day on which the part was
 // fitted, or came back.
 func vehicles(list []*Used, back bool) string {

@@ -58,6 +58,9 @@ func (s *Shop) Audit(ctx context.Context, supplier string) (AuditAnswer, error) 
 			if err := lineTexts(ctx, v, f.Lines); err != nil {
 				return err
 			}
+			if err := fillTexts(ctx, v, f.Own); err != nil {
+				return err
+			}
 			a.Findings = append(a.Findings, f)
 		}
 		return nil
@@ -78,6 +81,14 @@ func (s *Shop) auditEngines(ctx context.Context, v *sqlite.View, run *audit.Audi
 			known[catalog.Key(n)] = true
 		}
 	}
+	vehicles, err := v.Vehicles(ctx)
+	if err != nil {
+		return err
+	}
+	driven := map[string]bool{} // engines of which the garage has seen a vehicle
+	for _, c := range vehicles {
+		driven[catalog.Key(c.Engine)] = true
+	}
 	texts, err := v.EngineTexts(ctx)
 	if err != nil {
 		return err
@@ -88,7 +99,8 @@ func (s *Shop) auditEngines(ctx context.Context, v *sqlite.View, run *audit.Audi
 		}
 	}
 	for i := range families {
-		e, listings, err := s.auditEngine(ctx, v, &families[i])
+		seen := slices.ContainsFunc(families[i].Names(), func(n string) bool { return driven[catalog.Key(n)] })
+		e, listings, err := s.auditEngine(ctx, v, &families[i], seen)
 		if err != nil {
 			return err
 		}
@@ -99,8 +111,9 @@ func (s *Shop) auditEngines(ctx context.Context, v *sqlite.View, run *audit.Audi
 	return nil
 }
 
-// auditEngine judges everything that lists name for one engine.
-func (s *Shop) auditEngine(ctx context.Context, v *sqlite.View, family *catalog.EngineFamily) (e audit.Engine, listings int, err error) {
+// auditEngine judges everything that lists name for one engine, by what the
+// garage measured and fitted as well where it has seen a vehicle of it.
+func (s *Shop) auditEngine(ctx context.Context, v *sqlite.View, family *catalog.EngineFamily, seen bool) (e audit.Engine, listings int, err error) {
 	e.Family = *family
 	var keys []string
 	for _, n := range family.Names() {
@@ -110,7 +123,15 @@ func (s *Shop) auditEngine(ctx context.Context, v *sqlite.View, family *catalog.
 	if err != nil {
 		return e, 0, err
 	}
+	known := &knownOf{shop: s, family: family}
+	if seen {
+		if known, err = s.knownOf(ctx, v, asked{}, family, byType); err != nil {
+			return e, 0, err
+		}
+	}
 	for partType, list := range byType {
+		question := known.question(partType, list)
+		e.Family = question.Engine // with what was measured when parts were fitted
 		var lines []fit.Listing
 		of := map[int64]*fit.Candidate{}
 		for i := range list {
@@ -122,7 +143,7 @@ func (s *Shop) auditEngine(ctx context.Context, v *sqlite.View, family *catalog.
 		for _, slip := range fit.Slips(lines) {
 			e.Slips = append(e.Slips, audit.Slip{Written: slip.Written, Meant: slip.Meant, Suppliers: slip.Suppliers, Lines: slip.Origins})
 		}
-		for _, verdict := range s.fit().Judge(s.question(asked{}, *family, partType), list) {
+		for _, verdict := range s.fit().Judge(question, list) {
 			c := of[verdict.Part.ID]
 			if len(c.Listings) == 0 {
 				continue
@@ -130,6 +151,7 @@ func (s *Shop) auditEngine(ctx context.Context, v *sqlite.View, family *catalog.
 			listings += len(c.Listings)
 			e.Parts = append(e.Parts, audit.Listed{
 				Part: c.Part, Fitments: c.Listings, Refuted: verdict.Refuted, Excluded: verdict.Excluded, Opens: s.fit().Opens(&c.Part), Place: s.fit().Place(&c.Part),
+				Own: ownOf(&question, &verdict),
 			})
 		}
 	}
@@ -139,6 +161,21 @@ func (s *Shop) auditEngine(ctx context.Context, v *sqlite.View, family *catalog.
 		e.Torque = &audit.Torque{Outcome: t.Outcome, Says: t.First, Findings: t.Findings, Origin: b.Torque.Origin}
 	}
 	return e, listings, nil
+}
+
+// ownOf is what the garage itself saw of a part.
+func ownOf(q *fit.Question, verdict *fit.Verdict) audit.Own {
+	own := audit.Own{NoFit: fit.TimesNoFit(q, &verdict.Part)}
+	for _, f := range verdict.Findings {
+		if f.Check == checkBefore {
+			own.Seen = append(own.Seen, f)
+			own.Stayed = own.Stayed || f.Outcome == compat.Yes
+		}
+	}
+	if measured := fit.MeasuredParts(q, &verdict.Part); len(measured) > 0 {
+		own.Flange = measured[0].FlangeDiameter
+	}
+	return own
 }
 
 // referencesAtOnce is how many parts' cross-references are followed together, so

@@ -117,6 +117,9 @@ func (e *env) auditLine(f audit.Finding) {
 		where += fmt.Sprintf("; %s bought", app.Plural(f.Cost.Bought, "piece", "pieces"))
 	}
 	fmt.Fprint(e.Out, wrap("    ", 4, where+"."))
+	for _, o := range f.Own {
+		fmt.Fprint(e.Out, wrap("    ", 4, "Seen here: "+o.Says+" "+cite(o.Origin)))
+	}
 }
 
 // linesText names the lines of each sheet: "ostrel.csv line 2, 3".

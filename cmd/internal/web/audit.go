@@ -27,6 +27,13 @@ type auditView struct {
 	Supplier, Number, Engine, Says, Grade string
 	Bought, Engines                       int
 	Places, Against                       []place
+	Own                                   []ownView
+}
+
+// ownView is what the garage itself saw of the part.
+type ownView struct {
+	Says   string
+	Places []place
 }
 
 // auditShown is how many findings a page shows; the sheet has them all.
@@ -51,6 +58,10 @@ func askAudit(s *site, r *http.Request) (reply, error) {
 		v := auditView{Supplier: nonEmpty(f.Supplier, "our own sheet"), Number: f.Number, Engine: f.Engine, Says: inPageWords(f.Says), Grade: string(f.Grade), Bought: f.Cost.Bought, Engines: f.Cost.Engines}
 		v.Places, _ = placesOf(f.Lines)
 		v.Against, _ = placesOf(f.Against)
+		for _, o := range f.Own {
+			seen, _ := placesOf(o.Origin)
+			v.Own = append(v.Own, ownView{inPageWords(o.Says), seen})
+		}
 		p.Findings = append(p.Findings, v)
 	}
 	if a.Supplier == "" {
