@@ -20,6 +20,7 @@ type markupReader struct {
 	eof      bool
 	err      error
 
+	name   []byte      // of the element that began, without its prefix; a view until the next step
 	attrs  []attribute // of the element that began
 	opened bool        // the last step was the beginning of an element
 	empty  bool        // it has no content: its end is due
@@ -30,7 +31,10 @@ type markupReader struct {
 	text   []byte      // what content or attr made last
 }
 
-type attribute struct{ name, value []byte }
+type attribute struct {
+	name, value []byte
+	refers      bool // the value holds references
+}
 
 const (
 	markupWindow = 64 << 10
@@ -76,29 +80,19 @@ func (x *markupReader) content() []byte {
 	return x.text
 }
 
-// name returns the name of the element that began, without its prefix. It is
-// valid until the next step.
-func (x *markupReader) name() []byte {
-	name := x.names[x.outer(len(x.ends)-1):]
-	if i := bytes.IndexByte(name, ':'); i > 0 && i < len(name)-1 {
-		return name[i+1:]
-	}
-	return name
-}
-
 // attr returns an attribute of the element that began, empty if it has none of
 // that name. It is valid until the next step.
 func (x *markupReader) attr(name string) []byte {
 	for i := range x.attrs {
-		if string(x.attrs[i].name) != name {
+		a := &x.attrs[i]
+		switch {
+		case string(a.name) != name:
 			continue
-		}
-		value := x.attrs[i].value
-		if bytes.IndexByte(value, '&') < 0 {
-			return value
+		case !a.refers:
+			return a.value
 		}
 		x.text = x.text[:0]
-		x.take(value, false)
+		x.take(a.value, false)
 		return x.text
 	}
 	return nil
@@ -114,7 +108,10 @@ func (x *markupReader) step(taking int) bool {
 		return true
 	}
 	for x.err == nil {
-		i := bytes.IndexByte(x.buf[x.pos:x.end], '<')
+		i := 0
+		if x.pos == x.end || x.buf[x.pos] != '<' { // tags mostly touch
+			i = bytes.IndexByte(x.buf[x.pos:x.end], '<')
+		}
 		switch {
 		case i < 0 && taking == x.depth: // the text is wanted whole
 			x.find("<", 0)

@@ -28,7 +28,7 @@ func traceOf(r io.Reader) (string, error) {
 			out.WriteString(">")
 			continue
 		}
-		fmt.Fprintf(&out, "<%s", x.name())
+		fmt.Fprintf(&out, "<%s", x.name)
 		for _, a := range x.attrs {
 			if name := string(a.name); !strings.Contains(name, ":") {
 				fmt.Fprintf(&out, " %s=%q", name, x.attr(name))

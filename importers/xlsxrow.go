@@ -1,7 +1,6 @@
 package importers
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"slices"
@@ -19,7 +18,23 @@ const (
 	cellDate // written by ISO 8601
 )
 
-var cellKinds = map[string]uint8{"": cellNumber, "n": cellNumber, "s": cellShared, "str": cellText, "inlineStr": cellText, "b": cellBool, "e": cellError, "d": cellDate}
+func cellKind(name []byte) (kind uint8, known bool) {
+	switch string(name) {
+	case "", "n":
+		return cellNumber, true
+	case "s":
+		return cellShared, true
+	case "str", "inlineStr":
+		return cellText, true
+	case "b":
+		return cellBool, true
+	case "e":
+		return cellError, true
+	case "d":
+		return cellDate, true
+	}
+	return 0, false
+}
 
 // How many columns and rows a worksheet can have.
 const (
@@ -59,14 +74,14 @@ func (p *page) read(part io.Reader, do func(*sheetRow) error) error {
 	for x.child(0) {
 		for x.child(1) {
 			var err error
-			switch string(x.name()) {
+			switch string(x.name) {
 			case "cols":
 				for err == nil && x.child(2) {
 					err = p.addColumns(x)
 				}
 			case "sheetData":
 				for err == nil && x.child(2) {
-					if string(x.name()) != "row" {
+					if string(x.name) != "row" {
 						continue
 					}
 					if err = row.read(x); err != nil || x.err != nil {
@@ -120,7 +135,7 @@ func (r *sheetRow) read(x *markupReader) error {
 	r.hidden = truth(x.attr("hidden"))
 	column, ascending := -1, true
 	for x.child(3) {
-		if string(x.name()) != "c" {
+		if string(x.name) != "c" {
 			continue
 		}
 		c := sheetCell{column: column + 1}
@@ -155,16 +170,14 @@ func (r *sheetRow) read(x *markupReader) error {
 // cell reads the cell that began.
 func (r *sheetRow) cell(x *markupReader, c *sheetCell) error {
 	var known bool
-	if kind := x.attr("t"); len(kind) > 0 {
-		if c.kind, known = cellKinds[string(kind)]; !known {
-			return fmt.Errorf("a cell is of the unknown type %q", kind)
-		}
+	if c.kind, known = cellKind(x.attr("t")); !known {
+		return fmt.Errorf("a cell is of the unknown type %q", x.attr("t"))
 	}
 	if style := x.attr("s"); len(style) > 0 {
 		c.style, _ = strconv.Atoi(string(style))
 	}
 	for x.child(4) {
-		switch name := x.name(); string(name) {
+		switch string(x.name) {
 		case "v":
 			c.value = true
 			c.stated = r.keep(x.content())
@@ -191,13 +204,13 @@ func (r *sheetRow) keep(text []byte) [2]int {
 // 18.4.8 si): its own, or those of its runs. How it is spoken is left out.
 func eachText(x *markupReader, do func([]byte)) (any bool) {
 	for depth := x.depth; x.child(depth); {
-		switch string(x.name()) {
+		switch string(x.name) {
 		case "t":
 			do(x.content())
 			any = true
 		case "r":
 			for x.child(depth + 1) {
-				if string(x.name()) == "t" {
+				if string(x.name) == "t" {
 					do(x.content())
 					any = true
 				}
@@ -220,8 +233,10 @@ func cellColumn(name []byte) (column int, ok bool) {
 		}
 	}
 	digits := name[i:]
-	if i == 0 || len(digits) == 0 || digits[0] == '0' || len(bytes.TrimLeft(digits, "0123456789")) > 0 {
-		return 0, false
+	for _, b := range digits {
+		if b < '0' || b > '9' {
+			return 0, false
+		}
 	}
-	return column - 1, true
+	return column - 1, i > 0 && len(digits) > 0 && digits[0] != '0'
 }

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"strconv"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -16,11 +15,12 @@ import (
 // behind another: the first of them in memory, the others in a file, because a
 // workbook may have millions.
 type sharedTexts struct {
-	ends   []uint32 // where each text ends
-	head   []byte
-	file   *os.File // nil as long as head holds all
-	out    *bufio.Writer
-	blocks [sharedSlots]sharedBlock
+	scratch Scratch  // nil: all of them in memory
+	ends    []uint32 // where each text ends
+	head    []byte
+	file    ScratchFile // nil as long as head holds all
+	out     *bufio.Writer
+	blocks  []sharedBlock
 }
 
 // sharedBlock is a stretch of the file that was read: texts that stand together
@@ -34,8 +34,8 @@ const (
 	sharedHead  = 16 << 20
 	sharedBytes = 1<<32 - 1
 	sharedMost  = 1 << 24
-	sharedSize  = 64 << 10
-	sharedSlots = 32
+	sharedSize  = 8 << 10
+	sharedSlots = 512
 )
 
 // readSharedTexts reads the table of a workbook; one that has none has an empty
@@ -57,7 +57,7 @@ func (t *sharedTexts) read(part io.Reader) error {
 	var text, plain []byte
 	for x.child(0) {
 		for x.child(1) {
-			if string(x.name()) != "si" {
+			if string(x.name) != "si" {
 				continue
 			}
 			text = text[:0]
@@ -87,16 +87,17 @@ func (t *sharedTexts) add(text []byte) error {
 		return &limitError{fmt.Sprintf("more than %d texts or %s of them: split the workbook and import its parts", sharedMost, sizeText(1<<32))}
 	}
 	t.ends = append(t.ends, uint32(size))
-	if t.file == nil && len(t.head)+len(text) <= sharedHead {
+	if t.file == nil && (t.scratch == nil || len(t.head)+len(text) <= sharedHead) {
 		t.head = append(t.head, text...)
 		return nil
 	}
 	if t.file == nil {
 		var err error
-		if t.file, err = os.CreateTemp("", "fitfill-texts-"); err != nil {
+		if t.file, err = t.scratch(); err != nil {
 			return err
 		}
-		t.out = bufio.NewWriterSize(t.file, sharedSize)
+		t.out = bufio.NewWriterSize(t.file, markupWindow)
+		t.blocks = make([]sharedBlock, sharedSlots)
 	}
 	_, err := t.out.Write(text)
 	return err
@@ -149,7 +150,7 @@ func (t *sharedTexts) close() error {
 	if t.file == nil {
 		return nil
 	}
-	return errors.Join(t.file.Close(), os.Remove(t.file.Name()))
+	return t.file.Close()
 }
 
 // unescaped adds a text to dst in which characters that XML cannot hold are

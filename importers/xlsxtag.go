@@ -45,12 +45,18 @@ func (x *markupReader) startTag() bool {
 func (x *markupReader) cutTag(b []byte) (name []byte, used int) {
 	const odd = -1
 	x.attrs, x.empty = x.attrs[:0], false
-	i := 1
+	i, colon := 1, 0
 	for i < len(b) && nameByte[b[i]] {
+		if b[i] == ':' && colon == 0 {
+			colon = i
+		}
 		i++
 	}
 	if name = b[1:i]; len(name) == 0 && i < len(b) {
 		return nil, odd
+	}
+	if x.name = name; colon > 1 && colon < i-1 {
+		x.name = b[colon+1 : i]
 	}
 	for i < len(b) {
 		switch c := b[i]; {
@@ -91,6 +97,7 @@ func (x *markupReader) cutTag(b []byte) (name []byte, used int) {
 		i++
 		from = i
 		for i < len(b) && b[i] != quote && b[i] != '<' {
+			a.refers = a.refers || b[i] == '&' || b[i] == '\r'
 			i++
 		}
 		if i == len(b) {

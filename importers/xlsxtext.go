@@ -71,14 +71,29 @@ func (t *transcript) write(p *page, r *sheetRow) error {
 	return err
 }
 
+// cellBytes tells the bytes that make a cell need quotes, and those that break
+// its line.
+var cellBytes = [256]uint8{',': needsQuotes, '"': needsQuotes, '\r': needsQuotes | breaksLine, '\n': needsQuotes | breaksLine}
+
+const (
+	needsQuotes = 1 << iota
+	breaksLine
+)
+
+func cellNeeds(text []byte) (needs uint8) {
+	for _, b := range text {
+		needs |= cellBytes[b]
+	}
+	return needs
+}
+
 // appendCell adds a cell to a line of RFC 4180 text, in quotes where it needs
 // them.
 func appendCell(line, text []byte) []byte {
 	if len(text) == 0 {
 		return line
 	}
-	first, _ := utf8.DecodeRune(text)
-	if !bytes.ContainsAny(text, ",\"\r\n") && !unicode.IsSpace(first) {
+	if first, _ := utf8.DecodeRune(text); cellNeeds(text) == 0 && !unicode.IsSpace(first) {
 		return append(line, text...)
 	}
 	line = append(line, '"')
@@ -132,12 +147,17 @@ func (t *transcript) fill(p *page, r *sheetRow) (bool, error) {
 	if t.repeat != nil {
 		t.repeat.row(r.number, t.cells, func(column int) bool { return t.leave && (r.hidden || p.hiddenColumn(column)) })
 	}
-	return slices.ContainsFunc(t.cells, func(text []byte) bool { return len(bytes.TrimSpace(text)) > 0 }), nil
+	for _, text := range t.cells {
+		if len(text) > 0 && (text[0] > ' ' && text[0] < utf8.RuneSelf || len(bytes.TrimSpace(text)) > 0) {
+			return true, nil
+		}
+	}
+	return false, nil
 }
 
 // oneLine puts blanks in place of line breaks.
 func (t *transcript) oneLine(text []byte) []byte {
-	if bytes.IndexByte(text, '\n') < 0 && bytes.IndexByte(text, '\r') < 0 {
+	if cellNeeds(text)&breaksLine == 0 {
 		return text
 	}
 	t.breaks++
