@@ -17,18 +17,19 @@ func (v *View) Parts(ctx context.Context, ids []int64) ([]catalog.Part, error) {
 	if len(ids) == 0 {
 		return nil, nil
 	}
-	byID := make(map[int64]*catalog.Part, len(ids))
-	err := v.each(ctx, `SELECT p.id, s.name, p.number, p.key FROM part p JOIN supplier s ON s.id = p.supplier_id
-		WHERE p.id`+inList, []any{list(ids)}, func(r *sql.Rows) error {
-		p := &catalog.Part{}
-		if err := r.Scan(&p.ID, &p.Supplier, &p.Number, &p.Key); err != nil {
-			return err
-		}
-		byID[p.ID] = p
-		return nil
-	})
+	heads, err := v.heads(ctx, ids)
 	if err != nil {
 		return nil, err
+	}
+	parts := make([]catalog.Part, 0, len(heads)) // a part is large: it is filled where it stays
+	byID := make(map[int64]*catalog.Part, len(heads))
+	for _, id := range ids {
+		h, known := heads[id]
+		if !known || byID[id] != nil {
+			continue
+		}
+		parts = append(parts, catalog.Part{ID: h.ID, Supplier: h.Supplier, Number: h.Number, Key: h.Key})
+		byID[id] = &parts[len(parts)-1]
 	}
 	facts, err := v.factRows(ctx, ids)
 	if err != nil {
@@ -44,13 +45,49 @@ func (v *View) Parts(ctx context.Context, ids []int64) ([]catalog.Part, error) {
 			return nil, err
 		}
 	}
-	parts := make([]catalog.Part, 0, len(ids))
+	return parts, nil
+}
+
+// PartHead is whose part a part is, its number and its type: what a long list of
+// them is ordered and counted by.
+type PartHead struct {
+	ID                    int64
+	Supplier, Number, Key string
+	Type                  string
+}
+
+// PartHeads returns the heads of these parts, in the order of ids; unknown ones
+// are left out.
+func (v *View) PartHeads(ctx context.Context, ids []int64) ([]PartHead, error) {
+	if len(ids) == 0 {
+		return nil, nil
+	}
+	byID, err := v.heads(ctx, ids)
+	if err != nil {
+		return nil, err
+	}
+	types, err := v.TypesOf(ctx, ids)
+	list := make([]PartHead, 0, len(ids))
 	for _, id := range ids {
-		if p := byID[id]; p != nil {
-			parts = append(parts, *p)
+		if h, known := byID[id]; known {
+			h.Type = types[id]
+			list = append(list, h)
 		}
 	}
-	return parts, nil
+	return list, err
+}
+
+// heads reads everything of the heads but the types.
+func (v *View) heads(ctx context.Context, ids []int64) (map[int64]PartHead, error) {
+	byID := make(map[int64]PartHead, len(ids))
+	err := v.each(ctx, `SELECT p.id, s.name, p.number, p.key FROM part p JOIN supplier s ON s.id = p.supplier_id
+		WHERE p.id`+inList, []any{list(ids)}, func(r *sql.Rows) error {
+		var h PartHead
+		err := r.Scan(&h.ID, &h.Supplier, &h.Number, &h.Key)
+		byID[h.ID] = h
+		return err
+	})
+	return byID, err
 }
 
 // spokenOf keeps the parts of which an active sheet speaks. It is no join: the

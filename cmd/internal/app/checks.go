@@ -72,7 +72,7 @@ func (s *Shop) checksIn(ctx context.Context, v *sqlite.View, q ChecksQuestion) (
 		if err != nil {
 			return a, err
 		}
-		family, a.Engine = e.family, e.Engine
+		family, a.Engine = *e.facts(), e.Engine
 	}
 	var list []codes.Advice
 	for _, text := range q.Codes {

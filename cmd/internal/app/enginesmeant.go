@@ -46,12 +46,30 @@ type EngineMeant struct {
 	Guess        bool              `json:"guess,omitempty"` // nothing on file says so; a like vehicle had it
 	Origin       []compat.Evidence `json:"origin,omitempty"`
 
-	family catalog.EngineFamily
-	keys   []string // folded names under which lists may write it
+	family *catalog.EngineFamily // nil where only lists name it
+	keys   []string              // folded names under which lists may write it
 	apps   []sqlite.Application
 	sure   int // how many of the things said its facts confirm
 
 	described []string // folded texts by which lists describe it: "3.0 V6 '94-99"
+}
+
+// facts are what the garage's own sheets say of the engine; of one that only
+// lists name, nothing.
+func (e *EngineMeant) facts() *catalog.EngineFamily {
+	if e.family == nil {
+		return &catalog.EngineFamily{}
+	}
+	return e.family
+}
+
+// known are the engine's facts under the name by which it is asked for.
+func (e *EngineMeant) known() catalog.EngineFamily {
+	f := *e.facts()
+	if f.Family == "" {
+		f.Family = e.Engine
+	}
+	return f
 }
 
 // Plate names an engine with what tells it from its neighbours.
@@ -77,6 +95,13 @@ func (s *Shop) enginesMeant(ctx context.Context, v *sqlite.View, w vehicleSaid) 
 	if !w.names() {
 		return nil, nil
 	}
+	list, err := sqlite.Keep(v, fmt.Sprintf("engines %s %+v", s.ownState, w), func() ([]EngineMeant, error) { return s.matchEngines(ctx, v, w) })
+	return slices.Clone(list), err
+}
+
+// matchEngines does the work of enginesMeant, which keeps what it made for the
+// next one who says the same.
+func (s *Shop) matchEngines(ctx context.Context, v *sqlite.View, w vehicleSaid) ([]EngineMeant, error) {
 	all, err := s.engineRoster(ctx, v, w)
 	if err != nil {
 		return nil, err
@@ -96,6 +121,9 @@ func (s *Shop) enginesMeant(ctx context.Context, v *sqlite.View, w vehicleSaid) 
 	}
 	left = slices.DeleteFunc(left, func(e EngineMeant) bool { return e.sure < best })
 	slices.SortFunc(left, func(a, b EngineMeant) int { return strings.Compare(a.Engine, b.Engine) })
+	for i := range left {
+		left[i].Origin = slices.Clip(left[i].Origin) // whoever asked may add to it
+	}
 	return left, nil
 }
 
@@ -108,8 +136,8 @@ func (s *Shop) engineRoster(ctx context.Context, v *sqlite.View, w vehicleSaid) 
 	}
 	var list []EngineMeant
 	at := map[string]int{}
-	for _, f := range families {
-		e := engineOf(f)
+	for i := range families {
+		e := engineOf(&families[i])
 		for _, k := range e.keys {
 			at[k] = len(list)
 		}
@@ -175,7 +203,7 @@ func addName(list []string, name string) []string {
 }
 
 // engineOf fills what the garage's own sheets say of an engine.
-func engineOf(f catalog.EngineFamily) EngineMeant {
+func engineOf(f *catalog.EngineFamily) EngineMeant {
 	e := EngineMeant{Engine: f.Family, Fuel: f.Fuel.Value, family: f}
 	for _, n := range f.Names() {
 		if k := catalog.Key(n); k != "" {
@@ -220,7 +248,7 @@ func (e *EngineMeant) agrees(w vehicleSaid, l findLimits) bool {
 		}
 		return same
 	}
-	f := &e.family
+	f := e.facts()
 	within := func(names []string, keys []string) bool {
 		return slices.ContainsFunc(names, func(n string) bool { return slices.Contains(keys, catalog.Key(n)) })
 	}
@@ -246,14 +274,14 @@ func sameDisplacement(a, b units.Volume, limit float64) bool {
 }
 
 func (e *EngineMeant) hasVIN8(c string) bool {
-	if e.family.VIN8.Known {
-		return slices.ContainsFunc(splitNames(e.family.VIN8.Value), func(n string) bool { return strings.EqualFold(n, c) })
+	if c8 := e.facts().VIN8; c8.Known {
+		return slices.ContainsFunc(splitNames(c8.Value), func(n string) bool { return strings.EqualFold(n, c) })
 	}
 	return slices.ContainsFunc(e.apps, func(a sqlite.Application) bool { return strings.EqualFold(a.VIN8, c) })
 }
 
 func (e *EngineMeant) saysYears() bool {
-	return e.family.Years.Known || slices.ContainsFunc(e.apps, func(a sqlite.Application) bool { return a.Years.Stated() })
+	return e.facts().Years.Known || slices.ContainsFunc(e.apps, func(a sqlite.Application) bool { return a.Years.Stated() })
 }
 
 // coversYears reports whether one of the years is one of the engine's: of the
@@ -275,7 +303,7 @@ func (e *EngineMeant) coversYears(w vehicleSaid) bool {
 			return true
 		}
 	}
-	return !(stated && len(w.models) > 0) && e.family.Years.Known && in(e.family.Years.Value)
+	return !(stated && len(w.models) > 0) && e.facts().Years.Known && in(e.facts().Years.Value)
 }
 
 // askWhichEngine is the question that tells the engines apart at the counter,

@@ -9,6 +9,7 @@ import (
 
 	"fitfill/catalog"
 	"fitfill/catalog/bleveindex"
+	"fitfill/catalog/sqlite"
 	"fitfill/compat"
 )
 
@@ -44,7 +45,7 @@ type Hit struct {
 	Engine      string          `json:"engine,omitempty"`  // for which the outcome is
 	Superseded  *Superseded     `json:"superseded,omitempty"`
 	PourPrice
-	Part catalog.Part `json:"-"`
+	Part *catalog.Part `json:"-"`
 }
 
 // placed is a part with the way in which it was found.
@@ -69,11 +70,7 @@ func (f *finder) hits(ctx context.Context, found []placed) ([]Hit, error) {
 	if len(found) == 0 {
 		return nil, nil
 	}
-	ids := make([]int64, len(found))
-	for i, p := range found {
-		ids[i] = p.id
-	}
-	parts, err := f.v.Parts(ctx, ids)
+	parts, err := f.v.Parts(ctx, idsOf(found))
 	if err != nil {
 		return nil, err
 	}
@@ -81,14 +78,14 @@ func (f *finder) hits(ctx context.Context, found []placed) ([]Hit, error) {
 	if err != nil {
 		return nil, err
 	}
-	byID := map[int64]catalog.Part{}
-	for _, p := range parts {
-		byID[p.ID] = p
+	byID := make(map[int64]*catalog.Part, len(parts))
+	for i := range parts {
+		byID[parts[i].ID] = &parts[i]
 	}
-	var hits []Hit
+	hits := make([]Hit, 0, len(parts))
 	for _, at := range found {
-		p, ok := byID[at.id]
-		if !ok {
+		p := byID[at.id]
+		if p == nil {
 			continue
 		}
 		h := hit(p, at)
@@ -99,7 +96,7 @@ func (f *finder) hits(ctx context.Context, found []placed) ([]Hit, error) {
 	return hits, nil
 }
 
-func hit(p catalog.Part, at placed) Hit {
+func hit(p *catalog.Part, at placed) Hit {
 	h := Hit{
 		Supplier: p.Supplier, Number: p.Number, Type: p.Type.Value, Description: p.Description.Value, PricePer: p.PricePer.Value,
 		Stock: p.Stock.Value, Delivery: p.Delivery.Value, Score: at.score, Why: at.why, Outcome: at.outcome, Engine: at.engine, Part: p,
@@ -118,16 +115,12 @@ func hit(p catalog.Part, at placed) Hit {
 
 // ordered sorts parts by how they were found, then by supplier and number: the
 // unique key at the end keeps equal ones in one order.
-func (f *finder) ordered(ctx context.Context, found []placed) ([]placed, []catalog.Part, error) {
-	ids := make([]int64, len(found))
-	for i, p := range found {
-		ids[i] = p.id
-	}
-	parts, err := f.v.Parts(ctx, ids)
+func (f *finder) ordered(ctx context.Context, found []placed) ([]placed, []sqlite.PartHead, error) {
+	parts, err := f.v.PartHeads(ctx, idsOf(found))
 	if err != nil {
 		return nil, nil, err
 	}
-	byID := map[int64]*catalog.Part{}
+	byID := make(map[int64]*sqlite.PartHead, len(parts))
 	for i := range parts {
 		byID[parts[i].ID] = &parts[i]
 	}
@@ -139,13 +132,21 @@ func (f *finder) ordered(ctx context.Context, found []placed) ([]placed, []catal
 	return found, parts, nil
 }
 
+func idsOf(found []placed) []int64 {
+	ids := make([]int64, len(found))
+	for i, p := range found {
+		ids[i] = p.id
+	}
+	return ids
+}
+
 // countParts counts parts that are all at hand for the facets.
-func (f *finder) countParts(parts []catalog.Part, engines map[string]int) {
+func (f *finder) countParts(parts []sqlite.PartHead, engines map[string]int) {
 	types, suppliers := map[string]int{}, map[string]int{}
 	for _, p := range parts {
 		suppliers[p.Supplier]++
-		if p.Type.Value != "" {
-			types[p.Type.Value]++
+		if p.Type != "" {
+			types[p.Type]++
 		}
 	}
 	f.a.Facets.Type, f.a.Facets.Supplier, f.a.Facets.Engine = bleveindex.Counted(types), bleveindex.Counted(suppliers), bleveindex.Counted(engines)

@@ -10,6 +10,7 @@ import (
 
 	"fitfill/catalog"
 	"fitfill/catalog/bleveindex"
+	"fitfill/catalog/sqlite"
 	"fitfill/catalog/words"
 	"fitfill/compat"
 )
@@ -19,7 +20,7 @@ const judgedHits = 50
 
 // judged is the verdict on a part for one engine.
 type judged struct {
-	part    catalog.Part
+	part    *catalog.Part
 	outcome compat.Outcome
 	first   string
 	engine  string
@@ -42,10 +43,7 @@ func (f *finder) judge(ctx context.Context, e EngineMeant, partType, number stri
 	if err != nil {
 		return nil, err
 	}
-	family := e.family
-	if family.Family == "" {
-		family = catalog.EngineFamily{Family: e.Engine}
-	}
+	family := e.known()
 	byType, joined, err := f.s.candidates(ctx, f.v, ask, e.keys, &family)
 	if err != nil {
 		return nil, err
@@ -55,8 +53,9 @@ func (f *finder) judge(ctx context.Context, e EngineMeant, partType, number stri
 		return nil, err
 	}
 	var list []judged
-	for _, p := range a.Answers {
-		list = append(list, judged{p.part, p.Outcome, p.First, e.Engine})
+	for i := range a.Answers {
+		p := &a.Answers[i]
+		list = append(list, judged{&p.part, p.Outcome, p.First, e.Engine})
 	}
 	return list, nil
 }
@@ -84,7 +83,7 @@ func (f *finder) forEngines(ctx context.Context) error {
 // perPart puts the verdicts on each part together. While several engines can be
 // meant, a part is right only if it is for all of them, and wrong only if it is
 // for none: anything else cannot be said before it is known which.
-func (f *finder) perPart(all []judged) (found []placed, parts []catalog.Part, engines map[string]int) {
+func (f *finder) perPart(all []judged) (found []placed, parts []sqlite.PartHead, engines map[string]int) {
 	engines = map[string]int{}
 	at := map[int64]int{}
 	var verdicts [][]judged
@@ -94,7 +93,7 @@ func (f *finder) perPart(all []judged) (found []placed, parts []catalog.Part, en
 		if !seen {
 			i = len(verdicts)
 			at[j.part.ID] = i
-			verdicts, parts = append(verdicts, nil), append(parts, j.part)
+			verdicts, parts = append(verdicts, nil), append(parts, sqlite.PartHead{ID: j.part.ID, Supplier: j.part.Supplier, Number: j.part.Number, Key: j.part.Key, Type: j.part.Type.Value})
 		}
 		verdicts[i] = append(verdicts[i], j)
 	}
@@ -153,7 +152,7 @@ func (f *finder) judgeAll(ctx context.Context) ([]judged, error) {
 }
 
 // judgeNumbers judges the parts of a number for the engines in question.
-func (f *finder) judgeNumbers(ctx context.Context, found []placed, parts []catalog.Part) error {
+func (f *finder) judgeNumbers(ctx context.Context, found []placed, parts []sqlite.PartHead) error {
 	if len(f.engines) == 0 || len(f.engines) > mostJudged {
 		return nil
 	}

@@ -8,6 +8,7 @@ import (
 
 	"fitfill/catalog"
 	"fitfill/catalog/bleveindex"
+	"fitfill/catalog/sqlite"
 	"fitfill/catalog/words"
 )
 
@@ -287,26 +288,26 @@ func trimZero(code string) string {
 
 // ofSupplierAndType keeps the parts of the supplier and the types that were
 // said, where any are left.
-func (f *finder) ofSupplierAndType(found []placed, parts []catalog.Part) ([]placed, []catalog.Part, error) {
+func (f *finder) ofSupplierAndType(found []placed, parts []sqlite.PartHead) ([]placed, []sqlite.PartHead, error) {
 	supplier, err := f.supplierOf()
 	if err != nil {
 		return nil, nil, err
 	}
-	keep := func(of func(catalog.Part) bool, must bool) {
-		kept := slices.DeleteFunc(slices.Clone(parts), func(p catalog.Part) bool { return !of(p) })
+	keep := func(of func(sqlite.PartHead) bool, must bool) {
+		kept := slices.DeleteFunc(slices.Clone(parts), func(p sqlite.PartHead) bool { return !of(p) })
 		if len(kept) == 0 && !must {
 			return
 		}
 		parts = kept
 		found = slices.DeleteFunc(found, func(at placed) bool {
-			return !slices.ContainsFunc(parts, func(p catalog.Part) bool { return p.ID == at.id })
+			return !slices.ContainsFunc(parts, func(p sqlite.PartHead) bool { return p.ID == at.id })
 		})
 	}
 	if supplier != "" {
-		keep(func(p catalog.Part) bool { return p.Supplier == supplier }, f.q.Supplier != "")
+		keep(func(p sqlite.PartHead) bool { return p.Supplier == supplier }, f.q.Supplier != "")
 	}
 	if len(f.types) > 0 {
-		keep(func(p catalog.Part) bool { return slices.Contains(f.types, p.Type.Value) }, f.q.Type != "")
+		keep(func(p sqlite.PartHead) bool { return slices.Contains(f.types, p.Type) }, f.q.Type != "")
 	}
 	slices.SortStableFunc(found, func(a, b placed) int { return cmp.Compare(b.score, a.score) })
 	return found, parts, nil

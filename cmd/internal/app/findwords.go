@@ -79,6 +79,19 @@ func (f *finder) words(ctx context.Context) error {
 	if err := search(); err != nil {
 		return err
 	}
+	if total(wide) == 0 && len(q.Sizes) > 0 {
+		has, err := x.Has(ctx, bleveindex.Query{Sizes: q.Sizes})
+		if err != nil {
+			return err
+		}
+		if !has { // then no other reading of the words finds a part of that size
+			if f.q.Type == "" {
+				f.types = nil
+			}
+			f.countSuppliers(wide, supplier, 0)
+			return f.show(ctx, nil, 0)
+		}
+	}
 	if total(wide) == 0 && len(q.Types) > 0 && f.q.Type == "" {
 		// No part is of the sort that the words mean; they may stand in a text.
 		q.Words, q.Types, f.types = append(q.Words, f.r.TypeWords...), nil, nil
@@ -212,11 +225,7 @@ func (f *finder) clampsFirst(ctx context.Context, found []placed) ([]placed, err
 	if len(f.types) != 1 || f.types[0] != fit.Clamp || len(f.r.Sizes) == 0 || f.r.Sizes[0].Kind != words.SizeLength {
 		return found, nil
 	}
-	ids := make([]int64, len(found))
-	for i, p := range found {
-		ids[i] = p.id
-	}
-	parts, err := f.v.Parts(ctx, ids)
+	parts, err := f.v.Parts(ctx, idsOf(found))
 	if err != nil {
 		return nil, err
 	}
@@ -242,7 +251,7 @@ func (f *finder) clampsFirst(ctx context.Context, found []placed) ([]placed, err
 // where a type was said.
 func (f *finder) matching(all []judged) []judged {
 	keep := func(has func(*catalog.Part) bool) bool {
-		kept := slices.DeleteFunc(slices.Clone(all), func(j judged) bool { return !has(&j.part) })
+		kept := slices.DeleteFunc(slices.Clone(all), func(j judged) bool { return !has(j.part) })
 		if len(kept) == 0 && len(f.types) > 0 && f.q.Type == "" {
 			return false
 		}

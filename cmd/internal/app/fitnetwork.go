@@ -29,16 +29,28 @@ const everyCrossing = math.MaxInt
 // followed, to their end.
 func network(ctx context.Context, v *sqlite.View, from []int64, crossings int) (*fit.Network, error) {
 	w := walker{view: v, parts: map[int64]*catalog.Part{}}
-	var err error
-	if w.canonical, err = supplierNames(ctx, v); err != nil {
+	from = slices.Compact(slices.Sorted(slices.Values(from)))
+	if err := w.load(ctx, from); err != nil {
 		return nil, err
 	}
-	new := slices.Compact(slices.Sorted(slices.Values(from)))
-	if err := w.load(ctx, new); err != nil {
+	return w.walk(ctx, from, crossings)
+}
+
+// networkFrom returns what supersessions join with parts that are at hand.
+func networkFrom(ctx context.Context, v *sqlite.View, parts []catalog.Part) (*fit.Network, error) {
+	w := walker{view: v, parts: map[int64]*catalog.Part{}}
+	for i := range parts {
+		w.parts[parts[i].ID] = &parts[i]
+	}
+	return w.walk(ctx, slices.Sorted(maps.Keys(w.parts)), 0)
+}
+
+func (w *walker) walk(ctx context.Context, from []int64, crossings int) (_ *fit.Network, err error) {
+	if w.canonical, err = supplierNames(ctx, w.view); err != nil {
 		return nil, err
 	}
-	for step := 0; len(new) > 0; step++ {
-		if new, err = w.step(ctx, new, step < crossings); err != nil {
+	for step := 0; len(from) > 0; step++ {
+		if from, err = w.step(ctx, from, step < crossings); err != nil {
 			return nil, err
 		}
 	}
@@ -83,7 +95,10 @@ func (w *walker) step(ctx context.Context, at []int64, crossing bool) ([]int64, 
 	if err != nil {
 		return nil, err
 	}
-	targets, err := w.view.PartIDsOf(ctx, slices.Compact(slices.Sorted(slices.Values(named))))
+	var targets map[string][]int64
+	if len(named) > 0 {
+		targets, err = w.view.PartIDsOf(ctx, slices.Compact(slices.Sorted(slices.Values(named))))
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -24,7 +24,7 @@ func (s *Shop) pourPrice(h *Hit) {
 		return
 	}
 	h.PackL = p.PackVolume.Value.Litres()
-	made, strength, ok := s.coolant().ReadyToPour(p)
+	made, strength, ok := s.coolant().ReadyToPour(*p)
 	if !ok || !p.Price.Known || p.PricePer.Known && p.PricePer.Value != "each" && p.PricePer.Value != "pack" {
 		return
 	}

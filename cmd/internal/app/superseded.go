@@ -68,11 +68,7 @@ func replacedText(p *catalog.Part) string {
 // SupersededBy says by part what became of each; parts that nothing replaces
 // are left out.
 func (s *Shop) supersededBy(ctx context.Context, v *sqlite.View, parts []catalog.Part) (map[int64]*Superseded, error) {
-	ids := make([]int64, len(parts))
-	for i := range parts {
-		ids[i] = parts[i].ID
-	}
-	n, err := network(ctx, v, ids, 0)
+	n, err := networkFrom(ctx, v, parts)
 	if err != nil {
 		return nil, err
 	}

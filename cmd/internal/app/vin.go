@@ -171,8 +171,8 @@ func (s *Shop) vinEngines(ctx context.Context, v *sqlite.View, a *VINAnswer, onF
 		if len(a.Years) > 0 {
 			e.Why += fmt.Sprintf(", model year %s", yearList(a.Years))
 		}
-		if e.family.VIN8.Known {
-			e.Origin = append(e.Origin, compat.From(e.family.VIN8.Origin))
+		if c := e.facts().VIN8; c.Known {
+			e.Origin = append(e.Origin, compat.From(c.Origin))
 		}
 	}
 	same := func(c catalog.Vehicle) bool { return vin.Clean(c.VIN) == a.VIN }

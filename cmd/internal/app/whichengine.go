@@ -119,10 +119,7 @@ func (s *Shop) engineSaid(ctx context.Context, v *sqlite.View, text string) ([]s
 	if err != nil {
 		return nil, catalog.EngineFamily{}, err
 	}
-	if e.family.Family == "" {
-		e.family.Family = e.Engine
-	}
-	return e.keys, e.family, nil
+	return e.keys, e.known(), nil
 }
 
 // takeSaid puts the engine's name, and the vehicle's mark where one was said,

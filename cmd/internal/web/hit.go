@@ -48,7 +48,7 @@ func hitOfFound(h app.Hit, u units.System) hit {
 		judged := verdictOf(*h.Outcome, h.Why)
 		v.Verdict, v.Matched = &judged, ""
 	}
-	v.Lines, _ = placesOf(statedIn(&h.Part))
+	v.Lines, _ = placesOf(statedIn(h.Part))
 	return v
 }
 

@@ -6,8 +6,10 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"net/http"
 	"strings"
+	"sync"
 )
 
 // gzipFrom is the size in bytes from which packing is worth its time.
@@ -32,17 +34,41 @@ func send(w http.ResponseWriter, r *http.Request, status int, contentType string
 		}
 	}
 	if len(body) >= gzipFrom && takesGzip(r) {
-		var packed bytes.Buffer
-		z := gzip.NewWriter(&packed)
-		if _, err := z.Write(body); err == nil && z.Close() == nil {
+		p := packers.Get().(*packer)
+		defer packers.Put(p) // after the last byte of it is sent
+		if packed, err := p.pack(body); err == nil {
 			h.Set("Content-Encoding", "gzip")
-			body = packed.Bytes()
+			body = packed
 		}
 	}
 	w.WriteHeader(status)
 	if r.Method != http.MethodHead {
 		_, _ = w.Write(body) // the browser is gone; nobody is left to tell
 	}
+}
+
+// packer packs one body after the other: what it needs for that is a hundred
+// times as much as the body.
+type packer struct {
+	z   *gzip.Writer
+	out bytes.Buffer
+}
+
+var packers = sync.Pool{New: func() any {
+	z, err := gzip.NewWriterLevel(nil, gzip.BestSpeed) // nobody is far away: the time to pack is most of the time to send
+	if err != nil {
+		panic(err) // the level is one of the library's own
+	}
+	return &packer{z: z}
+}}
+
+// pack returns the packed body, which holds until the next one is packed.
+func (p *packer) pack(body []byte) ([]byte, error) {
+	p.out.Reset()
+	p.z.Reset(&p.out)
+	_, err := p.z.Write(body)
+	err = errors.Join(err, p.z.Close())
+	return p.out.Bytes(), err
 }
 
 func takesGzip(r *http.Request) bool {
