@@ -1,33 +1,37 @@
 package returns
 
-import "slices"
+import (
+	"sort"
+	"strings"
+
+	"fitfill/catalog"
+)
 
 // allocate gives the pieces of every return to sales, the strongest link of all
 // returns first, so that a guess never takes a piece that a link claims.
 func (m *matcher) allocate() {
-	byLink := m.byLink()
+	stray, named := m.byLink(), m.namedSales()
+	spent := make([]int, len(m.lots)) // by lot: sales at its start that have nothing left
 	matched, oldest := 0, 0
 	for _, rule := range []Rule{BySaleID, ByDocument, ByBoughtDay, ByOldestSale} {
 		for _, r := range m.returns {
 			if !r.live {
 				continue
 			}
-			if rule == BySaleID && strayLink(r, byLink) {
+			if rule == BySaleID && m.strayLink(r, stray) {
 				r.fate.flag(LinkDisagrees)
 			}
 			if r.open == 0 || !rule.applies(r) {
 				continue
 			}
 			before := r.open
-			lines := m.byLot[r.lotID]
-			for i := 0; i < len(lines) && r.open > 0; i++ {
-				s := lines[i]
-				if m.books.LastInFirstOut {
-					s = lines[len(lines)-1-i]
-				}
-				if s.live && s.open > 0 && int(s.Day-r.Day) <= m.set.DateTolerance && rule.joins(r, s) {
-					m.give(r, s, rule)
-				}
+			switch rule {
+			case BySaleID, ByDocument:
+				m.takeFrom(r, named.of(r), rule)
+			case ByBoughtDay:
+				m.takeFrom(r, m.soldOn(r.lot, r.Bought.Value), rule)
+			default:
+				m.takeFrom(r, m.unspent(r, spent), rule)
 			}
 			matched += before - r.open
 			if rule == ByOldestSale {
@@ -40,47 +44,45 @@ func (m *matcher) allocate() {
 	}
 }
 
-// byLink lists the sales that a return can name by a sale id or a line of a
-// document; nobody looks where no return names any.
-func (m *matcher) byLink() map[string][]*saleLine {
-	if !slices.ContainsFunc(m.returns, func(r *returnLine) bool { return r.live && len(links(r.SaleID, r.Document, r.DocumentLine)) > 0 }) {
-		return nil
-	}
-	out := map[string][]*saleLine{}
-	for _, s := range m.sales {
-		if s.live {
-			for _, k := range links(s.ID, s.Document, s.DocumentLine) {
-				out[k] = append(out[k], s)
-			}
+// takeFrom takes what the return still has open from sales of its lot, which
+// stand in their order, as far as the rule links them.
+func (m *matcher) takeFrom(r *returnLine, lines []int32, rule Rule) {
+	for n := range lines {
+		if r.open == 0 {
+			return
+		}
+		i := lines[n]
+		if m.books.LastInFirstOut {
+			i = lines[len(lines)-1-n]
+		}
+		if s := &m.sales[i]; s.live && s.open > 0 && int(s.day-r.Day) <= m.set.DateTolerance && rule.joins(r, m.sale(s)) {
+			m.give(r, i, rule)
 		}
 	}
-	return out
 }
 
-func links(id, document, line string) []string {
-	var out []string
-	if id != "" {
-		out = append(out, join("id", fold(id)))
+// soldOn returns the sales of a lot on one day.
+func (m *matcher) soldOn(lot int32, day catalog.Date) []int32 {
+	lines := m.byLot[lot]
+	from := sort.Search(len(lines), func(i int) bool { return m.sales[lines[i]].day >= day })
+	to := from
+	for to < len(lines) && m.sales[lines[to]].day == day {
+		to++
 	}
-	if document != "" && line != "" {
-		out = append(out, join("line", fold(document), fold(line)))
-	}
-	return out
+	return lines[from:to]
 }
 
-// strayLink reports whether the return names sales, but none of its own
-// supplier and part.
-func strayLink(r *returnLine, byLink map[string][]*saleLine) bool {
-	stray := false
-	for _, k := range links(r.SaleID, r.Document, r.DocumentLine) {
-		for _, s := range byLink[k] {
-			if s.lot == r.lot {
-				return false
-			}
-			stray = true
-		}
+// unspent returns the sales of the return's lot from the first that has
+// something left to the last that the return can be of.
+func (m *matcher) unspent(r *returnLine, spent []int) []int32 {
+	lines := m.byLot[r.lot]
+	from := spent[r.lot]
+	for from < len(lines) && (!m.sales[lines[from]].live || m.sales[lines[from]].open == 0) {
+		from++
 	}
-	return stray
+	spent[r.lot] = from
+	lines = lines[from:]
+	return lines[:sort.Search(len(lines), func(i int) bool { return int(m.sales[lines[i]].day-r.Day) > m.set.DateTolerance })]
 }
 
 // applies reports whether the return states what the rule goes by.
@@ -98,8 +100,8 @@ func (rule Rule) applies(r *returnLine) bool {
 
 // joins reports whether the rule links the return to the sale, which is of the
 // same supplier and part.
-func (rule Rule) joins(r *returnLine, s *saleLine) bool {
-	same := func(a, b string) bool { return fold(a) != "" && fold(a) == fold(b) }
+func (rule Rule) joins(r *returnLine, s *Sale) bool {
+	same := func(a, b string) bool { return strings.TrimSpace(a) != "" && sameFolded(a, b) }
 	switch rule {
 	case BySaleID:
 		return same(r.SaleID, s.ID) || same(r.Document, s.Document) && same(r.DocumentLine, s.DocumentLine)
@@ -112,11 +114,12 @@ func (rule Rule) joins(r *returnLine, s *saleLine) bool {
 }
 
 // give moves as many pieces as both have left from the sale to the return.
-func (m *matcher) give(r *returnLine, s *saleLine, rule Rule) {
+func (m *matcher) give(r *returnLine, i int32, rule Rule) {
+	s := &m.sales[i]
 	n := min(r.open, s.open)
 	r.open -= n
 	s.open -= n
-	days := int(r.Day - s.Day)
+	days := int(r.Day - s.day)
 	switch {
 	case days < 0:
 		days = 0
@@ -128,7 +131,7 @@ func (m *matcher) give(r *returnLine, s *saleLine, rule Rule) {
 	if len(r.fate.Sales) == 1 {
 		r.fate.flag(SplitOverLots)
 	}
-	r.fate.Sales = append(r.fate.Sales, Allocation{Sale: s.at, Pieces: n, Days: days, Rule: rule})
+	r.fate.Sales = append(r.fate.Sales, Allocation{Sale: int(s.at), Pieces: n, Days: days, Rule: rule})
 	switch r.Class {
 	case Neutral:
 		r.fate.flag(NeutralReason)
@@ -139,18 +142,15 @@ func (m *matcher) give(r *returnLine, s *saleLine, rule Rule) {
 	case NotConfirmed:
 		r.fate.flag(NotConfirmedReason)
 	}
-	var code Code
+	late, early := days > s.window, days <= s.entry
 	switch {
-	case days > s.window:
-		code = OutOfWarranty
-	case days <= s.entry:
-		code = BeforeRecording
+	case late:
+		r.fate.flag(OutOfWarranty)
+	case early:
+		r.fate.flag(BeforeRecording)
 	}
-	if code != "" {
-		r.fate.flag(code)
+	if !late {
+		m.exits[i] = append(m.exits[i], exit{days, n, r.Class})
 	}
-	if code != OutOfWarranty {
-		m.exits[s] = append(m.exits[s], exit{days, n, r.Class})
-	}
-	m.tallies[s.lot.supplier][s.partType].place(r.Class, n, code)
+	m.tallies[r.supplier][s.partType].place(r.Class, n, late, early)
 }

@@ -8,6 +8,11 @@ package returns
 // fails, and if all do. Source: "Product-limit survival
 // functions with correlated survival times", 1995 (from memory).
 func ClusterVariance(units []Unit, day int) (clustered, greenwood float64) {
+	return clusterVariance(sorted(units), day)
+}
+
+// clusterVariance is ClusterVariance of units that stand in order.
+func clusterVariance(units []Unit, day int) (clustered, greenwood float64) {
 	steps := upTo(Curve(units), day)
 	var cal calendar
 	if len(steps) > 0 {
@@ -24,7 +29,7 @@ func ClusterVariance(units []Unit, day int) (clustered, greenwood float64) {
 	}
 	greenwood = s * s * risk[len(steps)]
 	line, sum := 0, 0.0
-	for i, u := range sorted(units) {
+	for i, u := range units {
 		if i == 0 || u.Line != line {
 			clustered += sum * sum
 			line, sum = u.Line, 0
@@ -48,13 +53,18 @@ func ClusterVariance(units []Unit, day int) (clustered, greenwood float64) {
 // the pieces sold, that is for the shop's mixture of suppliers as it stands. It
 // is at least 1.
 func DesignEffect(units []Unit, suppliers, day int) float64 {
+	return designEffect(sorted(units), suppliers, day)
+}
+
+// designEffect is DesignEffect of units that stand in order.
+func designEffect(units []Unit, suppliers, day int) float64 {
 	var clustered, plain float64
-	for _, own := range bySupplier(sorted(units), suppliers) {
+	for _, own := range bySupplier(units, suppliers) {
 		var n float64
 		for _, u := range own {
 			n += u.Weight
 		}
-		c, g := ClusterVariance(own, day)
+		c, g := clusterVariance(own, day)
 		clustered += n * n * c
 		plain += n * n * g
 	}

@@ -14,7 +14,7 @@ import (
 // The order of units changes nothing.
 func Compare(units []Unit, suppliers int, set Settings) (Comparison, error) {
 	units = sorted(units)
-	c := Comparison{Standings: make([]Standing, suppliers), DesignEffect: DesignEffect(units, suppliers, set.ScoreHorizon)}
+	c := Comparison{Standings: make([]Standing, suppliers), DesignEffect: designEffect(units, suppliers, set.ScoreHorizon)}
 	column := make([]int, suppliers)
 	for s := range c.Standings {
 		c.Standings[s] = Standing{Supplier: s, Word: NotTold, WordNarrow: NotTold, WordWide: NotTold, WorseThanRest: 0.5}

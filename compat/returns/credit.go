@@ -6,29 +6,33 @@ import "slices"
 // that is large enough, unless a return of the same quantity lies within the
 // credit window: then it is that return's money side and nothing is taken off.
 func (m *matcher) creditNotes() {
-	returns := map[int][]*returnLine{}
-	for _, r := range m.returns {
-		if r.milli > 0 && !r.fate.Has(Duplicate) {
-			returns[r.lotID] = append(returns[r.lotID], r)
-		}
-	}
-	for _, c := range m.sales {
+	var returns [][]*returnLine // by lot, once it is asked for
+	for i := range m.sales {
+		c := &m.sales[i]
 		if !c.live || c.milli > 0 {
 			continue
 		}
+		if returns == nil {
+			returns = make([][]*returnLine, len(m.lots))
+			for _, r := range m.returns {
+				if r.milli > 0 && !r.fate.Has(Duplicate) {
+					returns[r.lot] = append(returns[r.lot], r)
+				}
+			}
+		}
 		c.live = false
-		if r := m.paidBack(c, returns[c.lotID]); r != nil {
+		if r := m.paidBack(c, returns[c.lot]); r != nil {
 			r.credited = true
-			c.fate.flag(CreditOfReturn)
+			m.fate(c).flag(CreditOfReturn)
 			continue
 		}
-		if s := latestSale(m.byLot[c.lotID], c); s != nil {
+		if s := m.latestSale(m.byLot[c.lot], c); s != nil {
 			s.milli += c.milli
-			s.fate.flag(CreditNetted)
-			c.fate.flag(CreditNetted)
+			m.fate(s).flag(CreditNetted)
+			m.fate(c).flag(CreditNetted)
 			continue
 		}
-		c.fate.setAside(OrphanCredit)
+		m.fate(c).setAside(OrphanCredit)
 	}
 }
 
@@ -37,7 +41,7 @@ func (m *matcher) paidBack(c *saleLine, candidates []*returnLine) *returnLine {
 	var best *returnLine
 	gap := m.set.CreditWindow
 	for _, r := range candidates {
-		days := int(r.Day - c.Day)
+		days := int(r.Day - c.day)
 		if days < 0 {
 			days = -days
 		}
@@ -48,9 +52,9 @@ func (m *matcher) paidBack(c *saleLine, candidates []*returnLine) *returnLine {
 	return best
 }
 
-func latestSale(lines []*saleLine, c *saleLine) *saleLine {
-	for _, s := range slices.Backward(lines) {
-		if s.live && s.Day <= c.Day && s.milli >= -c.milli {
+func (m *matcher) latestSale(lines []int32, c *saleLine) *saleLine {
+	for _, i := range slices.Backward(lines) {
+		if s := &m.sales[i]; s.live && s.day <= c.day && s.milli >= -c.milli {
 			return s
 		}
 	}
@@ -60,18 +64,21 @@ func latestSale(lines []*saleLine, c *saleLine) *saleLine {
 // reversals lets every negative return take back the latest earlier return of
 // its lot that is large enough, one of the same class before any other.
 func (m *matcher) reversals() {
-	lines := map[int][]*returnLine{}
+	if !slices.ContainsFunc(m.returns, func(r *returnLine) bool { return r.live && r.milli <= 0 }) {
+		return
+	}
+	lines := map[int32][]*returnLine{}
 	for _, r := range m.returns {
-		lines[r.lotID] = append(lines[r.lotID], r)
+		lines[r.lot] = append(lines[r.lot], r)
 	}
 	for _, n := range m.returns {
 		if !n.live || n.milli > 0 {
 			continue
 		}
 		n.live = false
-		r := latestReturn(lines[n.lotID], n, true)
+		r := latestReturn(lines[n.lot], n, true)
 		if r == nil {
-			r = latestReturn(lines[n.lotID], n, false)
+			r = latestReturn(lines[n.lot], n, false)
 		}
 		if r == nil {
 			n.fate.setAside(OrphanReversal)

@@ -51,40 +51,50 @@ func Judge(l Ledger, set Settings) (Report, error) {
 		compared <- err
 	}()
 	rep.Headline, err = Compare(l.Units, suppliers, set)
+	if rep.Claimed = rep.Headline; err == nil && slices.ContainsFunc(l.Units, func(u Unit) bool { return u.Claimed }) {
+		rep.Claimed, err = Compare(l.ClaimedUnits(), suppliers, set)
+	}
+	if err == nil {
+		rep.suppliers(l, set)
+	}
 	if err = errors.Join(err, <-compared); err != nil {
 		return Report{}, err
 	}
-	if rep.Claimed = rep.Headline; slices.ContainsFunc(l.Units, func(u Unit) bool { return u.Claimed }) {
-		if rep.Claimed, err = Compare(l.ClaimedUnits(), suppliers, set); err != nil {
-			return Report{}, err
+	upper := bySupplier(upperUnits, suppliers)
+	for i := range rep.Suppliers {
+		s := &rep.Suppliers[i]
+		s.Upper = rep.Upper.Standings[i]
+		for _, u := range upper[i] {
+			if u.Event {
+				s.FaultyUpper += int(u.Weight)
+			}
 		}
 	}
+	return rep, nil
+}
+
+// suppliers says of every supplier what rests on the headline.
+func (rep *Report) suppliers(l Ledger, set Settings) {
 	design := 1.0
 	if rep.Headline.Divided {
 		design = rep.Headline.DesignEffect
 	}
-	units := bySupplier(l.Units, suppliers)
-	upper := bySupplier(upperUnits, suppliers)
+	units := bySupplier(l.Units, len(l.Suppliers))
 	for i, name := range l.Suppliers {
-		s := Supplier{Name: name, Tally: l.Total(i), Standing: rep.Headline.Standings[i], Upper: rep.Upper.Standings[i], Claimed: rep.Claimed.Standings[i]}
+		s := Supplier{Name: name, Tally: l.Total(i), Standing: rep.Headline.Standings[i], Claimed: rep.Claimed.Standings[i]}
 		if sold := float64(s.Tally.Sold); sold > 0 {
 			wrong := MidP(float64(s.Tally.SupplyErrors), sold, set.Confidence)
 			dead := MidP(float64(s.Tally.DeadOnArrival), sold, set.Confidence)
 			s.SupplyErrors, s.DeadOnArrival = &wrong, &dead
 		}
 		s.Provisional = s.Tally.Provisional(set.ProvisionalAbove)
-		for _, u := range upper[i] {
-			if u.Event {
-				s.FaultyUpper += int(u.Weight)
-			}
-		}
+		curve := Curve(units[i])
 		for _, day := range set.Horizons {
-			sh := ShareReturned(units[i], day, design, set.Confidence)
+			sh := shareReturned(curve, units[i], day, design, set.Confidence)
 			sh.Observable = l.Warranty[i] < 0 || day <= l.Warranty[i]
 			sh.Thin = sh.Watched < set.FewWatched
 			s.Shares = append(s.Shares, sh)
 		}
 		rep.Suppliers = append(rep.Suppliers, s)
 	}
-	return rep, nil
 }

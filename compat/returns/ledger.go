@@ -14,11 +14,11 @@ const Unclassified = "unclassified"
 // Ledger is what matching made of the books.
 type Ledger struct {
 	AsOf      catalog.Date
-	Suppliers []string // by name
-	PartTypes []string // by name
-	Sales     []Fate   // in the order of Books.Sales
-	Returns   []Fate   // in the order of Books.Returns
-	Units     []Unit   // the headline: nothing unknown counts against anybody
+	Suppliers []string     // by name
+	PartTypes []string     // by name
+	Sales     []Fate       // in the order of Books.Sales
+	Returns   []ReturnFate // in the order of Books.Returns
+	Units     []Unit       // the headline: nothing unknown counts against anybody
 	// Unplaced are pieces that came back for quality or unknown reasons and
 	// found no sale; as units that failed on day 0 they join the upper bound.
 	Unplaced []Unit
@@ -37,9 +37,7 @@ func (l Ledger) UpperUnits() []Unit {
 	if len(l.Unplaced) == 0 {
 		out = slices.Clone(out)
 	}
-	for i := range out {
-		out[i].Event = out[i].Event || out[i].Unknown
-	}
+	alsoFailed(out, func(u Unit) bool { return u.Unknown })
 	return out
 }
 
@@ -47,10 +45,32 @@ func (l Ledger) UpperUnits() []Unit {
 // whatever a test said of it.
 func (l Ledger) ClaimedUnits() []Unit {
 	out := slices.Clone(l.Units)
-	for i := range out {
-		out[i].Event = out[i].Event || out[i].Claimed
-	}
+	alsoFailed(out, func(u Unit) bool { return u.Claimed })
 	return out
+}
+
+// alsoFailed counts more units as failed and keeps them in their order, in which
+// only units of one sale line can change places.
+func alsoFailed(units []Unit, failed func(Unit) bool) {
+	for i := range units {
+		u := &units[i]
+		if u.Event || !failed(*u) {
+			continue
+		}
+		u.Event = true
+		ofLine := func(v Unit) bool { return v.Supplier == u.Supplier && v.Sold == u.Sold && v.Line == u.Line }
+		from, to := i, i+1
+		for from > 0 && ofLine(units[from-1]) {
+			from--
+		}
+		for to < len(units) && ofLine(units[to]) {
+			to++
+		}
+		// Those after i may fail as well: the last of them puts the line in order.
+		if line := units[from:to]; len(line) > 1 && !slices.ContainsFunc(units[i+1:to], func(v Unit) bool { return !v.Event && failed(v) }) {
+			slices.SortFunc(line, compareUnits)
+		}
+	}
 }
 
 // Only returns the ledger of one part type: its units and tallies, all
@@ -102,18 +122,26 @@ type CodeCount struct {
 
 // Counts returns how many rows carry each code that occurs, most first.
 func (l Ledger) Counts() []CodeCount {
-	n := map[Code]int{}
-	for _, f := range slices.Concat(l.Sales, l.Returns) {
-		for _, c := range f.Codes {
+	var n [numCodes]int
+	count := func(s Codes) {
+		for _, c := range s.List() {
 			n[c]++
 		}
 	}
-	out := make([]CodeCount, 0, len(n))
+	for i := range l.Sales {
+		count(l.Sales[i].Codes)
+	}
+	for i := range l.Returns {
+		count(l.Returns[i].Codes)
+	}
+	var out []CodeCount
 	for c, rows := range n {
-		out = append(out, CodeCount{c, rows})
+		if rows > 0 {
+			out = append(out, CodeCount{Code(c), rows})
+		}
 	}
 	slices.SortFunc(out, func(a, b CodeCount) int {
-		return cmp.Or(cmp.Compare(b.Rows, a.Rows), strings.Compare(string(a.Code), string(b.Code)))
+		return cmp.Or(cmp.Compare(b.Rows, a.Rows), strings.Compare(a.Code.String(), b.Code.String()))
 	})
 	return out
 }

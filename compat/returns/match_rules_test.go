@@ -71,7 +71,7 @@ func TestTheSameDocumentInTwoSheetsCountsOnce(t *testing.T) {
 	}
 	for i, want := range []bool{false, false, true, true, false} {
 		if l.Sales[i].Has(returns.Duplicate) != want {
-			t.Errorf("line %d: %v", i+1, l.Sales[i].Codes)
+			t.Errorf("line %d: %v", i+1, l.Sales[i].Codes.List())
 		}
 	}
 }
@@ -89,7 +89,7 @@ func TestTypesOfOneSupplierAreListed(t *testing.T) {
 		t.Errorf("%+v", only)
 	}
 	if !l.Sales[3].Has(returns.PartTypeMissing) {
-		t.Errorf("%v", l.Sales[3].Codes)
+		t.Errorf("%v", l.Sales[3].Codes.List())
 	}
 }
 
@@ -100,7 +100,7 @@ func TestWithoutAnyEarlierSaleOnFile(t *testing.T) {
 			back(t, 2, "2025-02-01", 1, returns.QualityFailure, func(r *returns.Return) { r.Part = "P9" })}}
 	l := returns.Match(b, settings(t))
 	if !l.Returns[0].Has(returns.NeverSold) || !l.Returns[1].Has(returns.SaleBeforeDataStart) {
-		t.Errorf("%v and %v", l.Returns[0].Codes, l.Returns[1].Codes)
+		t.Errorf("%v and %v", l.Returns[0].Codes.List(), l.Returns[1].Codes.List())
 	}
 	if got := l.Total(0); got.UnmatchedFaulty != 1 || got.BeforeDataStart != 1 {
 		t.Errorf("%+v", got)

@@ -44,7 +44,7 @@ func unitText(units []returns.Unit) string {
 	return strings.Join(out, "; ")
 }
 
-func fateText(f returns.Fate) string {
+func fateText(f returns.ReturnFate) string {
 	var out []string
 	for _, a := range f.Sales {
 		out = append(out, fmt.Sprintf("%d of S%d after %d", a.Pieces, a.Sale+1, a.Days))
@@ -161,12 +161,16 @@ func TestEveryRowEndsWhereItBelongs(t *testing.T) {
 			l := returns.Match(b, settings(t))
 			var fates, flags []string
 			aside := 0
-			for _, f := range slices.Concat(l.Sales, l.Returns) {
+			all := slices.Clone(l.Sales)
+			for _, f := range l.Returns {
 				if s := fateText(f); s != "" {
 					fates = append(fates, s)
 				}
-				for _, code := range f.Codes {
-					flags = append(flags, string(code))
+				all = append(all, f.Fate)
+			}
+			for _, f := range all {
+				for _, code := range f.Codes.List() {
+					flags = append(flags, code.String())
 					if code.Says() == "" {
 						t.Errorf("%s has no sentence", code)
 					}
@@ -174,8 +178,8 @@ func TestEveryRowEndsWhereItBelongs(t *testing.T) {
 				if f.Status == returns.SetAside {
 					aside++
 				}
-				if (f.Status == returns.Used) != (len(f.Codes) == 0) {
-					t.Errorf("status %s with codes %v", f.Status, f.Codes)
+				if (f.Status == returns.Used) != (f.Codes == 0) {
+					t.Errorf("status %s with codes %v", f.Status, f.Codes.List())
 				}
 			}
 			slices.Sort(flags)

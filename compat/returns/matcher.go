@@ -14,19 +14,18 @@ type lot struct {
 	part     string
 }
 
-// saleLine is a sale on its way through matching.
+// saleLine is a sale on its way through matching. It holds no pointer: a million
+// of them cost the garbage collector nothing.
 type saleLine struct {
-	*Sale
-	fate     *Fate
-	at       int // index into Books.Sales
-	lotID    int // index into matcher.byLot
-	lot      *lot
-	partType int
 	milli    int64 // thousandths of a piece, after credit notes
 	pieces   int
-	open     int // pieces that have not come back
-	window   int // last day watched, −1 before it is known
-	entry    int
+	open     int   // pieces that have not come back
+	window   int   // last day watched, −1 before it is known
+	entry    int   // as in Unit
+	at       int32 // index into Books.Sales and Ledger.Sales
+	lot      int32 // index into matcher.lots
+	partType int32
+	day      catalog.Date
 	live     bool
 }
 
@@ -39,9 +38,10 @@ type exit struct {
 // returnLine is a return on its way through matching.
 type returnLine struct {
 	*Return
-	fate     *Fate
-	lotID    int
-	lot      *lot
+	fate     *ReturnFate
+	at       int32 // index into Books.Returns
+	lot      int32 // index into matcher.lots
+	supplier int
 	partType int
 	milli    int64
 	pieces   int
@@ -56,11 +56,12 @@ type matcher struct {
 	books   Books
 	set     Settings
 	ledger  Ledger
-	sales   []*saleLine
+	sales   []saleLine
 	returns []*returnLine
-	byLot   [][]*saleLine // by lotID
-	exits   map[*saleLine][]exit
-	tallies [][]Tally // by supplier and part type
+	lots    []lot
+	byLot   [][]int32        // by lot: its sales, as indexes into sales
+	exits   map[int32][]exit // by index into sales
+	tallies [][]Tally        // by supplier and part type
 }
 
 // Match turns rows into units under watch. Every row ends used, used with a
@@ -85,84 +86,96 @@ func Match(b Books, set Settings) Ledger {
 }
 
 func newMatcher(b Books, set Settings) *matcher {
-	m := &matcher{books: b, set: set, sales: make([]*saleLine, len(b.Sales)), returns: make([]*returnLine, len(b.Returns)), exits: map[*saleLine][]exit{}}
-	m.ledger = Ledger{AsOf: b.AsOf, Sales: make([]Fate, len(b.Sales)), Returns: make([]Fate, len(b.Returns))}
-	sales, back := make([]saleLine, len(b.Sales)), make([]returnLine, len(b.Returns))
-	for i := range b.Sales {
-		s := &b.Sales[i]
-		m.ledger.Sales[i] = Fate{Ref: s.Ref, Status: Used}
-		sales[i] = saleLine{Sale: s, fate: &m.ledger.Sales[i], at: i, milli: s.Quantity.Thousandths(), live: true, entry: -1}
-		m.sales[i] = &sales[i]
+	m := &matcher{books: b, set: set, sales: make([]saleLine, len(b.Sales)), returns: make([]*returnLine, len(b.Returns)), exits: map[int32][]exit{}}
+	m.ledger = Ledger{AsOf: b.AsOf, Sales: make([]Fate, len(b.Sales)), Returns: make([]ReturnFate, len(b.Returns))}
+	inOrder := byDay(len(b.Sales), func(i int32) (catalog.Date, int) { return b.Sales[i].Day, b.Sales[i].Ref })
+	for i, at := range inOrder {
+		s := &b.Sales[at]
+		m.ledger.Sales[at].Ref = s.Ref
+		m.sales[i] = saleLine{at: at, day: s.Day, milli: s.Quantity.Thousandths(), live: true, entry: -1}
 	}
-	for i := range b.Returns {
-		r := &b.Returns[i]
-		m.ledger.Returns[i] = Fate{Ref: r.Ref, Status: Used}
-		back[i] = returnLine{Return: r, fate: &m.ledger.Returns[i], milli: r.Quantity.Thousandths(), live: true}
+	back := make([]returnLine, len(b.Returns))
+	for i, at := range byDay(len(b.Returns), func(i int32) (catalog.Date, int) { return b.Returns[i].Day, b.Returns[i].Ref }) {
+		r := &b.Returns[at]
+		m.ledger.Returns[at].Ref = r.Ref
+		back[i] = returnLine{Return: r, at: at, fate: &m.ledger.Returns[at], milli: r.Quantity.Thousandths(), live: true}
 		m.returns[i] = &back[i]
 	}
-	byDay(m.sales, func(s *saleLine) (catalog.Date, int) { return s.Day, s.Ref })
-	byDay(m.returns, func(r *returnLine) (catalog.Date, int) { return r.Day, r.Ref })
-	m.groupByLot(m.fold())
+	m.fold()
+	m.groupByLot()
 	return m
 }
 
-// byDay sorts rows by day, then mark, without comparing rows of different days:
-// days are few beside the rows.
-func byDay[R any](rows []R, key func(R) (catalog.Date, int)) {
-	if len(rows) == 0 {
-		return
-	}
+// sale returns the row of a sale as it was read, and fate what becomes of it.
+func (m *matcher) sale(s *saleLine) *Sale { return &m.books.Sales[s.at] }
+func (m *matcher) fate(s *saleLine) *Fate { return &m.ledger.Sales[s.at] }
+
+// byDay returns the numbers 0 … n − 1 of rows in the order of day, then mark,
+// without comparing rows of different days: days are few beside the rows.
+func byDay(n int, key func(int32) (catalog.Date, int)) []int32 {
+	order := make([]int32, n)
 	first, last := catalog.Date(math.MaxInt32), catalog.Date(math.MinInt32)
-	for _, r := range rows {
-		d, _ := key(r)
+	inOrder := true
+	var dayBefore catalog.Date
+	var refBefore int
+	for i := range order {
+		order[i] = int32(i)
+		d, ref := key(int32(i))
 		first, last = min(first, d), max(last, d)
+		inOrder = inOrder && (i == 0 || dayBefore < d || dayBefore == d && refBefore <= ref)
+		dayBefore, refBefore = d, ref
 	}
-	within := func(a, b R) int {
+	if inOrder {
+		return order
+	}
+	within := func(a, b int32) int {
 		dayA, refA := key(a)
 		dayB, refB := key(b)
 		return cmp.Or(cmp.Compare(dayA, dayB), cmp.Compare(refA, refB))
 	}
-	if int64(last)-int64(first) > int64(4*len(rows))+1000 {
-		slices.SortStableFunc(rows, within)
-		return
+	if int64(last)-int64(first) > int64(4*n)+1000 {
+		slices.SortStableFunc(order, within)
+		return order
 	}
 	start := make([]int, int(last-first)+2)
-	for _, r := range rows {
-		d, _ := key(r)
-		start[d-first+1]++
+	days := make([]int32, n)
+	for i := range order {
+		d, _ := key(int32(i))
+		days[i] = int32(d - first)
+		start[days[i]+1]++
 	}
 	for i := 1; i < len(start); i++ {
 		start[i] += start[i-1]
 	}
-	out, next := make([]R, len(rows)), slices.Clone(start)
-	for _, r := range rows {
-		d, _ := key(r)
-		out[next[d-first]] = r
-		next[d-first]++
+	next := slices.Clone(start)
+	for i, d := range days {
+		order[next[d]] = int32(i)
+		next[d]++
 	}
 	for i := 1; i < len(start); i++ {
-		if day := out[start[i-1]:start[i]]; !slices.IsSortedFunc(day, within) {
+		if day := order[start[i-1]:start[i]]; !slices.IsSortedFunc(day, within) {
 			slices.SortStableFunc(day, within)
 		}
 	}
-	copy(rows, out)
+	return order
 }
 
 // groupByLot lists the sales of every lot in their order.
-func (m *matcher) groupByLot(lots int) {
-	count := make([]int, lots)
-	for _, s := range m.sales {
-		count[s.lotID]++
+func (m *matcher) groupByLot() {
+	count := make([]int, len(m.lots))
+	for i := range m.sales {
+		count[m.sales[i].lot]++
 	}
-	all := make([]*saleLine, len(m.sales))
-	m.byLot = make([][]*saleLine, lots)
+	all := make([]int32, len(m.sales))
+	m.byLot = make([][]int32, len(m.lots))
 	from := 0
 	for id, n := range count {
 		m.byLot[id] = all[from : from : from+n]
 		from += n
 	}
-	for _, s := range m.sales {
-		m.byLot[s.lotID] = append(m.byLot[s.lotID], s)
+	for i := range m.sales {
+		id := m.sales[i].lot
+		m.byLot[id] = append(m.byLot[id], int32(i))
 	}
 }
 
@@ -179,15 +192,15 @@ func pieces(milli int64, measured bool) int {
 // numbers. A single odd quantity is a slip or half a carton, and does not turn
 // the pieces of all other lines into lines.
 func (m *matcher) soldByMeasure() []bool {
-	out := make([]bool, len(m.byLot))
-	for id, lines := range m.byLot {
-		odd := 0
-		for _, s := range lines {
-			if s.Quantity.Thousandths()%1000 != 0 {
-				odd++
-			}
+	out, odd := make([]bool, len(m.lots)), make([]int, len(m.lots))
+	for i := range m.sales {
+		s := &m.sales[i]
+		if m.sale(s).Quantity.Thousandths()%1000 != 0 {
+			odd[s.lot]++
 		}
-		out[id] = 2*odd > len(lines)
+	}
+	for id, lines := range m.byLot {
+		out[id] = 2*odd[id] > len(lines)
 	}
 	return out
 }
@@ -195,25 +208,26 @@ func (m *matcher) soldByMeasure() []bool {
 // countPieces settles how many pieces each live row stands for.
 func (m *matcher) countPieces() {
 	measured := m.soldByMeasure()
-	for _, s := range m.sales {
+	for i := range m.sales {
+		s := &m.sales[i]
 		if s.live {
-			s.pieces = pieces(s.milli, measured[s.lotID])
+			s.pieces = pieces(s.milli, measured[s.lot])
 			s.open = s.pieces
-			if measured[s.lotID] || s.milli%1000 != 0 {
-				s.fate.flag(FractionalQuantity)
+			if measured[s.lot] || s.milli%1000 != 0 {
+				m.fate(s).flag(FractionalQuantity)
 			}
 		}
 	}
 	for _, r := range m.returns {
-		r.pieces = pieces(r.milli, measured[r.lotID])
+		r.pieces = pieces(r.milli, measured[r.lot])
 		if r.live {
 			r.open = r.pieces
-			if measured[r.lotID] || r.milli%1000 != 0 {
+			if measured[r.lot] || r.milli%1000 != 0 {
 				r.fate.flag(FractionalQuantity)
 			}
 		}
 		if r.fate.Has(CoreLine) {
-			m.tallies[r.lot.supplier][r.partType].Core += max(0, r.pieces)
+			m.tallies[r.supplier][r.partType].Core += max(0, r.pieces)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package returns
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,33 +12,36 @@ import (
 // copies tells rows that stand on file twice.
 type copies struct {
 	byLine   map[string]bool
-	byText   map[string]*Fate       // first row of the same content
-	imported map[string]int         // content and occurrence → import it came with
-	within   map[string]map[int]int // content → import → times seen
+	byText   map[string]*Fate // first row of the same content
+	imported map[numbered]int // content and occurrence → import it came with
+	within   map[numbered]int // content and import → times seen
+}
+
+// numbered is a content with a number: of a sheet, or of an occurrence.
+type numbered struct {
+	text string
+	n    int
 }
 
 func newCopies() *copies {
-	return &copies{map[string]bool{}, map[string]*Fate{}, map[string]int{}, map[string]map[int]int{}}
+	return &copies{map[string]bool{}, map[string]*Fate{}, map[numbered]int{}, map[numbered]int{}}
 }
 
 // check looks at one row: line identifies it on its document ("" if it does
-// not), text is its whole content, numbered says that content includes a
+// not), text is its whole content, named says that content includes a
 // document or sale id. It reports whether the row is a copy to be set aside,
 // and flags both rows where it may be one.
-func (c *copies) check(f *Fate, line, text string, numbered bool, sheet int) bool {
+func (c *copies) check(f *Fate, line, text string, named bool, sheet int) bool {
 	if line != "" {
 		again := c.byLine[line]
 		c.byLine[line] = true
 		return again
 	}
 	// The n-th identical row of one sheet is a copy of the n-th of another.
-	if c.within[text] == nil {
-		c.within[text] = map[int]int{}
-	}
-	c.within[text][sheet]++
-	nth := fmt.Sprint(c.within[text][sheet], "\x00", text)
+	c.within[numbered{text, sheet}]++
+	nth := numbered{text, c.within[numbered{text, sheet}]}
 	from, seen := c.imported[nth]
-	if numbered && seen && from != sheet {
+	if named && seen && from != sheet {
 		return true
 	}
 	c.imported[nth] = sheet
@@ -76,48 +80,80 @@ func (m *matcher) screenSales() {
 	for g, name := range m.ledger.PartTypes {
 		core[g] = isCore(name)
 	}
-	for _, lines := range m.byLot {
-		screenLot(lines, core, m.books.AsOf)
+	inHalves(len(m.lots), func(_, from, to int) {
+		for _, lines := range m.byLot[from:to] {
+			m.screenLot(lines, core)
+		}
+	})
+}
+
+// screenLot screens the sales of one lot, which stand in their order. Only lines
+// of one day can be copies of each other, unless one is named by a line of its
+// document.
+func (m *matcher) screenLot(lines []int32, core []bool) {
+	if slices.ContainsFunc(lines, func(i int32) bool { s := m.sale(&m.sales[i]); return s.DocumentLine != "" && s.Document != "" }) {
+		m.screenDay(lines, core, newCopies())
+		return
+	}
+	for len(lines) > 0 {
+		n := 1
+		for n < len(lines) && m.sales[lines[n]].day == m.sales[lines[0]].day {
+			n++
+		}
+		var seen *copies
+		if !m.unlike(lines[:n]) {
+			seen = newCopies()
+		}
+		m.screenDay(lines[:n], core, seen)
+		lines = lines[n:]
 	}
 }
 
-// alone reports whether no two of a lot's sales can be copies of each other: all
-// are of different days, and none is named by a line of its document.
-func alone(lines []*saleLine) bool {
-	for i, s := range lines {
-		if s.DocumentLine != "" && s.Document != "" || i > 0 && s.Day == lines[i-1].Day {
-			return false
+// unlike reports whether a look at every two of a few lines of one day shows
+// that no two have the same content.
+func (m *matcher) unlike(lines []int32) bool {
+	const few = 16
+	if len(lines) > few {
+		return false
+	}
+	for i, a := range lines {
+		for _, b := range lines[:i] {
+			if m.sales[a].milli != m.sales[b].milli {
+				continue
+			}
+			x, y := m.sale(&m.sales[a]), m.sale(&m.sales[b])
+			if sameFolded(x.Document, y.Document) && sameFolded(x.Job, y.Job) && sameFolded(x.ID, y.ID) {
+				return false
+			}
 		}
 	}
 	return true
 }
 
-// screenLot screens the sales of one lot, which stand in their order.
-func screenLot(lines []*saleLine, core []bool, asOf catalog.Date) {
-	single := alone(lines)
-	var seen *copies
-	if !single {
-		seen = newCopies()
-	}
-	for _, s := range lines {
-		var line string
-		if s.Document != "" && s.DocumentLine != "" {
-			line = join(fold(s.Document), fold(s.DocumentLine), s.milli < 0)
-		}
+// screenDay screens lines that can be copies of each other; seen is nil where
+// they cannot.
+func (m *matcher) screenDay(lines []int32, core []bool, seen *copies) {
+	for _, i := range lines {
+		s := &m.sales[i]
+		row, f := m.sale(s), m.fate(s)
 		copied := func() bool {
-			text := join(s.Day, s.milli, fold(s.ID), fold(s.Document), fold(s.Job))
-			return seen.check(s.fate, line, text, s.ID != "" || s.Document != "", s.Import)
+			var line string
+			if row.Document != "" && row.DocumentLine != "" {
+				line = join(fold(row.Document), fold(row.DocumentLine), s.milli < 0)
+			}
+			text := join(s.day, s.milli, fold(row.ID), fold(row.Document), fold(row.Job))
+			return seen.check(f, line, text, row.ID != "" || row.Document != "", row.Import)
 		}
 		s.live = false
 		switch {
 		case s.milli == 0:
-			s.fate.setAside(ZeroQuantity)
+			f.setAside(ZeroQuantity)
 		case core[s.partType]:
-			s.fate.setAside(CoreLine)
-		case !single && copied():
-			s.fate.setAside(Duplicate)
-		case s.Day > asOf:
-			s.fate.setAside(FutureDate)
+			f.setAside(CoreLine)
+		case seen != nil && copied():
+			f.setAside(Duplicate)
+		case s.day > m.books.AsOf:
+			f.setAside(FutureDate)
 		default:
 			s.live = true
 		}
@@ -128,7 +164,7 @@ func screenLot(lines []*saleLine, core []bool, asOf catalog.Date) {
 func (m *matcher) screenReturns() {
 	seen := newCopies()
 	for _, r := range m.returns {
-		text := join(r.lotID, r.Day, r.milli, r.Class, fold(r.SaleID), fold(r.Document), fold(r.DocumentLine), fold(r.Job))
+		text := join(int(r.lot), r.Day, r.milli, r.Class, fold(r.SaleID), fold(r.Document), fold(r.DocumentLine), fold(r.Job))
 		var line string
 		if r.Document != "" && r.DocumentLine != "" {
 			line = text
@@ -139,7 +175,7 @@ func (m *matcher) screenReturns() {
 			r.fate.setAside(ZeroQuantity)
 		case r.Class == Core || isCore(m.ledger.PartTypes[r.partType]):
 			r.fate.setAside(CoreLine)
-		case seen.check(r.fate, line, text, r.SaleID != "" || r.Document != "", r.Import):
+		case seen.check(&r.fate.Fate, line, text, r.SaleID != "" || r.Document != "", r.Import):
 			r.fate.setAside(Duplicate)
 		case r.Day > m.books.AsOf:
 			r.fate.setAside(AfterAsOf)
@@ -151,3 +187,29 @@ func (m *matcher) screenReturns() {
 
 // fold makes document numbers, ids and jobs comparable.
 func fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
+
+// sameFolded reports whether two texts fold alike. Plain letters are compared
+// as they stand, since this is asked millions of times.
+func sameFolded(a, b string) bool {
+	if a == b {
+		return true
+	}
+	a, b = strings.TrimSpace(a), strings.TrimSpace(b)
+	for i := range min(len(a), len(b)) {
+		x, y := a[i], b[i]
+		if x >= 0x80 || y >= 0x80 {
+			return strings.ToLower(a) == strings.ToLower(b)
+		}
+		if x != y && lower(x) != lower(y) {
+			return false
+		}
+	}
+	return len(a) == len(b)
+}
+
+func lower(c byte) byte {
+	if c >= 'A' && c <= 'Z' {
+		return c + 'a' - 'A'
+	}
+	return c
+}

@@ -1,5 +1,7 @@
 package returns
 
+import "slices"
+
 // Share is the share of sold pieces that came back as quality failures within
 // Day days, as if every piece had been watched that long.
 type Share struct {
@@ -19,14 +21,17 @@ type Share struct {
 // Observable is set; ask the warranty before you believe it. Thin is left to
 // the caller, who knows the setting.
 func ShareReturned(units []Unit, day int, design, conf float64) Share {
+	return shareReturned(Curve(units), units, day, design, conf)
+}
+
+// shareReturned is ShareReturned with the curve of the units at hand.
+func shareReturned(curve []Step, units []Unit, day int, design, conf float64) Share {
 	sh := Share{Day: day, Watched: StillWatched(units, day), Observable: true}
-	steps := upTo(Curve(units), day)
+	steps := upTo(curve, day)
 	for _, st := range steps {
 		sh.Failed += st.Failed
 	}
-	for _, u := range units {
-		sh.LateEntry = sh.LateEntry || u.seen() && u.Entry >= 0
-	}
+	sh.LateEntry = slices.ContainsFunc(units, func(u Unit) bool { return u.Entry >= 0 && u.seen() })
 	mid, guaranteed := BetaProduct(steps, sh.Watched, design, conf)
 	sh.MidP, sh.Guaranteed = returned(mid), returned(guaranteed)
 	return sh

@@ -35,12 +35,13 @@ func (t *Tally) add(o Tally) {
 	t.BeforeDataStart += o.BeforeDataStart
 }
 
-// place counts pieces of a return that found their sale.
-func (t *Tally) place(c Class, pieces int, code Code) {
+// place counts pieces of a return that found their sale: late after the
+// warranty, or early at an age that was not yet recorded.
+func (t *Tally) place(c Class, pieces int, late, early bool) {
 	switch {
-	case c.quality() && code == OutOfWarranty:
+	case c.quality() && late:
 		t.OutOfWarranty += pieces
-	case c.quality() && code == BeforeRecording:
+	case c.quality() && early:
 		t.BeforeRecording += pieces
 	case c.quality():
 		t.Faulty += pieces

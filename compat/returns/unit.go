@@ -28,8 +28,16 @@ type Unit struct {
 // compareUnits orders units by supplier, then day of sale and sale line, so that
 // the pieces of one line and of one supplier stand together.
 func compareUnits(a, b Unit) int {
-	return cmp.Or(
-		cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.Sold, b.Sold), cmp.Compare(a.Line, b.Line), cmp.Compare(a.PartType, b.PartType),
+	// Almost all differ in the first three: the rest is not looked at before.
+	switch {
+	case a.Supplier != b.Supplier:
+		return cmp.Compare(a.Supplier, b.Supplier)
+	case a.Sold != b.Sold:
+		return cmp.Compare(a.Sold, b.Sold)
+	case a.Line != b.Line:
+		return cmp.Compare(a.Line, b.Line)
+	}
+	return cmp.Or(cmp.Compare(a.PartType, b.PartType),
 		cmp.Compare(a.Entry, b.Entry), cmp.Compare(a.Exit, b.Exit), compareBool(a.Event, b.Event),
 		compareBool(a.Unknown, b.Unknown), compareBool(a.Claimed, b.Claimed), cmp.Compare(a.Weight, b.Weight))
 }

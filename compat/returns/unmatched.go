@@ -8,17 +8,18 @@ func (m *matcher) explainUnmatched() {
 	wanted := map[string]bool{}
 	for _, r := range m.returns {
 		if r.live && r.open > 0 {
-			wanted[r.lot.part] = true
+			wanted[m.lots[r.lot].part] = true
 		}
 	}
 	soldBy := map[string][]*saleLine{}
-	for _, lines := range m.byLot {
-		if len(lines) == 0 || !wanted[lines[0].lot.part] {
+	for id, lines := range m.byLot {
+		part := m.lots[id].part
+		if !wanted[part] {
 			continue
 		}
-		for _, s := range lines {
-			if s.live {
-				soldBy[s.lot.part] = append(soldBy[s.lot.part], s)
+		for _, i := range lines {
+			if s := &m.sales[i]; s.live {
+				soldBy[part] = append(soldBy[part], s)
 			}
 		}
 	}
@@ -28,13 +29,13 @@ func (m *matcher) explainUnmatched() {
 			continue
 		}
 		r.fate.Unmatched = r.open
-		code := m.whyUnmatched(r, soldBy[r.lot.part], start, known)
+		code := m.whyUnmatched(r, soldBy[m.lots[r.lot].part], start, known)
 		if len(r.fate.Sales) == 0 {
 			r.fate.setAside(code)
 		} else {
 			r.fate.flag(code)
 		}
-		t := &m.tallies[r.lot.supplier][r.partType]
+		t := &m.tallies[r.supplier][r.partType]
 		if code == SaleBeforeDataStart {
 			t.BeforeDataStart += r.open
 			continue
@@ -44,7 +45,7 @@ func (m *matcher) explainUnmatched() {
 			t.UnmatchedFaulty += r.open
 		}
 		if r.Class.quality() || r.Class == UnknownReason {
-			m.ledger.Unplaced = append(m.ledger.Unplaced, Unit{Supplier: r.lot.supplier, PartType: r.partType,
+			m.ledger.Unplaced = append(m.ledger.Unplaced, Unit{Supplier: r.supplier, PartType: r.partType,
 				Entry: -1, Exit: 0, Event: true, Unknown: r.Class == UnknownReason, Weight: float64(r.open), Line: -1 - r.Ref, Sold: r.Day})
 		}
 	}
@@ -56,9 +57,9 @@ func (m *matcher) dataStart() (catalog.Date, bool) {
 	if m.books.SalesFrom.Known {
 		return m.books.SalesFrom.Value, true
 	}
-	for _, s := range m.sales {
-		if s.live {
-			return s.Day, true
+	for i := range m.sales {
+		if m.sales[i].live {
+			return m.sales[i].day, true
 		}
 	}
 	return 0, false
@@ -70,14 +71,14 @@ func (m *matcher) dataStart() (catalog.Date, bool) {
 func (m *matcher) whyUnmatched(r *returnLine, samePart []*saleLine, start catalog.Date, known bool) Code {
 	var own, ownBefore, otherBefore bool
 	for _, s := range samePart {
-		before := int(s.Day-r.Day) <= m.set.DateTolerance
-		if s.lot.supplier == r.lot.supplier {
+		before := int(s.day-r.Day) <= m.set.DateTolerance
+		if m.lots[s.lot].supplier == r.supplier {
 			own, ownBefore = true, ownBefore || before
 		} else {
 			otherBefore = otherBefore || before
 		}
 	}
-	back := m.warranty(r.lot.supplier, r.partType)
+	back := m.warranty(r.supplier, r.partType)
 	if back < 0 {
 		back = m.set.ScoreHorizon
 	}

@@ -34,13 +34,15 @@ func (m *matcher) openWindows() {
 			stated[s] = append(stated[s], m.warranty(s, g))
 		}
 	}
-	for _, s := range m.sales {
+	for i := range m.sales {
+		s := &m.sales[i]
 		if !s.live {
 			continue
 		}
-		s.window = int(m.books.AsOf - s.Day)
-		longest := &m.ledger.Warranty[s.lot.supplier]
-		if w := stated[s.lot.supplier][s.partType]; w < 0 {
+		s.window = int(m.books.AsOf - s.day)
+		supplier := m.lots[s.lot].supplier
+		longest := &m.ledger.Warranty[supplier]
+		if w := stated[supplier][s.partType]; w < 0 {
 			*longest = -1
 		} else {
 			s.window = min(s.window, w)
@@ -48,9 +50,9 @@ func (m *matcher) openWindows() {
 				*longest = max(*longest, w)
 			}
 		}
-		if from := m.books.ReturnsFrom; from.Known && s.Day < from.Value {
-			s.entry = int(from.Value - s.Day)
-			s.fate.flag(DelayedEntry)
+		if from := m.books.ReturnsFrom; from.Known && s.day < from.Value {
+			s.entry = int(from.Value - s.day)
+			m.fate(s).flag(DelayedEntry)
 		}
 	}
 }
@@ -60,15 +62,20 @@ func (m *matcher) openWindows() {
 // watched are sold, but no units.
 func (m *matcher) buildUnits() {
 	m.ledger.Units = make([]Unit, 0, len(m.sales)+len(m.returns))
-	for _, s := range m.salesBySupplier() {
+	for _, i := range m.salesBySupplier() {
+		s := &m.sales[i]
 		if !s.live || s.pieces == 0 {
 			continue
 		}
 		first := len(m.ledger.Units)
-		m.tallies[s.lot.supplier][s.partType].Sold += s.pieces
-		unit := Unit{Supplier: s.lot.supplier, PartType: s.partType, Entry: s.entry, Line: s.Ref, Sold: s.Day}
+		supplier := m.lots[s.lot].supplier
+		m.tallies[supplier][s.partType].Sold += s.pieces
+		unit := Unit{Supplier: supplier, PartType: int(s.partType), Entry: s.entry, Line: m.fate(s).Ref, Sold: s.day}
 		rest := s.pieces
-		exits := m.exits[s]
+		var exits []exit
+		if s.open < s.pieces {
+			exits = m.exits[i]
+		}
 		for _, e := range exits {
 			rest -= e.pieces
 			u := unit
@@ -95,18 +102,19 @@ func (m *matcher) buildUnits() {
 
 // salesBySupplier lists the sales of one supplier after the other, each in the
 // order of days.
-func (m *matcher) salesBySupplier() []*saleLine {
+func (m *matcher) salesBySupplier() []int32 {
 	next := make([]int, len(m.ledger.Suppliers)+1)
-	for _, s := range m.sales {
-		next[s.lot.supplier+1]++
+	for i := range m.sales {
+		next[m.lots[m.sales[i].lot].supplier+1]++
 	}
 	for i := 1; i < len(next); i++ {
 		next[i] += next[i-1]
 	}
-	out := make([]*saleLine, len(m.sales))
-	for _, s := range m.sales {
-		out[next[s.lot.supplier]] = s
-		next[s.lot.supplier]++
+	out := make([]int32, len(m.sales))
+	for i := range m.sales {
+		supplier := m.lots[m.sales[i].lot].supplier
+		out[next[supplier]] = int32(i)
+		next[supplier]++
 	}
 	return out
 }

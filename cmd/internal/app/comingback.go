@@ -53,7 +53,7 @@ func (s *Shop) ComingBack(ctx context.Context, q SuppliersQuestion, most int) (C
 		}
 		for i, f := range st.ledger.Returns {
 			row := st.back[st.books.Returns[i].Ref]
-			if !st.asked(f) || f.Supplier < 0 {
+			if !st.asked(f.Fate) || f.Supplier < 0 {
 				continue
 			}
 			part, pieces := at(f.Supplier, row.Number, f.PartType), max(0, int(row.Quantity.Float()))

@@ -102,7 +102,7 @@ const (
 // CountedAs lists what a return can count as, in the order for showing.
 var CountedAs = []string{countedFaulty, countedLate, countedSound, countedSupply, countedNeutral, countedUnknown, countedNoSale, countedSetAside}
 
-func countedAs(f returns.Fate, class returns.Class) string {
+func countedAs(f returns.ReturnFate, class returns.Class) string {
 	switch {
 	case f.Has(returns.CoreLine):
 		return countedNeutral
@@ -142,7 +142,7 @@ func (st *supplierStudy) explain(name string, money pricing) (*SupplierRows, err
 		default:
 			sum.SetAside++
 		}
-		for _, c := range f.Codes {
+		for _, c := range f.Codes.List() {
 			codes[c]++
 		}
 	}
@@ -160,17 +160,17 @@ func (st *supplierStudy) explain(name string, money pricing) (*SupplierRows, err
 		}
 	}
 	for i, f := range st.ledger.Returns {
-		if f.Supplier != at || !st.asked(f) {
+		if f.Supplier != at || !st.asked(f.Fate) {
 			continue
 		}
-		count(&out.Returns, f)
+		count(&out.Returns, f.Fate)
 		row := st.returnRow(i)
 		out.Counts[row.CountedAs]++
 		out.Back = append(out.Back, row)
 	}
 	for _, c := range st.ledger.Counts() {
 		if codes[c.Code] > 0 {
-			out.Remarks = append(out.Remarks, Remark{string(c.Code), codes[c.Code], c.Code.Says()})
+			out.Remarks = append(out.Remarks, Remark{c.Code.String(), codes[c.Code], c.Code.Says()})
 		}
 	}
 	out.ByType = st.byType(at, money)
@@ -192,10 +192,10 @@ func (st *supplierStudy) returnRow(i int) SupplierRow {
 	return row
 }
 
-func remarks(codes []returns.Code) []Remark {
+func remarks(codes returns.Codes) []Remark {
 	var out []Remark
-	for _, c := range codes {
-		out = append(out, Remark{string(c), 1, c.Says()})
+	for _, c := range codes.List() {
+		out = append(out, Remark{c.String(), 1, c.Says()})
 	}
 	return out
 }

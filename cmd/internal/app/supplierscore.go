@@ -124,7 +124,7 @@ func (st *supplierStudy) faultyLines() map[string][]compat.Evidence {
 	lines := map[string][]compat.Evidence{}
 	for i, fate := range st.ledger.Returns {
 		r := st.books.Returns[i]
-		if countedAs(fate, r.Class) == countedFaulty && st.asked(fate) {
+		if countedAs(fate, r.Class) == countedFaulty && st.asked(fate.Fate) {
 			name := st.ledger.Suppliers[fate.Supplier]
 			lines[name] = append(lines[name], compat.From(st.back[r.Ref].Origin))
 		}
