@@ -55,6 +55,12 @@ type Listed struct {
 	Opens    catalog.Stated[units.Temperature]
 	Place    string // where the part sits, by its own words
 	Own      Own
+	Doubted  []string // the checks by which sizes doubt it without refuting it
+}
+
+// doubted reports whether one of the checks doubts the part.
+func (l *Listed) doubted(checks []string) bool {
+	return slices.ContainsFunc(l.Doubted, func(c string) bool { return slices.Contains(checks, c) })
 }
 
 // Slip is a spelling that several suppliers share: their lists are copies.

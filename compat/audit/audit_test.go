@@ -42,6 +42,15 @@ func stat(supplier string, opens, flange float64) Listed {
 	return l
 }
 
+// ring is a seal of one inner diameter.
+func ring(supplier string, inner float64) Listed {
+	l := stat(supplier, 82, 0)
+	l.Opens = catalog.Stated[units.Temperature]{}
+	l.Part.Type = catalog.Say("seal", "", line(supplier, 5))
+	l.Part.InnerDiameter = catalog.Say(units.Millimetres(inner), "", line(supplier, 5))
+	return l
+}
+
 func madeFor(supplier, model string, first, last int) catalog.Fitment {
 	return catalog.Fitment{
 		Make: "Corvin", Model: model, Engine: "KR6", YearsText: fmt.Sprintf("%d-%d", first, last),
@@ -95,6 +104,23 @@ func TestFactsThatDisagree(t *testing.T) {
 				e.Parts[0].Refuted = []compat.Finding{{Check: "flange and bore", Says: "does not enter"}}
 			},
 			want: []string{"Ada refuted: flange and bore"}},
+		"sizes doubt it and all others differ": {parts: []Listed{stat("Ada", 82, 54), stat("Bor", 82, 54), stat("Cem", 82, 52)},
+			change: func(e *Engine) {
+				e.Family.HousingBore = catalog.Say(units.Millimetres(54.6), "54.6", catalog.Origin{Sheet: "engines.csv", Line: 2})
+				e.Parts[2].Doubted = []string{"flange and bore"}
+			}, want: []string{"Cem odd: flange"}},
+		"sizes judge it and do not doubt it": {parts: []Listed{stat("Ada", 82, 54), stat("Bor", 82, 54), stat("Cem", 82, 53)},
+			change: func(e *Engine) {
+				e.Family.HousingBore = catalog.Say(units.Millimetres(54.6), "54.6", catalog.Origin{Sheet: "engines.csv", Line: 2})
+			}},
+		"a doubted ring of another size than the engine's": {parts: []Listed{ring("Ada", 94.84), ring("Bor", 88.49)},
+			change: func(e *Engine) {
+				for i := range e.Parts {
+					e.Parts[i].Doubted = []string{"O-ring in its groove"}
+				}
+				e.Family.SealInnerDiameter = catalog.Say(units.Millimetres(88.49), "88.49", catalog.Origin{Sheet: "engines.csv", Line: 2})
+				e.Family.GrooveOuterDiameter = catalog.Say(units.Millimetres(95.75), "95.75", catalog.Origin{Sheet: "engines.csv", Line: 2})
+			}, want: []string{"Ada refuted: ring inside"}},
 		"came back as not fitting": {parts: []Listed{stat("Ada", 82, 54)}, change: func(e *Engine) { e.Parts[0].Own.NoFit = 1 }, want: []string{"Ada came back: did not fit"}},
 		"came back once and stayed elsewhere": {parts: []Listed{stat("Ada", 82, 54)},
 			change: func(e *Engine) { e.Parts[0].Own.NoFit, e.Parts[0].Own.Stayed = 1, true }},

@@ -16,6 +16,7 @@ type fact struct {
 	far    func(*settings) float64 // values further apart than this contradict each other
 	own    func(*catalog.EngineFamily) (value, bool)
 	judged func(*catalog.EngineFamily) bool
+	checks []string // of a fit, that judge it
 }
 
 // value is a fact of one part: a number, or a word where text is set.
@@ -47,16 +48,16 @@ var facts = []fact{
 		own: func(e *engine) (value, bool) { return temperature(e.OpeningTemp) },
 	},
 	{
-		name: "flange", far: byLength, judged: func(e *engine) bool { return e.HousingBore.Known },
+		name: "flange", far: byLength, judged: func(e *engine) bool { return e.HousingBore.Known }, checks: []string{"flange and bore"},
 		of: func(l *Listed) (value, bool) { return length(l.Part.FlangeDiameter) },
 	},
 	{
-		name: "ring inside", far: byLength, judged: func(e *engine) bool { return e.GrooveOuterDiameter.Known },
+		name: "ring inside", far: byLength, judged: func(e *engine) bool { return e.GrooveOuterDiameter.Known }, checks: ringChecks,
 		of:  func(l *Listed) (value, bool) { return length(l.Part.InnerDiameter) },
 		own: func(e *engine) (value, bool) { return length(e.SealInnerDiameter) },
 	},
 	{
-		name: "ring section", far: byLength, judged: func(e *engine) bool { return e.GrooveDepth.Known },
+		name: "ring section", far: byLength, judged: func(e *engine) bool { return e.GrooveDepth.Known }, checks: ringChecks,
 		of:  func(l *Listed) (value, bool) { return length(l.Part.Section) },
 		own: func(e *engine) (value, bool) { return length(e.SealSection) },
 	},
@@ -81,6 +82,9 @@ var facts = []fact{
 	},
 	{name: "charge of the filter", of: func(l *Listed) (value, bool) { return word(l.Part.FilterCharge) }},
 }
+
+// ringChecks are the checks of a fit that judge a ring in its groove.
+var ringChecks = []string{"O-ring in its groove", "ring size"}
 
 func byLength(s *settings) float64 { return s.flangeApart }
 

@@ -15,7 +15,8 @@ var _ = register(func() any { return odd{} })
 // the same engine: where so many independent lists agree (limit others), the one
 // that differs is odd; where there is only one other, the two contradict each
 // other and both are told. Where the garage's own sheet states the fact, that has
-// the last word; what a size has refuted already is not said twice.
+// the last word; what a size has refuted already is not said twice, and what the
+// sizes judge and do not even doubt is right whatever else is on file.
 type odd struct{}
 
 func (odd) engine(s *settings, e *Engine) []Finding {
@@ -25,7 +26,11 @@ func (odd) engine(s *settings, e *Engine) []Finding {
 		for k := range e.Parts {
 			l := &e.Parts[k]
 			mine, known := f.of(l)
-			if !known || l.Excluded || len(l.Refuted) > 0 || len(l.Fitments) == 0 || f.judged != nil && f.judged(&e.Family) {
+			if !known || l.Excluded || len(l.Refuted) > 0 || len(l.Fitments) == 0 {
+				continue
+			}
+			judged := f.judged != nil && f.judged(&e.Family)
+			if judged && !l.doubted(f.checks) {
 				continue
 			}
 			if f.own != nil {

@@ -12,7 +12,8 @@ const flangeCheck = "flange and bore"
 
 // flangeBore compares the flange with the bore of the housing: the clearance
 // per side is (bore − flange)/2, between everything that the printed digits of
-// both allow. Below nought throughout, the flange cannot enter. Where several
+// both allow. Below nought throughout, the flange cannot enter; above flange_lost
+// it falls past its seat. Where several
 // sheets print the flange and only some of them fail, the size is in doubt.
 func (t trial) flangeBore() []result {
 	bore := t.q.Engine.HousingBore
@@ -66,13 +67,14 @@ func (t trial) enters(s sheetSize, bore catalog.Stated[units.Length]) result {
 	flange, hole := t.show.length(s.Value), t.show.length(bore.Value)
 	r := result{role: agrees, check: "flange", Finding: compat.Finding{
 		Check: flangeCheck, Outcome: compat.Yes, Grade: compat.Measured,
-		Origin: cite(from(s.Origin, bore.Origin), t.limits.cite(flangeClearanceLow, flangeClearanceHigh, flangeLoose)...),
+		Origin: cite(from(s.Origin, bore.Origin), t.limits.cite(flangeClearanceLow, flangeClearanceHigh, flangeLoose, flangeLost)...),
 		Steps: []string{
 			fmt.Sprintf("flange as printed: %s to %s %s", t.show.fine(f.lo), t.show.fine(f.hi), t.show.lengthUnit()),
 			fmt.Sprintf("bore as printed: %s to %s %s", t.show.fine(b.lo), t.show.fine(b.hi), t.show.lengthUnit()),
 			fmt.Sprintf("least clearance per side: (%s - %s)/2 = %s", t.show.fine(b.lo), t.show.fine(f.hi), t.show.fine(c.lo)),
 			fmt.Sprintf("most clearance per side: (%s - %s)/2 = %s", t.show.fine(b.hi), t.show.fine(f.lo), t.show.fine(c.hi)),
-			fmt.Sprintf("limits per side: below nought it does not enter, %s to %s is usual, above %s it is loose", t.show.mm(t.limits.of(flangeClearanceLow)), t.show.mm(t.limits.of(flangeClearanceHigh)), t.show.mm(t.limits.of(flangeLoose))),
+			fmt.Sprintf("limits per side: below nought it does not enter, %s to %s is usual, above %s it is loose, above %s it does not reach its seat",
+				t.show.mm(t.limits.of(flangeClearanceLow)), t.show.mm(t.limits.of(flangeClearanceHigh)), t.show.mm(t.limits.of(flangeLoose)), t.show.mm(t.limits.of(flangeLost))),
 		},
 	}}
 	loose := t.limits.of(flangeLoose)
@@ -85,6 +87,10 @@ func (t trial) enters(s sheetSize, bore catalog.Stated[units.Length]) result {
 		r.role, r.Outcome = fails, compat.No
 		r.Says = fmt.Sprintf("Flange %s does not enter the bore of %s: %s per side too large.", flange, hole, t.show.mm(-c.nom()))
 		r.short, r.ask, r.flag = fmt.Sprintf("flange %s, bore %s", flange, hole), "Measure the flange: it may be printed over its seal.", sizeFlag("flange")
+	case c.lo > t.limits.of(flangeLost):
+		r.role, r.Outcome = fails, compat.No
+		r.Says = fmt.Sprintf("Flange %s is too small for the bore of %s: %s per side, it does not reach its seat all round.", flange, hole, t.show.between(c))
+		r.short, r.ask, r.flag = fmt.Sprintf("flange %s, bore %s", flange, hole), "Measure the flange.", sizeFlag("flange")
 	case c.lo > loose && t.edgeSealed():
 		r.role, r.Outcome = fails, compat.No
 		r.Says = fmt.Sprintf("Flange %s is loose in the bore of %s by %s per side: it no longer centres its seal.", flange, hole, t.show.between(c))

@@ -13,6 +13,7 @@ const (
 	flangeClearanceLow  = "flange_clearance_low"
 	flangeClearanceHigh = "flange_clearance_high"
 	flangeLoose         = "flange_loose"
+	flangeLost          = "flange_lost"
 	ratingSame          = "rating_same"
 	ratingConflict      = "rating_conflict"
 	monitorMargin       = "monitor_margin"
@@ -59,7 +60,7 @@ const (
 )
 
 var limitKeys = []string{
-	flangeClearanceLow, flangeClearanceHigh, flangeLoose, ratingSame, ratingConflict, monitorMargin,
+	flangeClearanceLow, flangeClearanceHigh, flangeLoose, flangeLost, ratingSame, ratingConflict, monitorMargin,
 	fullOpenLow, fullOpenHigh, stampHalfBand, printedFraction, squeezeNoMin, squeezeNoMax,
 	squeezeLowRadial, squeezeLowAxial, squeezeHigh, fillNominal, fillHotDoubt, fillHotNo,
 	stretchDoubt, stretchNo, stretchSlack, rimCompression, crushLow, crushHigh, crushNoMax,

@@ -180,7 +180,7 @@ func TestMetricGlandsRise(t *testing.T) {
 func TestLimitsLieInOrder(t *testing.T) {
 	l := tables(t).limits
 	for _, rising := range [][]string{
-		{flangeClearanceLow, flangeClearanceHigh, flangeLoose}, {ratingSame, ratingConflict, fullOpenLow, fullOpenHigh},
+		{flangeClearanceLow, flangeClearanceHigh, flangeLoose, flangeLost}, {ratingSame, ratingConflict, fullOpenLow, fullOpenHigh},
 		{squeezeNoMin, squeezeLowRadial, squeezeLowAxial, squeezeHigh, squeezeNoMax}, {fillNominal, fillHotDoubt, fillHotNo},
 		{stretchSlack, stretchDoubt, stretchNo}, {crushLow, crushHigh, crushNoMax}, {housingExpansion, rubberExpansion},
 	} {

@@ -151,7 +151,7 @@ func (s *Shop) auditEngine(ctx context.Context, v *sqlite.View, family *catalog.
 			listings += len(c.Listings)
 			e.Parts = append(e.Parts, audit.Listed{
 				Part: c.Part, Fitments: c.Listings, Refuted: verdict.Refuted, Excluded: verdict.Excluded, Opens: s.fit().Opens(&c.Part), Place: s.fit().Place(&c.Part),
-				Own: ownOf(&question, &verdict),
+				Own: ownOf(&question, &verdict), Doubted: doubtedBy(&verdict),
 			})
 		}
 	}
@@ -161,6 +161,16 @@ func (s *Shop) auditEngine(ctx context.Context, v *sqlite.View, family *catalog.
 		e.Torque = &audit.Torque{Outcome: t.Outcome, Says: t.First, Findings: t.Findings, Origin: b.Torque.Origin}
 	}
 	return e, listings, nil
+}
+
+// doubtedBy names the checks by which sizes doubt a part.
+func doubtedBy(verdict *fit.Verdict) (checks []string) {
+	for _, f := range verdict.Findings {
+		if f.Grade == compat.Measured && f.Outcome == compat.Caution {
+			checks = append(checks, f.Check)
+		}
+	}
+	return checks
 }
 
 // ownOf is what the garage itself saw of a part.
