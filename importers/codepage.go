@@ -1,6 +1,7 @@
 package importers
 
 import (
+	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -77,16 +78,33 @@ func decodePage(raw []byte, page string) []byte {
 	return text
 }
 
-// decodeUTF16 reads UTF-16 as UTF-8. Half a pair and an odd byte at the end
+// decodeUTF16 writes UTF-16 as UTF-8. Half a pair and an odd byte at the end
 // become U+FFFD.
-func decodeUTF16(raw []byte, bigEndian bool) []byte {
-	text := make([]byte, 0, len(raw)/2+len(raw)/8+8)
-	unit := func(i int) rune {
-		if bigEndian {
-			return rune(raw[i])<<8 | rune(raw[i+1])
+func decodeUTF16(w io.Writer, t *text, bigEndian bool) {
+	var rest []byte
+	t.pass(0, func(piece []byte) bool {
+		rest = append(rest, piece...)
+		n := len(rest) &^ 1
+		if n > 0 && utf16Unit(rest[n-2:], bigEndian)>>10 == 0xD800>>10 {
+			n -= 2 // the other half of the pair is still to come
 		}
-		return rune(raw[i+1])<<8 | rune(raw[i])
+		_, err := w.Write(utf8Of(rest[:n], bigEndian))
+		rest = append(rest[:0], rest[n:]...)
+		return err == nil
+	})
+	_, _ = w.Write(utf8Of(rest, bigEndian)) // the writer keeps its error
+}
+
+func utf16Unit(b []byte, bigEndian bool) rune {
+	if bigEndian {
+		return rune(b[0])<<8 | rune(b[1])
 	}
+	return rune(b[1])<<8 | rune(b[0])
+}
+
+func utf8Of(raw []byte, bigEndian bool) []byte {
+	text := make([]byte, 0, len(raw)/2+len(raw)/8+8)
+	unit := func(i int) rune { return utf16Unit(raw[i:], bigEndian) }
 	i := 0
 	for ; i+1 < len(raw); i += 2 {
 		r := unit(i)

@@ -34,7 +34,7 @@ type scoredDialect struct {
 // known headings in one row raise it. So one bad row never decides, and on a
 // tie the form of RFC 4180 wins.
 func (s *Sheet) chooseDialect(voc *vocabulary, settings Settings) (width int, hint bool) {
-	said, hint := hintedDelimiter(s.text)
+	said, hint := hintedDelimiter(s.text.head(64))
 	asked := separators[settings["separator"]]
 	only := cmp.Or(asked, said)
 	ranked := s.rankDialects(voc, settings, only)
@@ -66,7 +66,7 @@ func (s *Sheet) chooseDialect(voc *vocabulary, settings Settings) (width int, hi
 }
 
 func hintedDelimiter(text []byte) (delim string, hint bool) {
-	first, _, _ := bytes.Cut(text[:min(len(text), 64)], []byte("\n"))
+	first, _, _ := bytes.Cut(text, []byte("\n"))
 	first, _, _ = bytes.Cut(first, []byte("\r"))
 	rest, ok := bytes.CutPrefix(bytes.ToLower(bytes.Trim(first, "\" ")), []byte("sep="))
 	if !ok || len(rest) > 1 {
@@ -183,7 +183,7 @@ func (s *Sheet) proveQuotes(best, usual scoredDialect, settings Settings) {
 	switch {
 	case settings["quote"] != "" || settings["escape"] != "":
 		why = "it was chosen"
-	case best.Quote == '"' && !best.Backslash && !bytes.Contains(s.text, []byte(`"`)):
+	case best.Quote == '"' && !best.Backslash && !s.seen.quote:
 		why = "no quote stands in the file"
 	case best.Backslash:
 		why = "quotes inside cells follow a backslash"

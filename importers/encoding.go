@@ -2,6 +2,8 @@ package importers
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"sync"
 	"unicode/utf8"
@@ -23,28 +25,35 @@ const saveAsUTF8 = "save or export the sheet as CSV in UTF-8 and import it again
 // Windows-1252 with a question, or UTF-8 with damaged lines where most lines
 // with such letters are UTF-8.
 func (s *Sheet) readText(settings Settings) error {
-	raw, asked := s.Raw, encodingKey(settings["encoding"])
+	digest := sha256.New()
+	s.tail = s.raw.endMarks()
+	s.seen = s.raw.survey(s.tail, digest)
+	s.SHA256 = hex.EncodeToString(digest.Sum(nil))
+	head, asked := s.raw.head(headBytes), encodingKey(settings["encoding"])
 	switch {
-	case bytes.HasPrefix(raw, markUTF32LE), bytes.HasPrefix(raw, markUTF32BE):
+	case bytes.HasPrefix(head, markUTF32LE), bytes.HasPrefix(head, markUTF32BE):
 		return fmt.Errorf("%s looks like text in UTF-32: %s", s.Name, saveAsUTF8)
-	case asked == twiceName && utf8.Valid(raw):
-		s.encoded(twiceName, len(raw)-len(bytes.TrimPrefix(raw, markUTF8)), "it was chosen")
-	case bytes.HasPrefix(raw, markUTF8):
+	case asked == twiceName && s.seen.valid:
+		s.encoded(twiceName, len(head)-len(bytes.TrimPrefix(head, markUTF8)), "it was chosen")
+	case bytes.HasPrefix(head, markUTF8):
 		s.encoded(utf8Name, len(markUTF8), "a byte order mark stands in front")
-	case bytes.HasPrefix(raw, markUTF16LE):
+	case bytes.HasPrefix(head, markUTF16LE):
 		s.encoded(utf16LEName, len(markUTF16LE), "a byte order mark stands in front")
-	case bytes.HasPrefix(raw, markUTF16BE):
+	case bytes.HasPrefix(head, markUTF16BE):
 		s.encoded(utf16BEName, len(markUTF16BE), "a byte order mark stands in front")
-	case zeroParity(raw) != "":
-		s.encoded(zeroParity(raw), 0, "every other byte is zero, as in UTF-16 without a mark")
-	case utf8.Valid(raw):
+	case zeroParity(head) != "":
+		s.encoded(zeroParity(head), 0, "every other byte is zero, as in UTF-16 without a mark")
+	case s.seen.valid:
 		s.encoded(utf8Name, 0, "the whole file is valid UTF-8")
 	case asked != "" && asked != twiceName:
 		s.encoded(asked, 0, "it was chosen")
 	default:
 		s.guessEncoding()
 	}
-	s.decode()
+	if err := s.decode(); err != nil {
+		return err
+	}
+	s.damaged = s.Encoding == utf8Name && !s.seen.valid || s.seen.replacement || s.Encoding != utf8Name && s.seen.controlLetter
 	s.findTwiceEncoded(asked == "")
 	return nil
 }
@@ -54,20 +63,31 @@ func (s *Sheet) encoded(name string, mark int, why string) {
 	s.prove("encoding", name, why)
 }
 
-func (s *Sheet) decode() {
-	body := s.Raw[s.mark:]
-	switch s.Encoding {
-	case utf8Name:
-		s.text = body
-	case twiceName:
-		s.text = encodedOnce(body)
-	case utf16LEName, utf16BEName:
-		s.text = decodeUTF16(body, s.Encoding == utf16BEName)
-	default:
-		s.text = decodePage(body, s.Encoding)
+// decode writes the text in UTF-8, where it is not that already, and looks at it
+// once more.
+func (s *Sheet) decode() (err error) {
+	body := s.raw.from(s.mark)
+	if s.text = body; s.Encoding == utf8Name {
+		return nil
 	}
-	s.damaged = s.Encoding == utf8Name && !utf8.Valid(s.text) || bytes.Contains(s.text, replacement) ||
-		s.Encoding != utf8Name && hasControlLetter(s.text)
+	w := s.newText()
+	switch s.Encoding {
+	case twiceName:
+		encodedOnce(w, body)
+	case utf16LEName, utf16BEName:
+		decodeUTF16(w, body, s.Encoding == utf16BEName)
+	default:
+		body.pass(0, func(piece []byte) bool {
+			_, err := w.Write(decodePage(piece, s.Encoding))
+			return err == nil
+		})
+	}
+	if s.text, err = w.text(); err != nil {
+		return err
+	}
+	s.tail = s.text.endMarks()
+	s.seen = s.text.survey(s.tail, nil)
+	return nil
 }
 
 // replacement is U+FFFD, which stands where somebody could not read a letter.

@@ -39,7 +39,7 @@ func (s *Sheet) guessEncoding() {
 			return true
 		}
 		if invalid++; len(lines) < maxJudged {
-			lines = append(lines, text)
+			lines = append(lines, bytes.Clone(text))
 		}
 		if len(s.Readings) < maxShown && !seen[string(text)] {
 			seen[string(text)] = true
@@ -118,16 +118,14 @@ func (s *Sheet) readingsInShort() []string {
 	return shown
 }
 
-// eachLine hands on the lines of the raw file until told to stop.
+// eachLine hands on the lines of the raw file until told to stop; a line is only good
+// during the call.
 func (s *Sheet) eachLine(do func(line int, text []byte) bool) {
-	sp := &splitter{raw: s.Raw, nextLF: -1}
-	for off, line := s.mark, 1; off < len(s.Raw); line++ {
-		end, after := sp.lineEnd(off)
-		if !do(line, s.Raw[off:end]) {
-			return
-		}
-		off = after
-	}
+	n := 0
+	s.raw.eachLine(s.mark, func(line, _ []byte) bool {
+		n++
+		return do(n, line)
+	})
 }
 
 // byPlausibility orders the suggested encodings by how well the lines read in

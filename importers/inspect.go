@@ -1,6 +1,8 @@
 package importers
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
 	"iter"
 	"maps"
@@ -37,9 +39,9 @@ type HeldLine struct {
 	Cells    []string `json:"cells"`
 }
 
-// Inspect reads a sheet like Open, takes every suggestion of its questions, and
+// Inspect reads a sheet like OpenFile, takes every suggestion of its questions, and
 // checks the ledger.
-func Inspect(ref catalog.Reference, name string, raw []byte, settings Settings) (Inspection, error) {
+func Inspect(ref catalog.Reference, name string, f File, scratch Scratch, settings Settings) (Inspection, error) {
 	voc, err := vocabularyOf(ref)
 	if err != nil {
 		return Inspection{}, err
@@ -47,20 +49,27 @@ func Inspect(ref catalog.Reference, name string, raw []byte, settings Settings) 
 	if err := settings.check(); err != nil {
 		return Inspection{}, err
 	}
-	return inspect(voc, name, raw, settings)
+	return inspectFile(voc, name, f, usualStorage(scratch), settings)
 }
 
 func inspect(voc *vocabulary, name string, raw []byte, settings Settings) (in Inspection, err error) {
+	return inspectFile(voc, name, bytes.NewReader(raw), storage{keep: len(raw)}, settings)
+}
+
+func inspectFile(voc *vocabulary, name string, f File, st storage, settings Settings) (in Inspection, err error) {
 	said := Settings{}
 	maps.Copy(said, settings)
 	in = Inspection{Name: name, Notes: []FileNote{}, Accepted: []Question{}}
 	for {
-		s, err := openSheet(voc, name, raw, said)
+		s, err := openFile(voc, name, f, st, said)
 		if err != nil {
-			return Inspection{}, err
+			return Inspection{}, errors.Join(err, in.Close())
 		}
 		if in.Sheet == nil {
 			in.Proof, in.Encodings, in.Readings = s.Proof, s.Encodings, s.Readings
+		}
+		if err := in.Close(); err != nil {
+			return Inspection{}, errors.Join(err, s.Close())
 		}
 		in.Sheet = s
 		answered := false
@@ -76,8 +85,16 @@ func inspect(voc *vocabulary, name string, raw []byte, settings Settings) (in In
 	}
 	in.SHA256, in.Packed, in.Header = in.Sheet.SHA256, in.Sheet.Packed, in.Sheet.Header
 	in.Notes = append(append(in.Notes, in.Sheet.Notes...), in.Sheet.labelNotes()...)
-	in.Counts, err = CheckLedger(in.Sheet.Spans(nil), int64(len(in.Sheet.Raw)), nil)
-	return in, err
+	in.Counts, err = CheckLedger(in.Sheet.Spans(nil), in.Sheet.File().Size(), nil)
+	return in, errors.Join(err, in.Sheet.text.err())
+}
+
+// Close takes away what the sheet needed besides its file.
+func (in Inspection) Close() error {
+	if in.Sheet == nil {
+		return nil
+	}
+	return in.Sheet.Close()
 }
 
 // Sentence sums the sheet up: "3,214 lines: 1 header, 2 preamble, 5 blank,

@@ -8,14 +8,13 @@ import (
 // judge gives every data record its fault or note. What it says never depends
 // on a mapping.
 func (s *Sheet) judge(settings Settings) {
-	controls := holdsControl(s.text[:len(s.text)-s.tail])
 	short, shortFirst, closed := 0, 0, false
 	want := len(s.Header)
 	for i := range s.records.n {
 		if s.records.class(i) != ClassData || s.records.fault(i) != NoFault {
 			continue
 		}
-		if fault := s.badText(i, controls); fault != NoFault {
+		if fault := s.badText(i); fault != NoFault {
 			s.records.setFault(i, fault)
 			continue
 		}
@@ -44,11 +43,11 @@ func (s *Sheet) judge(settings Settings) {
 
 // badText looks at the text of a record where something in the file calls for
 // it.
-func (s *Sheet) badText(i int, controls bool) Fault {
+func (s *Sheet) badText(i int) Fault {
 	switch {
 	case s.damaged && s.badLetters(s.content(i)):
 		return BadEncoding
-	case controls && holdsControl(s.content(i)):
+	case s.seen.control && holdsControl(s.content(i)):
 		return ControlChar
 	case int64(s.records.length(i)) > s.sizes.field && int64(s.records.width(i)) <= s.sizes.columns:
 		for _, c := range s.Cells(i, nil) {

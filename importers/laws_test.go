@@ -322,7 +322,7 @@ func FuzzAnyMapping(f *testing.F) {
 		if len(seen) != s.Rows() || report.RowsRead != s.Rows() || report.RowsRead != report.RowsTaken+report.RowsHeld+report.RowsSkipped {
 			t.Fatalf("%d rows, %d lines: %+v", s.Rows(), len(seen), report)
 		}
-		if _, err := CheckLedger(s.Spans(&report), int64(len(s.Raw)), &report); err != nil {
+		if _, err := CheckLedger(s.Spans(&report), s.File().Size(), &report); err != nil {
 			t.Fatal(err)
 		}
 	})

@@ -6,7 +6,7 @@ import (
 )
 
 // Span is one record in the ledger: where it lies in the sheet's own bytes
-// (Sheet.Raw), on which physical lines, what it is and what became of it.
+// (Sheet.File), on which physical lines, what it is and what became of it.
 type Span struct {
 	Offset    int64  `json:"offset"`
 	Length    int64  `json:"length"`
@@ -45,20 +45,30 @@ func (s *Sheet) Spans(report *Report) iter.Seq[Span] {
 	}
 	return func(yield func(Span) bool) {
 		off := int64(0)
-		var starts []int64
+		var next func() (int64, bool)
 		if s.Encoding == twiceName {
-			starts = s.lineStarts()
+			var stop func()
+			next, stop = iter.Pull(s.lineLengths())
+			defer stop()
 		}
 		for i := range s.records.n {
 			r := s.records.at(i)
-			length := int64(0)
-			if starts != nil {
-				length = starts[r.LastLine()] - off
-			} else if length = sourceLength(s.text[r.Offset:r.Offset+int64(r.Length)], s.Encoding); i == 0 {
+			length := int64(r.Length)
+			switch {
+			case next != nil:
+				length = 0
+				for range r.Lines {
+					n, _ := next()
+					length += n
+				}
+			case s.Encoding != utf8Name:
+				length = sourceLength(s.text.slice(int(r.Offset), int(r.Offset)+int(r.Length)), s.Encoding)
+			}
+			if i == 0 {
 				length += int64(s.mark)
 			}
 			if i == s.records.n-1 {
-				length = int64(len(s.Raw)) - off // an odd byte at the end of UTF-16 counts once
+				length = int64(s.raw.size) - off // an odd byte at the end of UTF-16 counts once
 			}
 			span := Span{Offset: off, Length: length, FirstLine: int(r.Line), LastLine: r.LastLine(), Class: s.className(i), Verdict: VerdictSetAside}
 			if r.Class == ClassData {

@@ -39,11 +39,13 @@ var fuzzedSettings = []Settings{nil, {"separator": "comma-space", "escape": "bac
 // F1, F2, F3 and F14: any bytes are refused with a sentence, or their lines lie
 // end to end in the file, every one with a class, and every row imported or
 // held; the spans together are the file; the cells are text, as many as were
-// counted; and reading again finds the same.
+// counted; and reading again, now by
+// pages out of a file, finds the same.
 func FuzzOpen(f *testing.F) {
 	seedDamaged(f, func(raw []byte) {
 		for k := range fuzzedSettings {
 			f.Add(raw, uint8(k))
+			f.Add(raw, uint8(k+len(fuzzedSettings)*30))
 		}
 	})
 	voc := testVocabulary(f)
@@ -58,9 +60,9 @@ func FuzzOpen(f *testing.F) {
 		}
 		var joined []byte
 		for span := range in.Sheet.Spans(nil) {
-			joined = append(joined, in.Sheet.Raw[span.Offset:span.Offset+span.Length]...)
+			joined = append(joined, in.Sheet.raw.slice(int(span.Offset), int(span.Offset+span.Length))...)
 		}
-		if !bytes.Equal(joined, in.Sheet.Raw) {
+		if !bytes.Equal(joined, in.Sheet.raw.bytes()) {
 			t.Fatal("the spans are not the file")
 		}
 		for i, r := range in.Sheet.Records() {
@@ -77,7 +79,7 @@ func FuzzOpen(f *testing.F) {
 				t.Fatalf("record %d lets a lost letter in: %q", i, cells)
 			}
 		}
-		again, err := inspect(voc, "fuzz.csv", slices.Clone(raw), set)
+		again, err := inspectFile(voc, "fuzz.csv", bytes.NewReader(raw), smallPages(1+int(profile)/len(fuzzedSettings)), set)
 		if err != nil || describeInspection(again) != describeInspection(in) {
 			t.Fatalf("read again: %v\n%s", err, cmp.Diff(describeInspection(in), describeInspection(again)))
 		}

@@ -139,7 +139,7 @@ func TestTheLedgerAgreesWithTheReport(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	size := int64(len(s.Raw))
+	size := s.File().Size()
 	c, err := CheckLedger(s.Spans(&report), size, &report)
 	if err != nil || c.Held != len(report.Held) || c.Imported != report.RowsTaken || c.Classes["preamble"] != 2 || c.Classes["blank"] != 2 {
 		t.Errorf("%+v, %v", c, err)

@@ -14,13 +14,13 @@ import (
 func Redact(s *Sheet, edit func(cells []string) bool) (text []byte, lines []int, err error) {
 	var out bytes.Buffer
 	if s.Encoding == utf8Name {
-		out.Write(s.Raw[:s.mark])
+		out.Write(s.raw.head(s.mark))
 	}
 	before := out.Len()
 	var cells []string
 	for i := range s.records.n {
 		r := s.records.at(i)
-		whole := s.text[r.Offset : r.Offset+int64(r.Length)]
+		whole := s.text.slice(int(r.Offset), int(r.Offset)+int(r.Length))
 		cells = s.Cells(i, cells)
 		if !edit(cells) {
 			out.Write(whole)
@@ -64,7 +64,7 @@ func (s *Sheet) joined(i int, cells []string) string {
 // other rows than the sheet.
 func (s *Sheet) sameRows(text []byte) error {
 	t := *s
-	t.text = text
+	t.text = textOf(text)
 	t.records = recordTable{}
 	t.tail = 0
 	width := len(s.Header)

@@ -50,7 +50,8 @@ func refuseOther(name string, raw []byte) error {
 }
 
 // refuseText names text that is no sheet: a page, a JSON document, nothing.
-func refuseText(name string, text []byte) error {
+func refuseText(name string, t *text) error {
+	text := t.head(headBytes)
 	head := string(bytes.ToLower(bytes.TrimSpace(text[:min(len(text), 512)])))
 	for _, p := range []string{"<!doctype", "<html", "<table", "<head", "<body"} {
 		if strings.HasPrefix(head, p) {
@@ -58,16 +59,26 @@ func refuseText(name string, text []byte) error {
 		}
 	}
 	switch {
-	case isBinary(text[:min(len(text), headBytes)]):
+	case isBinary(text):
 		return looksLike(name, "a program or another file that is no text", askForCSV)
 	case strings.HasPrefix(head, "<?xml"):
 		return looksLike(name, "an XML document", askForCSV)
 	case isJSON(head):
 		return looksLike(name, "a JSON document", askForCSV)
-	case len(bytes.TrimLeft(text, "\r\n \t;,|\"\x1a\x00")) == 0:
+	case t.isBlank():
 		return fmt.Errorf("%s holds no text: export the sheet again", name)
 	}
 	return nil
+}
+
+// isBlank reports whether a text holds nothing but blanks, separators and quotes.
+func (t *text) isBlank() bool {
+	blank := true
+	t.pass(0, func(piece []byte) bool {
+		blank = len(bytes.TrimLeft(piece, "\r\n \t;,|\"\x1a\x00")) == 0
+		return blank
+	})
+	return blank
 }
 
 // headBytes is how much of a file shows what it is.

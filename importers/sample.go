@@ -8,27 +8,30 @@ import (
 // The sample that decides about the dialect: the first lines, and windows of
 // lines across the rest of the file.
 const (
-	sampleLines = 2000
-	sampleBytes = 512 << 10
-	windows     = 20
-	windowLines = 40
-	windowBytes = 8 << 10
-	judgedRows  = 400 // rows of which the cells are looked at
-	judgedBytes = 16 << 10
+	sampleLines  = 2000
+	sampleBytes  = 512 << 10
+	windows      = 20
+	windowLines  = 40
+	windowBytes  = 8 << 10
+	lineEndBytes = 3   // of the longest line end
+	judgedRows   = 400 // rows of which the cells are looked at
+	judgedBytes  = 16 << 10
 )
 
 // sampleText returns the sample as stretches of whole lines.
-func sampleText(text []byte) [][]byte {
-	head := firstLines(text, sampleLines, sampleBytes)
+func sampleText(t *text) [][]byte {
+	head := firstLines(t.copyOf(0, sampleBytes+lineEndBytes), sampleLines, sampleBytes)
 	sample := [][]byte{head}
-	rest := text[len(head):]
+	rest := t.size - len(head)
 	for i := range windows {
-		from := len(rest) / windows * i
-		k := bytes.IndexAny(rest[from:min(len(rest), from+windowBytes)], "\r\n")
+		from := len(head) + rest/windows*i
+		w := t.copyOf(from, 2*windowBytes+lineEndBytes)
+		k := bytes.IndexAny(w[:min(len(w), windowBytes)], "\r\n")
 		if k < 0 {
 			continue
 		}
-		if w := firstLines(rest[from+k+1:], windowLines, windowBytes); len(w) > 0 {
+		w = w[k+1:]
+		if w = firstLines(w[:min(len(w), windowBytes+lineEndBytes)], windowLines, windowBytes); len(w) > 0 {
 			sample = append(sample, w)
 		}
 	}

@@ -86,7 +86,7 @@ func TestALineThatLooksLikeASectionIsARowWhereAPersonSaysSo(t *testing.T) {
 	if !found && !(len(report.Held) == 1 && report.Held[0].Line == 8) {
 		t.Errorf("line 8 is neither a row nor held: %+v", report)
 	}
-	if _, err := CheckLedger(s.Spans(&report), int64(len(s.Raw)), &report); err != nil {
+	if _, err := CheckLedger(s.Spans(&report), s.File().Size(), &report); err != nil {
 		t.Error(err)
 	}
 	if m.Settings.Lasting()["rows"] != "" || m.Settings["rows"] != "8" {

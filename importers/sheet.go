@@ -2,31 +2,23 @@ package importers
 
 import (
 	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
-	"fmt"
-	"maps"
-	"slices"
-	"strings"
+	"io"
 	"unicode/utf8"
-
-	"fitfill/catalog"
 )
 
-// Sheet is one sheet as it was read: its bytes, and where each record lies in
-// them. A Sheet is not changed after Open, except for Supplier, which the
+// Sheet is one sheet as it was read: its bytes, wherever they lie, and where each
+// record lies in them. A Sheet is not changed after Open, except for Supplier, which the
 // caller may set so that every fact knows whose sheet it comes from.
 type Sheet struct {
 	Name       string
-	SHA256     string // hex digest of Raw
+	SHA256     string // hex digest of the sheet's own bytes, unpacked (File)
 	Supplier   string
-	Packed     string // "gzip", "zip: NAME" or "workbook: WORKSHEET" where Raw came out of one
+	Packed     string // "gzip", "zip: NAME" or "workbook: WORKSHEET" where the sheet came out of one
 	Encoding   string
 	Dialect    Dialect
 	Delimiter  rune     // first character of the separator
 	Header     []string // headings as written, outer spaces taken off; rows of one heading joined; letters where there is none
 	HeaderLine int      // physical line of the heading row, 1 is the first line, 0 where there is none
-	Raw        []byte   // the sheet's own bytes, unpacked, in their own encoding
 	Notes      []FileNote
 	Proof      []Proof
 
@@ -36,7 +28,9 @@ type Sheet struct {
 	Readings  []Reading
 
 	records   recordTable
-	text      []byte // Raw behind the byte order mark, in UTF-8
+	raw       *text  // the sheet's own bytes, unpacked, in their own encoding
+	text      *text  // the same behind the byte order mark, in UTF-8
+	seen      survey // what all bytes of text showed
 	mark      int    // bytes of the byte order mark
 	damaged   bool   // somewhere bytes are no letters in this encoding
 	tail      int    // bytes 0x1A at the end of the text
@@ -45,6 +39,8 @@ type Sheet struct {
 	runnerUp  string   // the second best separator, as a hint
 	questions []Question
 	answers   Settings // what the questions suggest
+	storage   storage
+	scratch   []io.Closer
 }
 
 // FileNote is something about the whole sheet that a person should know.
@@ -59,102 +55,6 @@ type Proof struct {
 	What  string `json:"what"`
 	Value string `json:"value"`
 	Why   string `json:"why"`
-}
-
-// Open reads a whole sheet, out of a gzip or zip archive too. It refuses what
-// is no text sheet with a sentence that says what the file looks like and what
-// to do. Encoding, separator, quotes and heading are found from the bytes, with
-// evidence (Proof); what is not certain is taken for now and asked (Questions).
-// The settings overrule; unknown settings are an error. Every record has its
-// class, and every data record its fault, when Open returns. A zip archive with
-// several sheets gives a *SheetChoice. Nobody may change raw afterwards: cells are
-// views of it.
-func Open(ref catalog.Reference, name string, raw []byte, settings Settings) (*Sheet, error) {
-	voc, err := vocabularyOf(ref)
-	if err != nil {
-		return nil, err
-	}
-	if err := settings.check(); err != nil {
-		return nil, err
-	}
-	return openSheet(voc, name, raw, settings)
-}
-
-func openSheet(voc *vocabulary, name string, raw []byte, settings Settings) (*Sheet, error) {
-	s := &Sheet{Name: name, sizes: settings.limits(), answers: Settings{}}
-	var err error
-	if s.Raw, s.Packed, err = s.unpacked(voc, name, raw, settings); err != nil {
-		return nil, err
-	}
-	if packed, besides, two := strings.Cut(s.Packed, besidesSheet); two {
-		s.Packed = packed
-		s.note("archive", 0, "the archive holds besides, not read: "+besides)
-	}
-	if err := refuseOther(name, s.Raw); err != nil {
-		return nil, err
-	}
-	sum := sha256.Sum256(s.Raw)
-	s.SHA256 = hex.EncodeToString(sum[:])
-	if err := s.readText(settings); err != nil {
-		return nil, err
-	}
-	if err := refuseText(name, s.text); err != nil {
-		return nil, err
-	}
-	width, hint := s.chooseDialect(voc, settings)
-	s.split(width)
-	if int64(s.records.n) > s.sizes.rows {
-		return nil, fmt.Errorf("%s has %d lines, more than %d: split the sheet and import its parts, or raise --set limit-rows", name, s.records.n, s.sizes.rows)
-	}
-	if hint {
-		s.records.setClass(0, ClassTitle)
-		s.records.addNote(0, SepHint)
-	}
-	head, err := s.findHeading(voc, width, settings)
-	if err != nil {
-		return nil, err
-	}
-	if err := s.refuseProse(voc, settings); err != nil {
-		return nil, err
-	}
-	if int64(len(s.Header)) > s.sizes.columns {
-		return nil, fmt.Errorf("%s: the heading on line %d has %d cells, more than %d: is %s the separator? Choose with --set separator, or raise --set limit-columns",
-			name, s.HeaderLine, len(s.Header), s.sizes.columns, delimiterNames[s.Dialect.Delimiter])
-	}
-	if err := s.classify(voc, head); err != nil {
-		return nil, err
-	}
-	if err := s.takeAsRows(settings); err != nil {
-		return nil, err
-	}
-	s.noteSections(settings)
-	s.judge(settings)
-	if err := s.judgeShifted(voc, settings); err != nil {
-		return nil, err
-	}
-	s.recount()
-	if strings.Contains(s.Packed, workbookPacked) { // what parts its text is our own doing
-		s.Proof = slices.DeleteFunc(s.Proof, func(p Proof) bool { return p.What == "encoding" || p.What == "separator" || p.What == "quotes" })
-	}
-	return s, nil
-}
-
-// unpacked returns the bytes of the sheet itself: out of an archive, and of a
-// workbook the text that says the same.
-func (s *Sheet) unpacked(voc *vocabulary, name string, raw []byte, settings Settings) (sheet []byte, packed string, err error) {
-	if int64(len(raw)) > s.sizes.file {
-		return nil, "", fmt.Errorf("%s is larger than %s: split the sheet and import its parts, or raise --set limit-file", name, sizeText(s.sizes.file))
-	}
-	if !isWorkbook(raw) {
-		if raw, packed, err = unpack(name, raw, settings, s.sizes); err != nil || !isWorkbook(raw) {
-			return raw, packed, err
-		}
-		settings = maps.Clone(settings)
-		delete(settings, "sheet") // it chose the file in the archive
-		packed += ", "
-	}
-	text, worksheet, err := s.readWorkbook(voc, name, raw, settings)
-	return text, packed + worksheet, err
 }
 
 // Text returns the text of record i in UTF-8 without its line end: as it stands
@@ -184,11 +84,14 @@ func (s *Sheet) TextOn(line int) string {
 // shownOfLongLine is how much of a line over the limit is shown.
 const shownOfLongLine = 4 << 10
 
+// File returns the sheet's own bytes, unpacked, in their own encoding.
+func (s *Sheet) File() File { return s.raw }
+
 // Lines returns the text that lines are counted in, in UTF-8: the sheet's own
 // bytes where they are that already.
-func (s *Sheet) Lines() []byte {
+func (s *Sheet) Lines() File {
 	if s.Encoding == utf8Name {
-		return s.Raw
+		return s.raw
 	}
 	return s.text
 }

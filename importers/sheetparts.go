@@ -70,7 +70,7 @@ func (s *Sheet) Rows() int {
 // end-of-file character 0x1A of old systems behind the last one.
 func (s *Sheet) content(i int) []byte {
 	off, n := s.records.place(i)
-	b := s.text[off : off+n]
+	b := s.text.slice(off, off+n)
 	if i == s.records.n-1 {
 		b = b[:len(b)-s.tail]
 	}
@@ -90,10 +90,7 @@ func (s *Sheet) readableContent(i int) []byte {
 // split cuts the text into records. The end-of-file characters behind it belong
 // to the last one.
 func (s *Sheet) split(width int) {
-	for s.tail < len(s.text) && s.text[len(s.text)-1-s.tail] == 0x1A {
-		s.tail++
-	}
-	newSplitter(s.text[:len(s.text)-s.tail], s.Dialect, width, s.sizes).all(&s.records)
+	newSplitter(nil, s.Dialect, width, s.sizes).all(s.text, s.text.size-s.tail, &s.records)
 	s.records.lengthen(s.tail)
 	if s.tail > 0 {
 		s.note("end-of-file", s.records.lastLine(s.records.n-1), "the file ends with the end-of-file character of old systems (0x1A), which is no text")

@@ -26,7 +26,8 @@ type splitter struct {
 	width     int
 	maxCell   int // bytes that a quoted cell may have beyond its first line
 	maxLine   int
-	nextLF    int // position of the next LF at or behind the current line
+	nextLF    int  // position of the next LF at or behind the current line
+	cut       bool // more text behind raw might change what was found
 }
 
 func newSplitter(raw []byte, d Dialect, width int, l sizeLimits) *splitter {
@@ -34,17 +35,33 @@ func newSplitter(raw []byte, d Dialect, width int, l sizeLimits) *splitter {
 		width: width, maxCell: int(l.field), maxLine: int(l.line), nextLF: -1}
 }
 
-func (sp *splitter) all(records *recordTable) {
-	for off, line := 0, 1; off < len(sp.raw); {
-		r := sp.next(off, line)
-		records.add(r)
-		off += int(r.Length)
-		line += int(r.Lines)
+// all cuts the text up to end into records. A record is believed once nothing behind
+// the window can change it; a line over the limit is measured and not kept.
+func (sp *splitter) all(t *text, end int, records *recordTable) {
+	w := newWindow(t, 0, end)
+	sp.raw = w.raw
+	for off := 0; off < len(sp.raw) || !w.last; {
+		r := sp.next(off, 1)
+		n := int(r.Length)
+		switch {
+		case !sp.cut || w.last:
+			records.add(r)
+			off += n
+			continue
+		case len(sp.raw)-off > sp.maxLine && !bytes.ContainsAny(sp.raw[off:], "\r\n"):
+			n = t.lineLength(w.base+off, end)
+			records.add(Record{Length: uint32(n), Lines: 1, Width: 1, Fault: LineTooLong})
+			w = newWindow(t, w.base+off+n, end)
+		default:
+			w.move(off)
+		}
+		sp.raw, sp.nextLF, off = w.raw, -1, 0
 	}
 }
 
 // next returns the record that starts at off on that physical line.
 func (sp *splitter) next(off, line int) Record {
+	sp.cut = false
 	end, after := sp.lineEnd(off)
 	text := sp.raw[off:end]
 	r := Record{Offset: int64(off), Length: uint32(after - off), Line: uint32(line), Lines: 1, Width: 1}
@@ -57,6 +74,7 @@ func (sp *splitter) next(off, line int) Record {
 		return r
 	}
 	w := sp.walk(sp.raw, off, end)
+	sp.cut = sp.cut || w.cut
 	if w.fault == NoFault && w.stop > end {
 		return sp.joined(r, w)
 	}
@@ -159,9 +177,11 @@ func (sp *splitter) lineEnd(off int) (end, after int) {
 	}
 	i := bytes.IndexByte(sp.raw[off:sp.nextLF], '\r')
 	if i < 0 {
+		sp.cut = sp.cut || sp.nextLF == len(sp.raw)
 		return sp.nextLF, min(sp.nextLF+1, len(sp.raw))
 	}
 	end, after = off+i, off+i+1
+	sp.cut = sp.cut || end+2 >= len(sp.raw)
 	for k := 1; k <= 2 && end+k < len(sp.raw); k++ {
 		if sp.raw[end+k] == '\n' {
 			return end, end + k + 1

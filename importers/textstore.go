@@ -35,6 +35,12 @@ type storage struct {
 	over    int     // bytes of the next page that each page holds too
 }
 
+// usualStorage keeps small sheets in memory. A record lies on one page as a rule,
+// since a page reaches over into the next.
+func usualStorage(scratch Scratch) storage {
+	return storage{scratch: scratch, keep: 4 << 20, page: 128 << 10, over: 8 << 10}
+}
+
 // text is the bytes of a sheet. What does not lie in memory is read from its file
 // by pages; a slice of it stays good for as long as anybody holds it, and keeps its
 // page in memory for that long. All methods may be used from several goroutines.
@@ -156,6 +162,21 @@ func (t *text) bytes() []byte {
 	return b
 }
 
+// copyOf returns n bytes from a place on, or all that there are, without keeping
+// their page.
+func (t *text) copyOf(from, n int) []byte {
+	n = max(0, min(n, t.size-from))
+	if t.file == nil {
+		return t.mem[from : from+n]
+	}
+	b := make([]byte, n)
+	t.read(b, from)
+	return b
+}
+
+// head returns the first n bytes, or all where there are fewer.
+func (t *text) head(n int) []byte { return t.slice(0, min(n, t.size)) }
+
 // passBytes is how much of a text one pass looks at: little enough that several
 // looks at it find it near the processor.
 const passBytes = 64 << 10
@@ -171,8 +192,9 @@ func (t *text) pass(from int, do func(piece []byte) bool) {
 			piece = t.mem[from : from+n]
 		} else {
 			if buf == nil {
-				buf = make([]byte, n)
+				buf = make([]byte, min(n, t.page))
 			}
+			n = min(n, t.page)
 			piece = buf[:n]
 			t.read(piece, from)
 		}

@@ -222,6 +222,29 @@ func (d damagedSheet) again(t *testing.T, raw []byte, first Inspection) {
 		if diff := cmp.Diff(want, linesOf(in)); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", name, diff)
 		}
+		for _, page := range []int{7, 90} {
+			d.inPages(t, name, bytes, page, in)
+		}
+	}
+}
+
+// inPages reads a variant out of a file by pages: everything must be as it is in
+// memory, and the spans the bytes of the file.
+func (d damagedSheet) inPages(t *testing.T, variant string, raw []byte, page int, inMemory Inspection) {
+	t.Helper()
+	in, err := inspectFile(testVocabulary(t), d.name+".csv", bytes.NewReader(raw), smallPages(page), d.settings)
+	if err != nil {
+		t.Errorf("%s in pages of %d bytes: %v", variant, page, err)
+		return
+	}
+	if diff := cmp.Diff(describeInspection(inMemory), describeInspection(in)); diff != "" {
+		t.Errorf("%s in pages of %d bytes (-in memory +in pages):\n%s", variant, page, diff)
+	}
+	if diff := cmp.Diff(slices.Collect(inMemory.Sheet.Spans(nil)), slices.Collect(in.Sheet.Spans(nil))); diff != "" || in.SHA256 != inMemory.SHA256 {
+		t.Errorf("%s in pages of %d bytes, spans (-in memory +in pages):\n%s", variant, page, diff)
+	}
+	if err := in.Close(); err != nil {
+		t.Error(err)
 	}
 }
 

@@ -3,6 +3,8 @@ package importers
 import (
 	"bytes"
 	"fmt"
+	"io"
+	"iter"
 	"unicode/utf8"
 
 	"golang.org/x/text/encoding/charmap"
@@ -16,7 +18,7 @@ var twiceMarks = [][]byte{[]byte("Ã"), []byte("Â"), []byte("â€"), []byte("�
 // asks whether one encoding is to be taken off. Unasked, the text stays as it is:
 // only the sender knows what else happened to it.
 func (s *Sheet) findTwiceEncoded(ask bool) {
-	if s.Encoding != utf8Name || !holdsTwiceMark(s.text) {
+	if s.Encoding != utf8Name || !s.seen.twice {
 		return
 	}
 	twice, honest, first, was, now := 0, 0, 0, "", ""
@@ -48,33 +50,25 @@ func (s *Sheet) findTwiceEncoded(ask bool) {
 
 // encodedOnce takes one encoding off every line that can be put right as a whole;
 // line ends stay.
-func encodedOnce(text []byte) []byte {
-	sp := &splitter{raw: text, nextLF: -1}
-	out := make([]byte, 0, len(text))
-	for off := 0; off < len(text); {
-		end, after := sp.lineEnd(off)
-		line := text[off:end]
+func encodedOnce(w io.Writer, t *text) {
+	t.eachLine(0, func(line, ending []byte) bool {
 		if !onlyASCII(line) {
 			if once, ok := onceEncoded(line); ok {
 				line = once
 			}
 		}
-		out = append(append(out, line...), text[end:after]...)
-		off = after
-	}
-	return out
+		_, err := w.Write(line)
+		_, _ = w.Write(ending) // the writer keeps its error
+		return err == nil
+	})
 }
 
-// lineStarts returns where each physical line of the raw file begins, and last
-// where the file ends.
-func (s *Sheet) lineStarts() []int64 {
-	sp := &splitter{raw: s.Raw, nextLF: -1}
-	starts := []int64{0}
-	for off := s.mark; off < len(s.Raw); {
-		_, off = sp.lineEnd(off)
-		starts = append(starts, int64(off))
+// lineLengths goes through the physical lines of the file: the bytes of each, its
+// line end included, without a byte order mark.
+func (s *Sheet) lineLengths() iter.Seq[int64] {
+	return func(yield func(int64) bool) {
+		s.raw.eachLine(s.mark, func(line, ending []byte) bool { return yield(int64(len(line) + len(ending))) })
 	}
-	return starts
 }
 
 func holdsTwiceMark(text []byte) bool {

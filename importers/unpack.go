@@ -28,13 +28,13 @@ func (e *SheetChoice) Error() string {
 
 // unpack returns the bytes of the sheet itself and what they were packed in,
 // empty for a file that is not packed.
-func unpack(name string, raw []byte, settings Settings, l sizeLimits) (sheet []byte, packed string, err error) {
-	switch {
-	case bytes.HasPrefix(raw, []byte(gzipMagic)):
+func (s *Sheet) unpack(name string, raw *text, settings Settings) (sheet *text, packed string, err error) {
+	switch head := raw.head(headBytes); {
+	case bytes.HasPrefix(head, []byte(gzipMagic)):
 		packed = "gzip"
-		sheet, err = gunzip(name, raw, l)
-	case bytes.HasPrefix(raw, []byte(zipMagic)), bytes.HasPrefix(raw, []byte(emptyZip)):
-		sheet, packed, err = unzip(name, raw, settings["sheet"], l)
+		sheet, err = s.gunzip(name, raw)
+	case bytes.HasPrefix(head, []byte(zipMagic)), bytes.HasPrefix(head, []byte(emptyZip)):
+		sheet, packed, err = s.unzip(name, raw, settings["sheet"])
 	default:
 		return raw, "", nil
 	}
@@ -42,28 +42,31 @@ func unpack(name string, raw []byte, settings Settings, l sizeLimits) (sheet []b
 		return nil, "", err
 	}
 	for _, magic := range []string{gzipMagic, zipMagic} {
-		if bytes.HasPrefix(sheet, []byte(magic)) && !isWorkbook(sheet) {
+		if bytes.HasPrefix(sheet.head(headBytes), []byte(magic)) && !isWorkbook(sheet) {
 			return nil, "", fmt.Errorf("%s holds another archive or a workbook: unpack it and import the sheet inside, saved as CSV", name)
 		}
 	}
 	return sheet, packed, nil
 }
 
-func gunzip(name string, raw []byte, l sizeLimits) ([]byte, error) {
-	r, err := gzip.NewReader(bytes.NewReader(raw))
+func (s *Sheet) gunzip(name string, raw *text) (*text, error) {
+	r, err := gzip.NewReader(io.NewSectionReader(raw, 0, raw.Size()))
 	if err != nil {
 		return nil, fmt.Errorf("%s is a damaged gzip archive (%v): ask for it again", name, err)
 	}
-	return pour(name, r, int64(len(raw)), l)
+	return s.pour(name, r, raw.Size())
 }
 
 // pour reads all that an archive of that size gives, up to the limits. One byte
 // more than allowed is read, so that a cut is never taken for the end.
-func pour(name string, r io.Reader, size int64, l sizeLimits) ([]byte, error) {
+func (s *Sheet) pour(name string, r io.Reader, size int64) (*text, error) {
+	l := s.sizes
 	most := min(l.unpacked, max(size*l.ratio, 1<<20))
-	var b bytes.Buffer
-	n, err := io.Copy(&b, io.LimitReader(r, most+1))
+	w := s.newText()
+	n, err := io.Copy(w, io.LimitReader(r, most+1))
 	switch {
+	case w.err != nil:
+		return w.text()
 	case n > most && most == l.unpacked:
 		return nil, fmt.Errorf("%s unpacks to more than %s: unpack it, split the sheet and import its parts, or raise --set limit-unpacked", name, sizeText(l.unpacked))
 	case n > most:
@@ -73,16 +76,16 @@ func pour(name string, r io.Reader, size int64, l sizeLimits) ([]byte, error) {
 	case err != nil:
 		return nil, fmt.Errorf("%s is damaged behind byte %d of the sheet (%v); nothing was imported: ask for it again", name, n, err)
 	}
-	return b.Bytes(), nil
+	return w.text()
 }
 
-func unzip(name string, raw []byte, chosen string, l sizeLimits) (sheet []byte, packed string, err error) {
-	z, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
+func (s *Sheet) unzip(name string, raw *text, chosen string) (sheet *text, packed string, err error) {
+	z, err := zip.NewReader(raw, raw.Size())
 	if err != nil {
 		return nil, "", fmt.Errorf("%s is a damaged or cut zip archive (%v); nothing was imported: ask for it again", name, err)
 	}
-	if int64(len(z.File)) > l.entries {
-		return nil, "", fmt.Errorf("%s holds more than %d files: unpack it and import the sheet inside, or raise --set limit-entries", name, l.entries)
+	if int64(len(z.File)) > s.sizes.entries {
+		return nil, "", fmt.Errorf("%s holds more than %d files: unpack it and import the sheet inside, or raise --set limit-entries", name, s.sizes.entries)
 	}
 	files, names, others := sheetsIn(z)
 	if looks := workbook(z); looks != "" {
@@ -110,7 +113,7 @@ func unzip(name string, raw []byte, chosen string, l sizeLimits) (sheet []byte, 
 		return nil, "", fmt.Errorf("%s: %q cannot be unpacked here (%v): unpack it and import the sheet inside", name, names[k], err)
 	}
 	defer r.Close()
-	sheet, err = pour(name, r, max(int64(files[k].CompressedSize64), 1), l)
+	sheet, err = s.pour(name, r, max(int64(files[k].CompressedSize64), 1))
 	if len(others) > 0 && chosen == "" {
 		packed = besidesSheet + strings.Join(others, ", ")
 	}

@@ -8,6 +8,7 @@ type walked struct {
 	width  int  // number of cells
 	spaced bool // blanks stand behind a closing quote
 	fault  Fault
+	cut    bool // the text ended before the cells were read for certain
 }
 
 // walk reads the cells of the record at off whose first line ends at end. A
@@ -18,9 +19,11 @@ func (sp *splitter) walk(raw []byte, off, end int) (w walked) {
 		w.width++
 		if pos < len(raw) && raw[pos] == sp.quote {
 			var closed bool
-			pos, closed = sp.closing(raw, pos+1, min(len(raw), max(end, pos+sp.maxCell)), &lines)
+			limit := max(end, pos+sp.maxCell)
+			w.cut = w.cut || limit >= len(raw)
+			pos, closed = sp.closing(raw, pos+1, min(len(raw), limit), &lines)
 			if !closed {
-				return walked{fault: QuoteOpen}
+				return walked{fault: QuoteOpen, cut: w.cut}
 			}
 			from := pos
 			for pos < len(raw) && (raw[pos] == ' ' || raw[pos] == '\t' && sp.delim != '\t') {
@@ -29,9 +32,9 @@ func (sp *splitter) walk(raw []byte, off, end int) (w walked) {
 			w.spaced = w.spaced || pos > from
 			if sp.delimAt(raw, pos) == 0 && pos < len(raw) && raw[pos] != '\n' && raw[pos] != '\r' {
 				if pos > end { // the quote met on a later line is that line's own
-					return walked{fault: QuoteOpen}
+					return walked{fault: QuoteOpen, cut: w.cut}
 				}
-				return walked{fault: QuoteStray}
+				return walked{fault: QuoteStray, cut: w.cut}
 			}
 		} else {
 			for pos < len(raw) {
@@ -41,6 +44,7 @@ func (sp *splitter) walk(raw []byte, off, end int) (w walked) {
 				pos++
 			}
 		}
+		w.cut = w.cut || pos+1 >= len(raw)
 		n := sp.delimAt(raw, pos)
 		if n == 0 {
 			w.stop = pos

@@ -13,11 +13,11 @@ const workbookPart = "xl/workbook.xml"
 
 // isWorkbook reports whether the bytes are a workbook of Office Open XML
 // (ISO/IEC 29500): a zip archive with a part of that name.
-func isWorkbook(raw []byte) bool {
-	if !bytes.HasPrefix(raw, []byte(zipMagic)) {
+func isWorkbook(raw *text) bool {
+	if !bytes.HasPrefix(raw.head(headBytes), []byte(zipMagic)) {
 		return false
 	}
-	z, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
+	z, err := zip.NewReader(raw, raw.Size())
 	return err == nil && findPart(z, workbookPart) != nil
 }
 

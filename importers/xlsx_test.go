@@ -153,7 +153,7 @@ func TestWorkbookRowsStandOnTheirOwnLines(t *testing.T) {
 	if got := rows[6]; got[0] != "TX-2" || got[2] != `two lines, with "marks"` {
 		t.Errorf("line 7: %q", got)
 	}
-	if c, err := CheckLedger(s.Spans(nil), int64(len(s.Raw)), nil); err != nil || c.Imported != 2 || c.Classes["blank"] != 3 {
+	if c, err := CheckLedger(s.Spans(nil), s.File().Size(), nil); err != nil || c.Imported != 2 || c.Classes["blank"] != 3 {
 		t.Errorf("%+v, %v", c, err)
 	}
 	if !hasNote(s, "line-breaks") {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"strings"
 	"testing"
 
 	"fitfill/catalog"
@@ -28,7 +29,7 @@ func BenchmarkFitments(b *testing.B) {
 	b.ResetTimer()
 	st, err := s.NewStage(ctx, lock, SheetInfo{
 		Supplier: "Brackwell", Kind: catalog.SupplierSheet, Name: "bench.csv", SHA256: "bench", Mapping: "{}",
-		Fields: []string{"number"}, ImportedAt: "2026-01-02T03:04:05Z",
+		Fields: []string{"number"}, ImportedAt: "2026-01-02T03:04:05Z", File: strings.NewReader(""),
 	})
 	if err != nil {
 		b.Fatal(err)

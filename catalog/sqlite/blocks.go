@@ -6,6 +6,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 )
 
 const linesPerBlock = 256
@@ -19,6 +20,54 @@ func lineEnd(b []byte) int {
 		}
 	}
 	return 0
+}
+
+// Content is the bytes of a file, in memory or wherever they lie: bytes.NewReader and
+// io.NewSectionReader make one.
+type Content interface {
+	io.ReaderAt
+	Size() int64
+}
+
+// readOf goes through a content from its beginning.
+func readOf(c Content) io.Reader { return io.NewSectionReader(c, 0, c.Size()) }
+
+// readAtOnce is how much of a content eachBlock reads at a time, and lineEndBytes the
+// bytes of the longest line end.
+const (
+	readAtOnce   = 256 << 10
+	lineEndBytes = 3
+)
+
+// eachBlock hands on the blocks of splitLines with the number of their first line,
+// and has not much more than one of them in memory. A block is good during the call.
+func eachBlock(c Content, do func(firstLine int, block []byte) error) error {
+	r := readOf(c)
+	var held []byte
+	line, left := 1, c.Size()
+	for left > 0 || len(held) > 0 {
+		n := int(min(left, int64(max(readAtOnce, len(held)))))
+		from := len(held)
+		held = slices.Grow(held, n)[:from+n]
+		if _, err := io.ReadFull(r, held[from:]); err != nil {
+			return fmt.Errorf("read the sheet once more: %w", err)
+		}
+		left -= int64(n)
+		done := 0
+		for _, block := range splitLines(held) {
+			// What ends with the piece may go on in the next.
+			if left > 0 && done+len(block)+lineEndBytes > len(held) {
+				break
+			}
+			if err := do(line, block); err != nil {
+				return err
+			}
+			done += len(block)
+			line += linesPerBlock
+		}
+		held = append(held[:0], held[done:]...)
+	}
+	return nil
 }
 
 // splitLines cuts a file into blocks of whole physical lines; the blocks joined
@@ -61,9 +110,13 @@ func lineOf(block []byte, n int) (string, bool) {
 }
 
 func pack(w *flate.Writer, block []byte) ([]byte, error) {
+	return packAll(w, bytes.NewReader(block))
+}
+
+func packAll(w *flate.Writer, r io.Reader) ([]byte, error) {
 	var out bytes.Buffer
 	w.Reset(&out)
-	if _, err := w.Write(block); err != nil {
+	if _, err := io.Copy(w, r); err != nil {
 		return nil, err
 	}
 	if err := w.Close(); err != nil {

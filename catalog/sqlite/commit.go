@@ -1,7 +1,6 @@
 package sqlite
 
 import (
-	"bytes"
 	"compress/flate"
 	"context"
 	"database/sql"
@@ -161,10 +160,9 @@ func (st *Stage) insertSheet(ctx context.Context, tx *sql.Tx, counts Counts, hel
 	if err != nil {
 		return err
 	}
-	lines, raw := st.info.Raw, []byte(nil)
-	if st.info.Lines != nil && !bytes.Equal(st.info.Lines, st.info.Raw) {
-		lines = st.info.Lines
-		if raw, err = pack(w, st.info.Raw); err != nil {
+	var raw []byte
+	if st.info.Lines != nil && st.info.Lines != st.info.File {
+		if raw, err = packAll(w, readOf(st.info.File)); err != nil {
 			return err
 		}
 	}
@@ -172,19 +170,13 @@ func (st *Stage) insertSheet(ctx context.Context, tx *sql.Tx, counts Counts, hel
 	slices.Sort(fields)
 	_, err = tx.ExecContext(ctx, `INSERT INTO sheet (id, supplier_id, kind, name, sha256, size, raw, imported_at, mapping, fields,
 		rows_read, rows_taken, rows_held, rows_skipped) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
-		st.sheetID, supplier, string(st.info.Kind), st.info.Name, st.info.SHA256, len(st.info.Raw), raw, st.info.ImportedAt,
+		st.sheetID, supplier, string(st.info.Kind), st.info.Name, st.info.SHA256, st.info.File.Size(), raw, st.info.ImportedAt,
 		st.info.Mapping, strings.Join(fields, " "), counts.Read, counts.Taken, counts.Held, counts.Skipped)
 	if err != nil {
 		return err
 	}
-	for i, block := range splitLines(lines) {
-		data, err := pack(w, block)
-		if err != nil {
-			return err
-		}
-		if _, err := tx.ExecContext(ctx, "INSERT INTO sheet_block (sheet_id, first_line, data) VALUES (?, ?, ?)", st.sheetID, i*linesPerBlock+1, data); err != nil {
-			return err
-		}
+	if err := insertBlocks(ctx, tx, w, st.sheetID, st.text()); err != nil {
+		return err
 	}
 	rows, err := newBulk(ctx, tx, "held (sheet_id, line, field, text, reason, code, raw, key)", 8)
 	if err != nil {
@@ -196,6 +188,27 @@ func (st *Stage) insertSheet(ctx context.Context, tx *sql.Tx, counts Counts, hel
 		}
 	}
 	return rows.flush(ctx)
+}
+
+// text is what the lines of the sheet are counted in.
+func (st *Stage) text() Content {
+	if st.info.Lines != nil {
+		return st.info.Lines
+	}
+	return st.info.File
+}
+
+// insertBlocks keeps a text in blocks of lines, so that one line is found without
+// unpacking the others.
+func insertBlocks(ctx context.Context, tx *sql.Tx, w *flate.Writer, sheetID int64, text Content) error {
+	return eachBlock(text, func(first int, block []byte) error {
+		data, err := pack(w, block)
+		if err != nil {
+			return err
+		}
+		_, err = tx.ExecContext(ctx, "INSERT INTO sheet_block (sheet_id, first_line, data) VALUES (?, ?, ?)", sheetID, first, data)
+		return err
+	})
 }
 
 func (st *Stage) insertParts(ctx context.Context, tx *sql.Tx) error {

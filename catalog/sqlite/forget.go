@@ -153,14 +153,8 @@ func (f Forget) sheets(ctx context.Context, tx *sql.Tx, at string) error {
 		if _, err := tx.ExecContext(ctx, "DELETE FROM sheet_block WHERE sheet_id = ?", r.SheetID); err != nil {
 			return err
 		}
-		for i, block := range splitLines(r.Text) {
-			data, err := pack(w, block)
-			if err != nil {
-				return err
-			}
-			if _, err := tx.ExecContext(ctx, "INSERT INTO sheet_block (sheet_id, first_line, data) VALUES (?, ?, ?)", r.SheetID, i*linesPerBlock+1, data); err != nil {
-				return err
-			}
+		if err := insertBlocks(ctx, tx, w, r.SheetID, bytes.NewReader(r.Text)); err != nil {
+			return err
 		}
 		for line, raw := range r.Held {
 			if _, err := tx.ExecContext(ctx, "UPDATE held SET raw = ?, text = ? WHERE sheet_id = ? AND line = ?", raw.Raw, raw.Text, r.SheetID, line); err != nil {

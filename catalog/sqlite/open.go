@@ -95,6 +95,9 @@ func (s *Store) Close() error {
 	return errors.Join(s.closeReaders(), s.read.Close(), s.write.Close())
 }
 
+// Dir is the data folder.
+func (s *Store) Dir() string { return s.dir }
+
 // IndexDir returns the folder that holds the search indexes.
 func (s *Store) IndexDir() string { return filepath.Join(s.dir, indexFolder) }
 

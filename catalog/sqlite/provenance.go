@@ -62,19 +62,24 @@ func (st *Stage) checkHeld(held []catalog.HeldRow) error {
 		}
 		at[h.Line] = h
 	}
-	text := st.info.Lines
-	if text == nil {
-		text = st.info.Raw
+	if len(at) == 0 {
+		return nil
 	}
-	for line := 1; len(at) > 0 && len(text) > 0; line++ {
-		end := endOfLine(text)
-		if h, ok := at[line]; ok {
-			if !StandsIn(h.Raw, string(text[:end])) {
-				return st.unsound("the held row of line %d does not stand there", line)
+	err := eachBlock(st.text(), func(line int, text []byte) error {
+		for ; len(at) > 0 && len(text) > 0; line++ {
+			end := endOfLine(text)
+			if h, ok := at[line]; ok {
+				if !StandsIn(h.Raw, string(text[:end])) {
+					return st.unsound("the held row of line %d does not stand there", line)
+				}
+				delete(at, line)
 			}
-			delete(at, line)
+			text = text[end+lineEnd(text[end:]):]
 		}
-		text = text[end+lineEnd(text[end:]):]
+		return nil
+	})
+	if err != nil {
+		return err
 	}
 	for line := range at {
 		return st.unsound("a row of line %d is held, and the file has no such line", line)

@@ -95,7 +95,7 @@ func TestAnEngineNamedTwiceInOneRowIsOneStatement(t *testing.T) {
 }
 
 func TestDamageInTheCatalogueIsFound(t *testing.T) {
-	bought := sheet{info: SheetInfo{Kind: catalog.PurchasesSheet, Name: "bought.csv", SHA256: "b", Raw: []byte("b"), Mapping: "{}", ImportedAt: "2026-01-02T03:04:05Z"}}
+	bought := sheet{info: SheetInfo{Kind: catalog.PurchasesSheet, Name: "bought.csv", SHA256: "b", File: strings.NewReader("b"), Mapping: "{}", ImportedAt: "2026-01-02T03:04:05Z"}}
 	for i := range 3 {
 		bought.rows = append(bought.rows, catalog.SheetRow{Line: i + 2, Purchase: &catalog.Purchase{Date: catalog.Date(i), Supplier: "Ostrel", Number: "T-100", Quantity: catalog.CountOf(1000)}})
 	}

@@ -18,8 +18,8 @@ type SheetInfo struct {
 	Kind       catalog.SheetKind
 	Name       string
 	SHA256     string
-	Raw        []byte   // the file's own bytes
-	Lines      []byte   // its text in UTF-8; nil where that is Raw
+	File       Content  // the file's own bytes
+	Lines      Content  // its text in UTF-8; nil or File where that is the same
 	Mapping    string   // the column mapping as the importer writes it
 	Fields     []string // our field names among the columns
 	ImportedAt string   // RFC 3339

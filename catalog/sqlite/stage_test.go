@@ -36,7 +36,7 @@ type sheet struct {
 func supplierSheet(supplier, name string, lines ...string) sheet {
 	raw := "number;rating;engine\n" + strings.Join(lines, "\n") + "\n"
 	sh := sheet{info: SheetInfo{
-		Supplier: supplier, Kind: catalog.SupplierSheet, Name: name, SHA256: fmt.Sprintf("%x", raw), Raw: []byte(raw),
+		Supplier: supplier, Kind: catalog.SupplierSheet, Name: name, SHA256: fmt.Sprintf("%x", raw), File: strings.NewReader(raw),
 		Mapping: "{}", Fields: []string{"number", "opening_temp", "engine"}, ImportedAt: "2026-01-02T03:04:05Z",
 	}}
 	for i, l := range lines {
@@ -219,7 +219,7 @@ func TestCommitRefusesSumsThatDoNotAddUp(t *testing.T) {
 func TestAnEventThatIsInTheCatalogueIsNotTakenTwice(t *testing.T) {
 	s := newStore(t)
 	purchases := func(name string, days ...int) sheet {
-		sh := sheet{info: SheetInfo{Kind: catalog.PurchasesSheet, Name: name, SHA256: name, Raw: []byte(name), Mapping: "{}",
+		sh := sheet{info: SheetInfo{Kind: catalog.PurchasesSheet, Name: name, SHA256: name, File: strings.NewReader(name), Mapping: "{}",
 			Fields: []string{"date", "supplier", "number", "quantity"}, ImportedAt: "2026-01-02T03:04:05Z"}}
 		for i, d := range days {
 			sh.rows = append(sh.rows, catalog.SheetRow{Line: i + 2, Purchase: &catalog.Purchase{

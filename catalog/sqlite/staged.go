@@ -6,6 +6,7 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
+	"io"
 )
 
 // Staged is a sheet that waits for a decision.
@@ -15,7 +16,7 @@ type Staged struct {
 	Question string // the import as it was asked for, as the caller wrote it
 	Answer   string // what it would do and what is open, as the caller wrote it
 	StagedAt string
-	Raw      []byte // nil in a list
+	File     Content // nil in a list
 }
 
 // KeepStaged keeps a sheet until somebody decides, and returns its number. A
@@ -26,7 +27,7 @@ func (s *Store) KeepStaged(ctx context.Context, w Staged) (int64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if _, err := z.Write(w.Raw); err != nil {
+	if _, err := io.Copy(z, readOf(w.File)); err != nil {
 		return 0, err
 	}
 	if err := z.Close(); err != nil {
@@ -65,9 +66,11 @@ func (v *View) StagedSheet(ctx context.Context, id int64) (Staged, error) {
 	if err != nil {
 		return w, notFound(err, "sheet %d among those that wait", id)
 	}
-	if w.Raw, err = unpack(data); err != nil {
+	raw, err := unpack(data)
+	if err != nil {
 		return w, fmt.Errorf("the kept copy of sheet %d is damaged: %w", id, err)
 	}
+	w.File = bytes.NewReader(raw)
 	return w, nil
 }
 

@@ -249,10 +249,15 @@ func (s *Shop) noneWaiting(ctx context.Context, v *sqlite.View, f *forgetting) e
 		if err := json.Unmarshal([]byte(w.Question), &q); err != nil {
 			return fmt.Errorf("sheet %d was staged by another version of fitfill: drop it first (%w)", w.ID, err)
 		}
-		sheet, err := importers.Open(s.whole(), w.Name, whole.Raw, q.Settings)
+		sheet, err := importers.OpenFile(s.whole(), w.Name, whole.File, s.scratch, q.Settings)
 		named := err != nil // what cannot be read may name it
 		for i := 0; err == nil && !named && i < sheet.Len(); i++ {
 			named = slices.ContainsFunc(sheet.Cells(i, nil), func(c string) bool { return f.is(c) || f.clean(c) != c })
+		}
+		if err == nil {
+			if err := sheet.Close(); err != nil {
+				return err
+			}
 		}
 		if named {
 			return &UsageError{

@@ -15,8 +15,9 @@ import (
 
 // ImportQuestion is a sheet to be imported, with what the user says about it.
 type ImportQuestion struct {
-	Name     string // file name, shown in every answer that rests on the sheet
-	Raw      []byte `json:"-"`
+	Name     string         // file name, shown in every answer that rests on the sheet
+	Raw      []byte         `json:"-"` // the sheet, where it lies in memory
+	File     importers.File `json:"-"` // or the file that it lies in
 	Supplier string
 	As       string            // kind of sheet; empty: read off the headings
 	Table    string            // reference table that a sheet of own rows is for; empty: read off its name
@@ -138,11 +139,11 @@ func newImportAnswer(sheet string) ImportAnswer {
 
 // Import reads a sheet and, if nothing about it is open, puts it into the
 // catalogue in one transaction. An open question leaves the catalogue as it is.
-func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, error) {
+func (s *Shop) Import(ctx context.Context, q ImportQuestion) (a ImportAnswer, err error) {
 	if q.As == string(TableKind) {
 		return s.importTable(ctx, q)
 	}
-	a := newImportAnswer(q.Name)
+	a = newImportAnswer(q.Name)
 	gates, err := newGates(s.whole())
 	if err != nil {
 		return a, err
@@ -165,26 +166,38 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 	if err != nil {
 		return a, err
 	}
-	sheet, err := importers.Open(s.whole(), q.Name, q.Raw, q.Settings)
+	reader, err := s.readerOf(q)
+	if err != nil {
+		return a, err
+	}
+	defer func() { err = errors.Join(err, reader.Close()) }()
+	q.File = reader.file
+	sheet, err := reader.open(q.Settings)
 	var choice *importers.SheetChoice
 	if errors.As(err, &choice) {
 		a.Supplier = strings.TrimSpace(q.Supplier)
 		a.Open = append(a.Open, whichSheet(choice))
-		return a, s.waitForDecision(ctx, q, hashOf(q.Raw), &a)
+		digest, err := reader.sha256()
+		return a, errors.Join(err, s.waitForDecision(ctx, q, digest, &a))
 	}
 	if err != nil {
 		return a, err
 	}
 	if member := q.Settings["sheet"]; member != "" && strings.HasPrefix(sheet.Packed, "zip") && !strings.HasSuffix(q.Name, "/"+member) {
 		q.Name += "/" + member // each sheet of an archive has its own name
+		reader.name = q.Name
 		sheet.Name, a.Sheet = q.Name, q.Name
 	}
 	if sheet.Packed != "" { // which of its sheets was meant may have been asked
-		if q.StagedID, err = s.stagedID(ctx, q, hashOf(q.Raw), strings.TrimSpace(q.Supplier)); err != nil {
+		digest, err := reader.sha256()
+		if err != nil {
+			return a, err
+		}
+		if q.StagedID, err = s.stagedID(ctx, q, digest, strings.TrimSpace(q.Supplier)); err != nil {
 			return a, err
 		}
 	}
-	if sheet, err = s.asCorrections(sheet, q); err != nil {
+	if sheet, err = s.asCorrections(sheet, q, reader); err != nil {
 		return a, err
 	}
 	if importers.IsCorrection(sheet) {
@@ -201,7 +214,7 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (ImportAnswer, erro
 		saved.Settings = saved.Settings.Lasting()
 	}
 	if saved != nil && len(saved.Settings) > 0 { // what was said of the last sheet holds for this one
-		if sheet, err = importers.Open(s.whole(), q.Name, q.Raw, merged(saved.Settings, q.Settings)); err != nil {
+		if sheet, err = reader.open(merged(saved.Settings, q.Settings)); err != nil {
 			return a, err
 		}
 	}

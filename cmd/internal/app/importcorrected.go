@@ -186,7 +186,7 @@ func (s *Shop) reopen(ctx context.Context, of sqlite.SheetRecord) (*importers.Sh
 
 // asCorrections reads a file anew whose first line is that of a file of
 // corrections, where the heading was looked for further down.
-func (s *Shop) asCorrections(sheet *importers.Sheet, q ImportQuestion) (*importers.Sheet, error) {
+func (s *Shop) asCorrections(sheet *importers.Sheet, q ImportQuestion, r *sheetReader) (*importers.Sheet, error) {
 	if importers.IsCorrection(sheet) || sheet.Len() == 0 {
 		return sheet, nil
 	}
@@ -194,5 +194,5 @@ func (s *Shop) asCorrections(sheet *importers.Sheet, q ImportQuestion) (*importe
 	if len(first) < 2 || first[0] != importers.RefHeading || first[1] != importers.ProblemHeading {
 		return sheet, nil
 	}
-	return importers.Open(s.whole(), q.Name, q.Raw, merged(q.Settings, map[string]string{"header": "1"}))
+	return r.open(merged(q.Settings, map[string]string{"header": "1"}))
 }

@@ -40,7 +40,7 @@ func (s *Shop) keepStaged(ctx context.Context, q ImportQuestion, sha256 string, 
 		return err
 	}
 	a.ID, err = s.store.KeepStaged(ctx, sqlite.Staged{
-		ID: q.StagedID, Name: q.Name, Question: string(asked), Answer: string(answer), StagedAt: s.timestamp(), Raw: q.Raw,
+		ID: q.StagedID, Name: q.Name, Question: string(asked), Answer: string(answer), StagedAt: s.timestamp(), File: q.content(),
 	})
 	return err
 }
@@ -93,7 +93,7 @@ func (s *Shop) AcceptStaged(ctx context.Context, id int64, more ImportQuestion) 
 		return ImportAnswer{}, fmt.Errorf("sheet %d was staged by another version of fitfill: import the file again (%w)", id, err)
 	}
 	q := was.ImportQuestion
-	q.Raw, q.StagedID, q.Check, q.Progress = w.Raw, id, false, more.Progress
+	q.File, q.StagedID, q.Check, q.Progress = w.File, id, false, more.Progress
 	q.Ignore, q.Accept = append(q.Ignore, more.Ignore...), append(q.Accept, more.Accept...)
 	for _, o := range answer.Open {
 		if o.Gate != "" {

@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"os"
 
 	"fitfill/data"
 	"fitfill/importers"
@@ -11,11 +12,14 @@ import (
 // and with every suggestion accepted.
 type Inspection = importers.Inspection
 
-// Inspect reads a sheet as it would be read at an import, and no further.
-func Inspect(name string, raw []byte, settings map[string]string) (Inspection, error) {
+// Inspect reads a sheet as it would be read at an import, and no further. Large
+// texts lie in the system's folder for temporary files until the inspection is
+// closed.
+func Inspect(name string, f importers.File, settings map[string]string) (Inspection, error) {
 	ref, err := data.Reference()
 	if err != nil {
 		return Inspection{}, fmt.Errorf("the reference tables of this program are damaged: %w", err)
 	}
-	return importers.Inspect(ref, name, raw, settings)
+	scratch := func() (importers.ScratchFile, error) { return scratchIn(os.TempDir()) }
+	return importers.Inspect(ref, name, f, scratch, settings)
 }

@@ -137,10 +137,11 @@ func (s *Shop) importTable(ctx context.Context, q ImportQuestion) (ImportAnswer,
 		return a, err
 	}
 	settings := merged(map[string]string{"header": "1"}, q.Settings)
-	sheet, err := importers.Open(s.whole(), q.Name, q.Raw, settings)
+	sheet, err := importers.OpenFile(s.whole(), q.Name, q.content(), s.scratch, settings)
 	if err != nil {
 		return a, err
 	}
+	defer sheet.Close()
 	base := s.shipped.ref
 	if base == nil {
 		base = s.whole()

@@ -3,7 +3,6 @@ package cli
 import (
 	"context"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -77,18 +76,19 @@ func (f importFlags) question() (q app.ImportQuestion, err error) {
 }
 
 // importFiles imports each file and ends with the gravest code of them all. All
-// files are read before the first is imported.
+// files are opened before the first is imported.
 func (e *env) importFiles(ctx context.Context, shop *app.Shop, q app.ImportQuestion, files []string) error {
-	raw := make([][]byte, len(files))
+	sheets := make([]*sheetFile, len(files))
 	for i, file := range files {
 		var err error
-		if raw[i], err = os.ReadFile(file); err != nil {
-			return &app.UsageError{Problem: fmt.Sprintf("cannot read %s: %v", file, err), Hint: "check the name of the file"}
+		if sheets[i], err = openSheet(file); err != nil {
+			return err
 		}
+		defer sheets[i].Close()
 	}
 	var answers []app.ImportAnswer
 	for i, file := range files {
-		q.Name, q.Raw = filepath.Base(file), raw[i]
+		q.Name, q.File = filepath.Base(file), sheets[i]
 		a, err := shop.Import(ctx, q)
 		if err != nil {
 			if len(answers) > 0 && !e.asJSON {

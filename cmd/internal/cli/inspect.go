@@ -2,7 +2,6 @@ package cli
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -29,14 +28,17 @@ is accepted.
 			if err != nil {
 				return err
 			}
-			raw, err := os.ReadFile(args[0])
+			sheet, err := openSheet(args[0])
 			if err != nil {
-				return &app.UsageError{Problem: fmt.Sprintf("cannot read %s: %v", args[0], err), Hint: "check the name of the file"}
-			}
-			in, err := app.Inspect(filepath.Base(args[0]), raw, settings)
-			switch {
-			case err != nil:
 				return err
+			}
+			defer sheet.Close()
+			in, err := app.Inspect(filepath.Base(args[0]), sheet, settings)
+			if err != nil {
+				return err
+			}
+			defer in.Close()
+			switch {
 			case rows:
 				return in.WriteRows(e.Out, withHeld)
 			case ledger:

@@ -1,0 +1,74 @@
+package app
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+
+	"fitfill/importers"
+)
+
+// largeSheet is the size from which a sheet is read from where it lies.
+const largeSheet = 4 << 20
+
+// sheetReader opens the sheet of one import, as often as it takes to know how it is
+// to be read, and takes away in the end what that needed.
+type sheetReader struct {
+	shop    *Shop
+	name    string
+	file    importers.File
+	closers []io.Closer
+}
+
+// readerOf returns the reader for the sheet of an import.
+func (s *Shop) readerOf(q ImportQuestion) (*sheetReader, error) {
+	r := &sheetReader{shop: s, name: q.Name, file: q.content()}
+	if q.File == nil || q.File.Size() <= largeSheet {
+		return r, nil
+	}
+	if err := importers.CheckSize(q.Name, q.File.Size(), q.Settings); err != nil {
+		return nil, err
+	}
+	copied, closer, err := s.ownCopy(q.File)
+	if err != nil {
+		return nil, fmt.Errorf("%s cannot be copied to the data folder: make room on the disk: %w", q.Name, err)
+	}
+	r.file, r.closers = copied, append(r.closers, closer)
+	return r, nil
+}
+
+func (r *sheetReader) open(settings map[string]string) (*importers.Sheet, error) {
+	sheet, err := importers.OpenFile(r.shop.whole(), r.name, r.file, r.shop.scratch, settings)
+	if err == nil {
+		r.closers = append(r.closers, sheet)
+	}
+	return sheet, err
+}
+
+// sha256 is the digest of the file as it was sent, whatever it is packed in.
+func (r *sheetReader) sha256() (string, error) {
+	h := sha256.New()
+	if _, err := io.Copy(h, io.NewSectionReader(r.file, 0, r.file.Size())); err != nil {
+		return "", err
+	}
+	return hex.EncodeToString(h.Sum(nil)), nil
+}
+
+func (r *sheetReader) Close() error {
+	var errs []error
+	for _, c := range r.closers {
+		errs = append(errs, c.Close())
+	}
+	return errors.Join(errs...)
+}
+
+// content is the sheet as it was sent.
+func (q ImportQuestion) content() importers.File {
+	if q.File != nil {
+		return q.File
+	}
+	return bytes.NewReader(q.Raw)
+}
