@@ -7,40 +7,75 @@ import (
 	"fitfill/catalog"
 )
 
-// BoughtOn is how many pieces were bought of a supplier, as written, on one day.
-type BoughtOn struct {
-	Supplier string
-	Day      catalog.Date
-	Quantity catalog.Count
+// Bought is how many pieces were bought of a supplier, as written.
+type Bought struct {
+	Supplier    string
+	First, Last catalog.Date  // of all purchases of it
+	Until       catalog.Count // up to and with the day that was asked for
 }
 
-// BoughtByDay adds up the purchases of the active sheets and those logged by
-// hand, each once, by supplier and day.
-func (v *View) BoughtByDay(ctx context.Context) ([]BoughtOn, error) {
+// BoughtUntil adds up the purchases of the active sheets and those logged by
+// hand, each once, by supplier.
+func (v *View) BoughtUntil(ctx context.Context, day catalog.Date) ([]Bought, error) {
 	var sheets, byHand int
 	err := v.row(ctx, `SELECT (SELECT count(*) FROM sheet WHERE active = 1 AND kind = ?),
 		(SELECT count(*) FROM (SELECT 1 FROM purchase WHERE sheet_id IS NULL LIMIT 1))`, []any{string(catalog.PurchasesSheet)}, &sheets, &byHand)
 	if err != nil {
 		return nil, err
 	}
-	of := "purchase p JOIN sheet s ON s.id = p.sheet_id AND s.active = 1"
+	of := "purchase p WHERE p.sheet_id = (SELECT id FROM sheet WHERE active = 1 AND kind = ?2)"
 	if sheets+byHand > 1 { // two sheets may state one purchase
 		of = `(SELECT p.supplier, p.day, p.quantity FROM purchase p LEFT JOIN sheet s ON s.id = p.sheet_id
-			WHERE p.sheet_id IS NULL OR s.active = 1 GROUP BY p.content, p.repeat) p`
+			WHERE p.sheet_id IS NULL OR s.active = 1 AND s.kind = ?2 GROUP BY p.content, p.repeat) p`
 	}
-	var list []BoughtOn
-	err = v.each(ctx, "SELECT w.text, b.day, b.quantity FROM (SELECT p.supplier, p.day, sum(p.quantity) AS quantity FROM "+of+
-		" GROUP BY p.supplier, p.day) b JOIN word w ON w.id = b.supplier", nil, func(r *sql.Rows) error {
-		var b BoughtOn
+	var list []Bought
+	err = v.each(ctx, `SELECT w.text, b.first, b.last, b.quantity FROM (SELECT p.supplier, min(p.day) AS first, max(p.day) AS last,
+		sum(CASE WHEN p.day <= ?1 THEN p.quantity ELSE 0 END) AS quantity FROM `+of+
+		" GROUP BY p.supplier) b JOIN word w ON w.id = b.supplier", []any{int64(day), string(catalog.PurchasesSheet)}, func(r *sql.Rows) error {
+		var b Bought
 		var quantity int64
-		if err := r.Scan(&b.Supplier, &b.Day, &quantity); err != nil {
-			return err
-		}
-		b.Quantity = catalog.CountOf(quantity)
+		err := r.Scan(&b.Supplier, &b.First, &b.Last, &quantity)
+		b.Until = catalog.CountOf(quantity)
 		list = append(list, b)
-		return nil
+		return err
 	})
 	return list, err
+}
+
+// ReturnsFor returns what came back for the reasons that of accepts, in the
+// order of Returns, and may return more; and the last day up to which sheets of
+// returns tell, or the log where there is none. ok is false where nothing came
+// back.
+func (v *View) ReturnsFor(ctx context.Context, of func(reason string) bool) (back []catalog.Return, last catalog.Date, ok bool, err error) {
+	var day sql.NullInt64
+	err = v.row(ctx, "SELECT max(r.day) FROM returned r JOIN sheet s ON s.id = r.sheet_id AND s.active = 1", nil, &day)
+	if err != nil {
+		return nil, 0, false, err
+	}
+	var logged int
+	if err := v.row(ctx, "SELECT count(*) FROM logged WHERE kind = ? AND undone_at = ''", []any{string(catalog.LogReturn)}, &logged); err != nil {
+		return nil, 0, false, err
+	}
+	if logged > 0 { // an entry and a row of a sheet may tell of one return, each for a reason of its own
+		if back, err = v.Returns(ctx); err != nil {
+			return nil, 0, false, err
+		}
+		if !day.Valid {
+			for _, r := range back {
+				day = sql.NullInt64{Int64: max(day.Int64, int64(r.Date)), Valid: true}
+			}
+		}
+		return back, catalog.Date(day.Int64), day.Valid, nil
+	}
+	if !day.Valid {
+		return nil, 0, false, nil
+	}
+	words, err := v.wordsThat(ctx, "returned", "reason", of)
+	if err != nil {
+		return nil, 0, false, err
+	}
+	back, err = v.sheetReturns(ctx, "WHERE r.reason"+inList, words)
+	return back, catalog.Date(day.Int64), true, err
 }
 
 // BooksState returns a text that changes with what was bought and what came

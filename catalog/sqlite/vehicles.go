@@ -104,9 +104,14 @@ func (v *View) markWords(ctx context.Context, table, mark string) (string, error
 }
 
 // wordsOf returns the numbers of the words in a column of a table of events
-// that fold to one of the keys, as the argument of inList. There are few
-// spellings and many events.
+// that fold to one of the keys, as the argument of inList.
 func (v *View) wordsOf(ctx context.Context, table, column string, keys map[string]bool) (string, error) {
+	return v.wordsThat(ctx, table, column, func(text string) bool { return keys[catalog.Key(text)] })
+}
+
+// wordsThat returns the same of the words that keep accepts. There are few
+// spellings and many events.
+func (v *View) wordsThat(ctx context.Context, table, column string, keep func(text string) bool) (string, error) {
 	var ids []int64
 	err := v.each(ctx, "SELECT w.id, w.text FROM (SELECT DISTINCT "+column+" AS word FROM "+table+") x JOIN word w ON w.id = x.word", nil, func(r *sql.Rows) error {
 		var id int64
@@ -114,7 +119,7 @@ func (v *View) wordsOf(ctx context.Context, table, column string, keys map[strin
 		if err := r.Scan(&id, &text); err != nil {
 			return err
 		}
-		if keys[catalog.Key(text)] {
+		if keep(text) {
 			ids = append(ids, id)
 		}
 		return nil

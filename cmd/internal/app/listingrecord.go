@@ -6,6 +6,7 @@ import (
 	"slices"
 	"sync"
 
+	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
 	"fitfill/compat"
 	"fitfill/compat/returns"
@@ -23,18 +24,9 @@ func (s *Shop) listingRecords(ctx context.Context, v *sqlite.View) (map[string]c
 	if st.names, err = supplierNames(ctx, v); err != nil {
 		return nil, err
 	}
-	if st.back, err = v.Returns(ctx); err != nil {
-		return nil, err
-	}
-	books, err := s.recordBooks(ctx, v, st, reasons)
-	if err != nil {
-		return nil, err
-	}
-	if len(books.Sales) == 0 || len(books.Returns) == 0 {
-		return nil, nil // nothing is known of what came back
-	}
-	if err := asOf(st.q, &books, st.back); err != nil {
-		return nil, err
+	books, ok, err := s.recordBooks(ctx, v, st, reasons)
+	if err != nil || !ok {
+		return nil, err // of nothing that came back, nothing is known
 	}
 	wrong := map[string][]compat.Evidence{}
 	for _, r := range books.Returns {
@@ -55,21 +47,32 @@ func (s *Shop) listingRecords(ctx context.Context, v *sqlite.View) (map[string]c
 }
 
 // recordBooks returns what records of supply errors take from the books: how much
-// was bought of each supplier on each day, and what came back.
-func (s *Shop) recordBooks(ctx context.Context, v *sqlite.View, st *supplierStudy, reasons sorting) (b returns.Books, err error) {
-	bought, err := v.BoughtByDay(ctx)
-	if err != nil {
-		return b, err
+// was bought of each supplier, and what came back for such an error. ok is false
+// where nothing was bought, or nothing came back at all.
+func (s *Shop) recordBooks(ctx context.Context, v *sqlite.View, st *supplierStudy, reasons sorting) (b returns.Books, ok bool, err error) {
+	var last catalog.Date
+	st.back, last, ok, err = v.ReturnsFor(ctx, func(reason string) bool {
+		class, _, _ := reasons.Class(reason)
+		return class == returns.SupplyError // the only reasons of which returnClass makes one
+	})
+	if err != nil || !ok {
+		return b, false, err
 	}
-	for _, on := range bought {
-		b.Sales = append(b.Sales, returns.Sale{Supplier: canonical(st.names, on.Supplier), Day: on.Day, Quantity: on.Quantity})
+	bought, err := v.BoughtUntil(ctx, last)
+	if err != nil || len(bought) == 0 {
+		return b, false, err
 	}
+	for _, of := range bought {
+		name := canonical(st.names, of.Supplier)
+		b.Sales = append(b.Sales, returns.Sale{Supplier: name, Day: of.First, Quantity: of.Until}, returns.Sale{Supplier: name, Day: of.Last})
+	}
+	b.AsOf, _ = returns.AsOf(b.Sales, []returns.Return{{Day: last}})
 	for i, r := range st.back {
 		b.Returns = append(b.Returns, returns.Return{
 			Ref: i, Supplier: canonical(st.names, r.Supplier), Part: r.Number, Day: r.Date, Quantity: r.Quantity, Class: returnClass(reasons, r),
 		})
 	}
-	return b, nil
+	return b, true, nil
 }
 
 // onOneList reports whether a part is said to fit by its own supplier's list
