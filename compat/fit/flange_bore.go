@@ -67,7 +67,7 @@ func (t trial) enters(s sheetSize, bore catalog.Stated[units.Length]) result {
 	flange, hole := t.show.length(s.Value), t.show.length(bore.Value)
 	r := result{role: agrees, check: "flange", Finding: compat.Finding{
 		Check: flangeCheck, Outcome: compat.Yes, Grade: compat.Measured,
-		Origin: cite(from(s.Origin, bore.Origin), t.limits.cite(flangeClearanceLow, flangeClearanceHigh, flangeLoose, flangeLost)...),
+		Origin: cite(from(s.Origin, bore.Origin), t.limits.cite(flangeClearanceLow, flangeClearanceHigh, flangeLoose)...),
 		Steps: []string{
 			fmt.Sprintf("flange as printed: %s to %s %s", t.show.fine(f.lo), t.show.fine(f.hi), t.show.lengthUnit()),
 			fmt.Sprintf("bore as printed: %s to %s %s", t.show.fine(b.lo), t.show.fine(b.hi), t.show.lengthUnit()),
@@ -91,6 +91,7 @@ func (t trial) enters(s sheetSize, bore catalog.Stated[units.Length]) result {
 		r.role, r.Outcome = fails, compat.No
 		r.Says = fmt.Sprintf("Flange %s is too small for the bore of %s: %s per side, it does not reach its seat all round.", flange, hole, t.show.between(c))
 		r.short, r.ask, r.flag = fmt.Sprintf("flange %s, bore %s", flange, hole), "Measure the flange.", sizeFlag("flange")
+		r.Origin = cite(r.Origin, t.limits.cite(flangeLost)...)
 	case c.lo > loose && t.edgeSealed():
 		r.role, r.Outcome = fails, compat.No
 		r.Says = fmt.Sprintf("Flange %s is loose in the bore of %s by %s per side: it no longer centres its seal.", flange, hole, t.show.between(c))
