@@ -302,6 +302,19 @@ func TestWorkbookCountsDaysFrom1904(t *testing.T) {
 	}
 }
 
+// Days that are counted from 1900 (ISO/IEC 29500-1, 18.17.4.1): day 45000 is
+// 2023-03-15, 36526 is 2000-01-01, 44197 is 2021-01-01.
+func TestWorkbookCountsDaysFrom1900(t *testing.T) {
+	for day, want := range map[int]string{45000: "2023-03-15", 36526: "2000-01-01", 44197: "2021-01-01"} {
+		raw := workbookOf(t, func(f *excelize.File) error {
+			return errors.Join(set(f, map[string]any{"A1": "Number", "B1": "Stock date", "A2": "TX-1", "B2": day}), styled(f, "B2", "yyyy-mm-dd"))
+		})
+		if _, rows := rowsOf(t, raw, nil); rows[1][1] != want {
+			t.Errorf("day %d: %q", day, rows[1])
+		}
+	}
+}
+
 // A workbook and a text sheet that say the same give the same records.
 func TestWorkbookAndItsTwinGiveTheSameRecords(t *testing.T) {
 	ref := reference(t)
