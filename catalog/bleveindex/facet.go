@@ -26,7 +26,7 @@ type counted struct {
 // that match in the same pass, the fullest first: per supplier, and added up
 // when all have counted.
 func (x *Index) SearchCounted(ctx context.Context, q Query, limit int) (found []Found, types, engines []Value, err error) {
-	all, err := each(x, func(i opened) (counted, error) { return i.count(ctx, q, limit) })
+	all, err := each(x, func(i *opened) (counted, error) { return i.count(ctx, q, limit) })
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -42,7 +42,7 @@ func (x *Index) SearchCounted(ctx context.Context, q Query, limit int) (found []
 	return found, Counted(sums[0]), Counted(sums[1]), nil
 }
 
-func (i opened) count(ctx context.Context, q Query, limit int) (c counted, err error) {
+func (i *opened) count(ctx context.Context, q Query, limit int) (c counted, err error) {
 	order, err := i.order()
 	if err != nil {
 		return c, err

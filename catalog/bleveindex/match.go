@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"github.com/blevesearch/bleve/v2/search"
+	"github.com/blevesearch/bleve/v2/search/query"
 )
 
 // contextEvery is after how many matches a search looks whether it is still
@@ -20,7 +21,35 @@ type matched func(at *search.SearchContext, hit *search.DocumentMatch) (more boo
 // documents, and returns how many there were. The library's own way of
 // collecting hits sorts by values that it has to fetch for each of them; here
 // only the matching is the library's.
-func (i opened) match(ctx context.Context, q Query, do matched) (total int, err error) {
+func (i *opened) match(ctx context.Context, q Query, do matched) (total int, err error) {
+	if len(q.EngineKeys) < manyEngines {
+		return i.search(ctx, q.build(), do)
+	}
+	engines := q.EngineKeys
+	q.EngineKeys = nil
+	if q.empty() { // nothing that their parts would be picked from
+		return i.search(ctx, oneOf(fieldEngineKey, engines), do)
+	}
+	bits, err := i.listedFor(ctx, engines)
+	if err != nil {
+		return 0, err
+	}
+	_, err = i.search(ctx, q.build(), func(at *search.SearchContext, hit *search.DocumentMatch) (bool, error) {
+		doc := hit.IndexInternalID.Value()
+		if doc/64 >= uint64(len(bits)) {
+			return false, noPlace(doc)
+		}
+		if bits[doc/64]>>(doc%64)&1 == 0 {
+			return true, nil
+		}
+		total++
+		return do(at, hit)
+	})
+	return total, err
+}
+
+// search is match for a query of the library.
+func (i *opened) search(ctx context.Context, q query.Query, do matched) (total int, err error) {
 	inner, err := i.Advanced()
 	if err != nil {
 		return 0, err
@@ -30,7 +59,7 @@ func (i opened) match(ctx context.Context, q Query, do matched) (total int, err 
 		return 0, err
 	}
 	defer func() { err = errors.Join(err, reader.Close()) }()
-	matching, err := q.build().Searcher(ctx, reader, i.Mapping(), search.SearcherOptions{Score: "none"})
+	matching, err := q.Searcher(ctx, reader, i.Mapping(), search.SearcherOptions{Score: "none"})
 	if err != nil {
 		return 0, err
 	}
@@ -53,6 +82,11 @@ func (i opened) match(ctx context.Context, q Query, do matched) (total int, err 
 	}
 }
 
+// noPlace says that an index and the order beside it do not belong together.
+func noPlace(doc uint64) error {
+	return fmt.Errorf("%w: document %d has no place", ErrDamaged, doc)
+}
+
 // firstPlaces keeps the first places of the hits that it is given.
 type firstPlaces struct {
 	order *order
@@ -65,7 +99,7 @@ func (f *firstPlaces) add(hit *search.DocumentMatch) error {
 	place, ok := f.order.place(doc)
 	switch {
 	case !ok:
-		return fmt.Errorf("%w: document %d has no place", ErrDamaged, doc)
+		return noPlace(doc)
 	case len(f.kept) < f.most:
 		f.kept = append(f.kept, place)
 		if len(f.kept) == f.most {

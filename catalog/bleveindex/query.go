@@ -26,6 +26,11 @@ type Query struct {
 	Fuzzy    bool // words of four letters and more may have one letter wrong
 }
 
+// empty reports whether nothing is set that parts must match.
+func (q Query) empty() bool {
+	return q.Key == "" && q.Prefix == "" && q.Part == "" && q.Typo == "" && len(q.Words)+len(q.Groups)+len(q.Sizes)+len(q.Types)+len(q.EngineKeys) == 0
+}
+
 func (q Query) build() query.Query {
 	var all []query.Query
 	if q.Key != "" {

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"sync"
+	"sync/atomic"
 
 	"github.com/blevesearch/bleve/v2"
 	"github.com/blevesearch/bleve/v2/search"
@@ -18,20 +19,37 @@ var ErrDamaged = errors.New("the search index is damaged")
 
 // Index is a set of suppliers' indexes, searched as one. It is safe for
 // concurrent use.
-type Index struct{ open []opened }
+type Index struct{ open []*opened }
 
 // opened is the index of one supplier.
 type opened struct {
 	bleve.Index
-	order func() (*order, error) // read when the first hit is to be placed
+	folder string
+	order  func() (*order, error) // read when the first hit is to be placed
+	listed listed
+	users  atomic.Int32 // the sets that it is in
 }
 
 // Open opens the index folders names in dir for reading. No folders is an
 // empty index; a missing or unreadable one is ErrDamaged.
-func Open(dir string, names []string) (*Index, error) {
-	x := &Index{}
+func Open(dir string, names []string) (*Index, error) { return (&Index{}).Reopen(dir, names) }
+
+// Reopen is Open that takes over those folders that x, which must not be closed
+// yet, has open: another supplier's import does not make one open its index
+// again. Both are closed apart.
+func (x *Index) Reopen(dir string, names []string) (*Index, error) {
+	has := map[string]*opened{}
+	for _, i := range x.open {
+		has[i.folder] = i
+	}
+	x = &Index{}
 	for _, name := range names {
 		folder := filepath.Join(dir, name)
+		if i := has[folder]; i != nil {
+			i.users.Add(1)
+			x.open = append(x.open, i)
+			continue
+		}
 		if built, err := os.ReadFile(filepath.Join(folder, formatFile)); err != nil || string(built) != format {
 			return nil, errors.Join(fmt.Errorf("%w: folder %s was built in another way", ErrDamaged, name), x.Close())
 		}
@@ -39,7 +57,9 @@ func Open(dir string, names []string) (*Index, error) {
 		if err != nil {
 			return nil, errors.Join(fmt.Errorf("%w: folder %s: %v", ErrDamaged, name, err), x.Close())
 		}
-		x.open = append(x.open, opened{i, sync.OnceValues(func() (*order, error) { return readOrder(folder) })})
+		o := &opened{Index: i, folder: folder, order: sync.OnceValues(func() (*order, error) { return readOrder(folder) })}
+		o.users.Store(1)
+		x.open = append(x.open, o)
 	}
 	return x, nil
 }
@@ -64,7 +84,9 @@ func (x *Index) Empty() bool { return len(x.open) == 0 }
 func (x *Index) Close() error {
 	var err error
 	for _, i := range x.open {
-		err = errors.Join(err, i.Close())
+		if i.users.Add(-1) == 0 {
+			err = errors.Join(err, i.Close())
+		}
 	}
 	return err
 }
@@ -79,7 +101,7 @@ type Found struct {
 // Search asks every supplier's index, and returns what each has in the order in
 // which they were opened: whose hits come first is not the index's business.
 func (x *Index) Search(ctx context.Context, q Query, limit int) ([]Found, error) {
-	return each(x, func(i opened) (Found, error) {
+	return each(x, func(i *opened) (Found, error) {
 		order, err := i.order()
 		if err != nil {
 			return Found{}, err
@@ -108,7 +130,7 @@ func (x *Index) Has(ctx context.Context, q Query) (bool, error) {
 
 // each runs do on every supplier's index at once, and returns the answers in
 // the order of the indexes.
-func each[T any](x *Index, do func(opened) (T, error)) ([]T, error) {
+func each[T any](x *Index, do func(*opened) (T, error)) ([]T, error) {
 	answers := make([]T, len(x.open))
 	errs := make([]error, len(x.open))
 	var wait sync.WaitGroup

@@ -34,7 +34,11 @@ func (o *openIndexes) take(dir string, folders []string) (*sharedIndex, error) {
 		o.now.users++
 		return o.now, nil
 	}
-	x, err := bleveindex.Open(dir, folders)
+	open := bleveindex.Open
+	if o.now != nil { // an import changes the index of one supplier
+		open = o.now.Reopen
+	}
+	x, err := open(dir, folders)
 	if err != nil {
 		return nil, err
 	}

@@ -39,3 +39,25 @@ func waitFor(t *testing.T, right func(percent int) bool) int {
 	t.Fatalf("the collector stays at %d per cent", percent())
 	return 0
 }
+
+func TestAnAnsweringProcessKeepsItsPace(t *testing.T) {
+	if os.Getenv("GOGC") != "" || os.Getenv("GOMEMLIMIT") != "" {
+		t.Skip("the environment sets the pace of the collector")
+	}
+	usual, limit := percent(), debug.SetMemoryLimit(-1)
+	defer func() {
+		pace.percent = 0
+		debug.SetGCPercent(usual)
+		debug.SetMemoryLimit(limit)
+	}()
+	putOff(startPercent)
+	Answering()
+	runtime.GC() // what was put off comes, and leaves the pace alone
+	time.Sleep(50 * time.Millisecond)
+	if now := percent(); now != answeringPercent {
+		t.Errorf("the collector is at %d per cent, want %d", now, answeringPercent)
+	}
+	if now := debug.SetMemoryLimit(-1); now != answeringLimit {
+		t.Errorf("the limit is %d", now)
+	}
+}

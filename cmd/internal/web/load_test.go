@@ -21,6 +21,7 @@ import (
 	"time"
 
 	"fitfill/cmd/internal/app"
+	"fitfill/cmd/internal/heap"
 )
 
 // The load of a counter: so many clients, so many keys a second each, for so
@@ -229,6 +230,7 @@ func TestLoadImport(t *testing.T) {
 func loadOnce(b *testing.B, shop *app.Shop, home, path string, said []string, importing bool) (taken []time.Duration, failed int) {
 	b.Helper()
 	var mu sync.Mutex
+	heap.Answering() // as Serve does
 	server := httptest.NewUnstartedServer(nil)
 	page, err := New(shop, []string{server.Listener.Addr().String()})
 	if err != nil {

@@ -16,6 +16,11 @@ type route struct {
 	write   func(*site, *http.Request) (reply, error)    // of a POST
 	file    func(*site, *http.Request) (download, error) // of a GET that fetches a sheet
 	largest int64                                        // bytes that a POST may have, where that is not a form's
+
+	// quick marks an answer that many ask for at once and that takes a
+	// processor a few milliseconds: no more are made at a time than there are
+	// processors, as each would only make all others later.
+	quick bool
 }
 
 // reply is an answer, and the page that shows it.
@@ -28,10 +33,10 @@ type reply struct {
 // routes is every address of the page. Files with a hash in their names and
 // the sheets to download are the only others.
 var routes = []route{
-	{pattern: "GET /{$}", ask: askCounter},
-	{pattern: "GET /counter", ask: askCounter},
-	{pattern: "GET /counter/hits", ask: askHits},
-	{pattern: "GET /counter/typing", ask: askHits},
+	{pattern: "GET /{$}", ask: askCounter, quick: true},
+	{pattern: "GET /counter", ask: askCounter, quick: true},
+	{pattern: "GET /counter/hits", ask: askHits, quick: true},
+	{pattern: "GET /counter/typing", ask: askHits, quick: true},
 	{pattern: "GET /fit", ask: askFit},
 	{pattern: "GET /job", ask: askJob},
 	{pattern: "GET /bay", ask: askBay},

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"fitfill/cmd/internal/app"
+	"fitfill/cmd/internal/heap"
 )
 
 // How long a browser may take, and how long the answers under way may take when
@@ -35,6 +36,7 @@ func Serve(ctx context.Context, shop *app.Shop, listen string, ready func(addres
 	if err != nil {
 		return errors.Join(err, l.Close())
 	}
+	heap.Answering()
 	server := &http.Server{Handler: handler, ReadHeaderTimeout: headerTime, IdleTimeout: idleTime}
 	done := make(chan error, 1)
 	go func() { done <- server.Serve(l) }()

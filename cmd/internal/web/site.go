@@ -3,6 +3,7 @@ package web
 import (
 	"errors"
 	"net/http"
+	"runtime"
 
 	"fitfill/cmd/internal/app"
 )
@@ -12,6 +13,7 @@ type site struct {
 	shop  *app.Shop
 	looks *looks
 	files *files
+	turns chan struct{} // one for each answer of the Counter that is being made
 }
 
 // New returns the handler of the page of a shop that is reached under the given
@@ -25,7 +27,7 @@ func New(shop *app.Shop, hosts []string) (http.Handler, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &site{shop, looks, files}
+	s := &site{shop, looks, files, make(chan struct{}, runtime.GOMAXPROCS(0))}
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET "+staticPath, s.static)
 	for _, rt := range routes {
@@ -55,6 +57,14 @@ func (s *site) serve(rt route) http.HandlerFunc {
 		if rt.write != nil {
 			if err := readForm(w, r, rt.largest); err != nil {
 				s.fail(w, r, err)
+				return
+			}
+		}
+		if rt.quick {
+			select {
+			case s.turns <- struct{}{}:
+				defer func() { <-s.turns }()
+			case <-r.Context().Done():
 				return
 			}
 		}
