@@ -51,14 +51,6 @@ type Return struct {
 	Bought       catalog.Stated[catalog.Date]
 }
 
-// Warranty is how long a supplier takes pieces back. An empty PartType covers
-// all types that have no row of their own. Without any row there is no limit.
-type Warranty struct {
-	Supplier string
-	PartType string
-	Days     int
-}
-
 // Books are the rows to be matched.
 type Books struct {
 	Sales      []Sale

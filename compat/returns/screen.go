@@ -198,7 +198,7 @@ func sameFolded(a, b string) bool {
 	for i := range min(len(a), len(b)) {
 		x, y := a[i], b[i]
 		if x >= 0x80 || y >= 0x80 {
-			return strings.ToLower(a) == strings.ToLower(b)
+			return fold(a) == fold(b)
 		}
 		if x != y && lower(x) != lower(y) {
 			return false

@@ -1,27 +1,6 @@
 package returns
 
-import (
-	"slices"
-
-	"fitfill/catalog"
-)
-
-// warranty returns the days within which the supplier takes a part type back,
-// −1 if no limit is stated.
-func (m *matcher) warranty(supplier, partType int) int {
-	days := -1
-	for _, w := range m.books.Warranties {
-		if catalog.Fold(w.Supplier) != catalog.Fold(m.ledger.Suppliers[supplier]) {
-			continue
-		}
-		if w.PartType == "" {
-			days = w.Days
-		} else if catalog.Fold(w.PartType) == catalog.Fold(m.ledger.PartTypes[partType]) {
-			return w.Days
-		}
-	}
-	return days
-}
+import "slices"
 
 // openWindows settles from which day to which each sale is watched: to the
 // as-of day or the end of the warranty, and where returns were recorded only

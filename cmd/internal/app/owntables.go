@@ -71,7 +71,8 @@ func (s *Shop) readTables(ref catalog.Tables) error {
 	_, jobs := job.NewTables(ref)
 	_, trouble := codes.NewTables(ref)
 	_, audits := audit.NewTables(ref)
-	return cmp.Or(fitting, mixing, jobs, trouble, audits)
+	_, _, back := (&Shop{ref: ref}).returnTables(SuppliersQuestion{})
+	return cmp.Or(fitting, mixing, jobs, trouble, audits, back)
 }
 
 // takeTables makes s answer by these tables, which were read before or are

@@ -5,17 +5,19 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
 	"fitfill/compat/returns"
 )
 
-// sorting says what a return comes to: by its reason, and by what a test of the
-// part found.
+// sorting says what a return comes to: by its reason, by what a test of the part
+// found, and by the supplier's warranty.
 type sorting struct {
 	returns.Reasons
-	tests returns.Tests
+	tests      returns.Tests
+	warranties []returns.Warranty
 }
 
 func (s *Shop) returnTables(q SuppliersQuestion) (returns.Settings, sorting, error) {
@@ -50,7 +52,14 @@ func (s *Shop) returnTables(q SuppliersQuestion) (returns.Settings, sorting, err
 	if err != nil {
 		return settings, out, err
 	}
-	out.tests, err = returns.NewTests(testRows)
+	if out.tests, err = returns.NewTests(testRows); err != nil {
+		return settings, out, err
+	}
+	warrantyRows, err := s.ref.Table("returns_warranties")
+	if err != nil {
+		return settings, out, err
+	}
+	out.warranties, err = returns.NewWarranties(warrantyRows)
 	return settings, out, err
 }
 
@@ -107,6 +116,12 @@ func (s *Shop) books(ctx context.Context, v *sqlite.View, st *supplierStudy, rea
 		})
 	}
 	slices.Sort(st.unmapped)
+	for _, w := range reasons.warranties {
+		if w.Supplier != "" {
+			w.Supplier = name(w.Supplier)
+		}
+		b.Warranties = append(b.Warranties, w)
+	}
 	return b, nil
 }
 
@@ -149,4 +164,20 @@ func lastDay(b *returns.Books) catalog.Date {
 		last = max(last, r.Day)
 	}
 	return last
+}
+
+// strayWarranties names those that are stated of somebody from whom nothing was
+// bought.
+func (st *supplierStudy) strayWarranties() string {
+	var stray []string
+	for _, w := range st.books.Warranties {
+		known := func(name string) bool { return catalog.Fold(name) == catalog.Fold(w.Supplier) }
+		if w.Supplier != "" && !slices.ContainsFunc(st.ledger.Suppliers, known) {
+			stray = append(stray, fmt.Sprintf("%s (%s line %d)", w.Supplier, w.Row.Own.Sheet, w.Row.Line))
+		}
+	}
+	if len(stray) == 0 {
+		return ""
+	}
+	return "Nothing was bought from these suppliers of your warranties: " + strings.Join(stray, ", ") + ". Check their names."
 }

@@ -22,6 +22,7 @@ type SupplierRows struct {
 	Back      []SupplierRow  `json:"back"`      // every row of a return
 	SetAside  []SupplierRow  `json:"set_aside"` // purchases that do not count
 	Counts    map[string]int `json:"counted_as"`
+	Matching  *Matching      `json:"matching"` // of the returns of all suppliers
 }
 
 // TypeCount is one supplier's count of one part type.
@@ -175,7 +176,8 @@ func (st *supplierStudy) explain(name string, money pricing) (*SupplierRows, err
 	}
 	out.ByType = st.byType(at, money)
 	out.Disagree = st.disagree(out.ByType)
-	return out, nil
+	out.Matching, err = st.matching()
+	return out, err
 }
 
 func (st *supplierStudy) returnRow(i int) SupplierRow {

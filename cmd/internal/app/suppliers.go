@@ -79,6 +79,8 @@ type SupplierScore struct {
 	Unknown       int              `json:"reason_unknown"`
 	Unmatched     int              `json:"unmatched"`
 	Provisional   bool             `json:"provisional"`
+	WarrantyDays  *int             `json:"warranty_days,omitempty"` // longest of its part types; nothing later is counted
+	AfterWarranty int              `json:"faulty_after_warranty,omitempty"`
 	Curve         []CurvePoint     `json:"curve,omitempty"`
 	CurveEnd      int              `json:"curve_ends_on_day,omitempty"` // nobody is watched longer
 	Findings      []compat.Finding `json:"findings"`
@@ -136,6 +138,9 @@ func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAns
 			return err
 		}
 		a.fill(st)
+		if stray := st.strayWarranties(); stray != "" {
+			a.Notes = append(a.Notes, stray)
+		}
 		if n := s.ownNote("returns_"); n != nil {
 			a.Notes = append(a.Notes, n.Says())
 		}

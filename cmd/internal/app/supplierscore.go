@@ -28,7 +28,11 @@ func (a *SuppliersAnswer) fill(st *supplierStudy) {
 		if s.Tally.Sold == 0 && s.Tally.Unmatched == 0 {
 			continue
 		}
-		a.Suppliers = append(a.Suppliers, score(s, r.Headline.Ranked, lines[s.Name]))
+		line := score(s, r.Headline.Ranked, lines[s.Name])
+		if days := st.ledger.Warranty[slices.Index(st.ledger.Suppliers, s.Name)]; days >= 0 {
+			line.WarrantyDays, line.AfterWarranty = &days, s.Tally.OutOfWarranty
+		}
+		a.Suppliers = append(a.Suppliers, line)
 	}
 	slices.SortStableFunc(a.Suppliers, func(x, y SupplierScore) int {
 		switch {

@@ -3,6 +3,7 @@ package app
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
 	"strconv"
 
 	"fitfill/importers"
@@ -79,6 +80,17 @@ func (s SupplierScore) Rate() *Estimate {
 		return nil
 	}
 	return s.RatePct
+}
+
+// Unseen says in a word or two why there is no headline share.
+func (s SupplierScore) Unseen() string {
+	switch w := s.WarrantyDays; {
+	case s.Sold == 0:
+		return "none bought"
+	case w != nil && *w < RateDays:
+		return fmt.Sprintf("warranty %d days", *w)
+	}
+	return "too new"
 }
 
 // CurvePoint is one step of the share that came back faulty.

@@ -19,6 +19,11 @@ func newSuppliers(e *env) *cobra.Command {
 		Long: `Compare the suppliers by what came back of what was bought: same part types, same
 time in service. Wrong orders, changed minds and old cores are counted apart.
 
+A supplier who takes parts back for a limited time is a row of your own table
+returns_warranties: supplier, part_type (empty: all) and days; what fails later is
+listed and not counted. Import it with: import FILE --as table --table
+returns_warranties.
+
 --compare A B sets the parts of one type in money: a comeback costs labour and
 fluid (the tables of the program; the shop's own rates are settings), and the
 answer says at which price gap the two are level. --since DATE tells what changed

@@ -39,6 +39,9 @@ func (e *env) printSupplierRows(a app.SuppliersAnswer, all bool) {
 	if x.Disagree != nil {
 		fmt.Fprint(e.Out, wrap("  ", 2, x.Disagree.Says))
 	}
+	if text := x.Matching.Says(); text != "" {
+		fmt.Fprint(e.Out, wrap("  ", 2, text))
+	}
 	cut := false
 	for _, as := range app.CountedAs {
 		cut = e.printCounted(x, as, all) || cut

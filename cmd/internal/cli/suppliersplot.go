@@ -121,7 +121,7 @@ func sharesPlot(a app.SuppliersAnswer) (*plot.Plot, error) {
 		names[y] = s.Supplier
 		r := s.Rate()
 		if r == nil {
-			names[y] += " (too new)"
+			names[y] += " (" + s.Unseen() + ")"
 			continue
 		}
 		b.XYs = append(b.XYs, plotter.XY{X: r.Est, Y: float64(y)})

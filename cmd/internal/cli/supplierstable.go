@@ -95,6 +95,12 @@ func behind(s app.SupplierScore) string {
 			parts = append(parts, fmt.Sprintf("%d %s", n.count, n.what))
 		}
 	}
+	if w := s.WarrantyDays; w != nil {
+		parts = append(parts, fmt.Sprintf("taken back for %d days only: nothing later is counted", *w))
+		if s.AfterWarranty > 0 {
+			parts = append(parts, fmt.Sprintf("%d faulty after that", s.AfterWarranty))
+		}
+	}
 	if w := s.With; w != nil && w.Words != s.Words {
 		parts = append(parts, fmt.Sprintf("with those not confirmed %d faulty: %s", w.Observed, w.Words))
 	} else if w != nil {
@@ -115,6 +121,8 @@ func withinDays(s app.SupplierScore, days []int) string {
 	for _, w := range s.Within {
 		switch {
 		case !slices.Contains(days, w.Days):
+		case w.Est == nil && w.Note != "":
+			parts = append(parts, fmt.Sprintf("within %d days %s", w.Days, w.Note))
 		case w.Est == nil:
 			parts = append(parts, fmt.Sprintf("within %d days not known", w.Days))
 		default:
@@ -136,10 +144,7 @@ func (e *env) printSuppliers(a app.SuppliersAnswer, days []int) {
 	fmt.Fprintf(e.Out, "%s, as known on %s: faulty within 365 days\n\n", what, a.AsOf)
 	var rows [][]string
 	for _, s := range a.Suppliers {
-		rate := "too new"
-		if s.Sold == 0 {
-			rate = "none bought"
-		}
+		rate := s.Unseen()
 		if r := s.Rate(); r != nil {
 			rate = fmt.Sprintf("%.1f (%.1f-%.1f)", r.Est, r.Low, r.High)
 		}

@@ -149,7 +149,7 @@ func nothingBought(err error) bool { return strings.Contains(err.Error(), "no pu
 
 func scoreRowOf(s app.SupplierScore) scoreRow {
 	row := scoreRow{
-		Supplier: s.Supplier, Group: s.Group, Words: s.Words, Bought: s.Sold, Faulty: s.Observed, Usual: fmt.Sprintf("%.1f", s.Expected), Rate: "too new to tell",
+		Supplier: s.Supplier, Group: s.Group, Words: s.Words, Bought: s.Sold, Faulty: s.Observed, Usual: fmt.Sprintf("%.1f", s.Expected), Rate: s.Unseen(),
 		Findings: findingsOf(s.Findings),
 	}
 	if len(s.Findings) > 0 {

@@ -24,7 +24,8 @@ type intervalRow struct {
 	Y, TextY       float64
 	X, From, Width float64
 	Name, Says     string
-	Drawn, Cut     bool // the upper limit lies beyond the drawing
+	Unseen         string // why nothing is drawn
+	Drawn, Cut     bool   // the upper limit lies beyond the drawing
 }
 
 // The drawing in its own units.
@@ -53,7 +54,7 @@ func intervalsOf(list []app.SupplierScore) *intervals {
 	}
 	for i, s := range list {
 		y := intervalTop + intervalStep*(float64(i)+0.5)
-		row := intervalRow{Y: y, TextY: y + 4, Name: s.Supplier, Says: s.Supplier + ": too new to tell"}
+		row := intervalRow{Y: y, TextY: y + 4, Name: s.Supplier, Says: s.Supplier + ": " + s.Unseen(), Unseen: s.Unseen()}
 		if e := s.Rate(); e != nil {
 			row.Drawn, row.X, row.From, row.Cut = true, x(e.Est), x(e.Low), e.High > most
 			row.Width = x(min(e.High, most)) - row.From
