@@ -49,7 +49,9 @@ func TestASuppliersWarrantyEndsTheWatch(t *testing.T) {
 	own("supplier,days\nARBEL,180\nNobody,30\n")
 	by := look()
 	if s := by["Arbel"]; s.Faulty != 0 || s.AfterWarranty != 6 || s.RatePct != nil || s.WarrantyDays == nil || *s.WarrantyDays != 180 ||
-		!slices.ContainsFunc(s.Within, func(w app.Within) bool { return w.Days == 365 && strings.HasPrefix(w.Note, "not observable") && w.Est == nil }) ||
+		!slices.ContainsFunc(s.Within, func(w app.Within) bool {
+			return w.Days == 365 && strings.HasPrefix(w.Note, "not observable") && w.Est == nil
+		}) ||
 		!slices.ContainsFunc(s.Within, func(w app.Within) bool { return w.Days == 90 && w.Est != nil }) {
 		t.Errorf("180 days: %+v", s)
 	}
