@@ -21,6 +21,7 @@ type markupReader struct {
 	err      error
 
 	name   []byte      // of the element that began, without its prefix; a view until the next step
+	tag    []byte      // the beginning itself; a view until the next step
 	attrs  []attribute // of the element that began
 	opened bool        // the last step was the beginning of an element
 	empty  bool        // it has no content: its end is due
@@ -31,9 +32,10 @@ type markupReader struct {
 	text   []byte      // what content or attr made last
 }
 
+// attribute is where in the tag a name and its value stand.
 type attribute struct {
-	name, value []byte
-	refers      bool // the value holds references
+	name, nameEnd, value, valueEnd int32
+	refers                         bool // the value holds references
 }
 
 const (
@@ -80,20 +82,39 @@ func (x *markupReader) content() []byte {
 	return x.text
 }
 
+// only adds to dst the text of the element that began, if that text is all it
+// holds between a beginning and an end such as "<v>" and "</v></c>", and ends the
+// element. Nearly all cells are like that, and it spares the steps between.
+func (x *markupReader) only(dst []byte, begin, end string) ([]byte, bool) {
+	b := x.buf[x.pos:x.end]
+	if x.empty || len(b) < len(begin) || string(b[:len(begin)]) != begin {
+		return dst, false
+	}
+	b = b[len(begin):]
+	n := bytes.IndexByte(b, '<')
+	if n < 0 || len(b)-n < len(end) || string(b[n:n+len(end)]) != end {
+		return dst, false
+	}
+	x.pos += len(begin) + n + len(end)
+	dst = x.take(dst, b[:n], false)
+	x.pop()
+	return dst, true
+}
+
 // attr returns an attribute of the element that began, empty if it has none of
 // that name. It is valid until the next step.
 func (x *markupReader) attr(name string) []byte {
 	for i := range x.attrs {
 		a := &x.attrs[i]
-		switch {
-		case string(a.name) != name:
+		if int(a.nameEnd-a.name) != len(name) || x.tag[a.name] != name[0] || len(name) > 1 && string(x.tag[a.name:a.nameEnd]) != name {
 			continue
-		case !a.refers:
-			return a.value
 		}
-		x.text = x.text[:0]
-		x.take(a.value, false)
-		return x.text
+		value := x.tag[a.value:a.valueEnd]
+		if a.refers {
+			x.text = x.take(x.text[:0], value, false)
+			value = x.text
+		}
+		return value
 	}
 	return nil
 }
@@ -125,7 +146,7 @@ func (x *markupReader) step(taking int) bool {
 			}
 			return false
 		case taking == x.depth:
-			x.take(x.buf[x.pos:x.pos+i], false)
+			x.text = x.take(x.text, x.buf[x.pos:x.pos+i], false)
 		}
 		x.pos += i
 		switch x.peek(1) {
@@ -215,7 +236,7 @@ func (x *markupReader) aside(taking bool) {
 		case a.begin == "<?":
 			x.instruction(string(inner))
 		case taking && a.end == "]]>":
-			x.take(inner, true)
+			x.text = x.take(x.text, inner, true)
 		}
 		x.pos += n + len(a.end)
 		return

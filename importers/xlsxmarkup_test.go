@@ -30,7 +30,7 @@ func traceOf(r io.Reader) (string, error) {
 		}
 		fmt.Fprintf(&out, "<%s", x.name)
 		for _, a := range x.attrs {
-			if name := string(a.name); !strings.Contains(name, ":") {
+			if name := string(x.tag[a.name:a.nameEnd]); !strings.Contains(name, ":") {
 				fmt.Fprintf(&out, " %s=%q", name, x.attr(name))
 			}
 		}

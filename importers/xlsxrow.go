@@ -176,6 +176,16 @@ func (r *sheetRow) cell(x *markupReader, c *sheetCell) error {
 	if style := x.attr("s"); len(style) > 0 {
 		c.style, _ = strconv.Atoi(string(style))
 	}
+	from := len(r.texts)
+	if string(x.names[x.outer(x.depth-1):]) == "c" {
+		if r.texts, c.value = x.only(r.texts, "<v>", "</v></c>"); !c.value {
+			r.texts, c.value = x.only(r.texts, "<is><t>", "</t></is></c>")
+		}
+		if c.value {
+			c.stated = [2]int{from, len(r.texts)}
+			return nil
+		}
+	}
 	for x.child(4) {
 		switch string(x.name) {
 		case "v":
@@ -185,7 +195,7 @@ func (r *sheetRow) cell(x *markupReader, c *sheetCell) error {
 			c.formula = true
 			c.written = r.keep(x.content())
 		case "is":
-			from := len(r.texts)
+			from = len(r.texts)
 			c.value = eachText(x, func(text []byte) { r.keep(text) })
 			c.stated = [2]int{from, len(r.texts)}
 		}

@@ -44,7 +44,7 @@ func (x *markupReader) startTag() bool {
 // not well formed.
 func (x *markupReader) cutTag(b []byte) (name []byte, used int) {
 	const odd = -1
-	x.attrs, x.empty = x.attrs[:0], false
+	x.tag, x.attrs, x.empty = b, x.attrs[:0], false
 	i, colon := 1, 0
 	for i < len(b) && nameByte[b[i]] {
 		if b[i] == ':' && colon == 0 {
@@ -78,12 +78,12 @@ func (x *markupReader) cutTag(b []byte) (name []byte, used int) {
 		for i < len(b) && nameByte[b[i]] {
 			i++
 		}
-		a := attribute{name: b[from:i]}
+		a := attribute{name: int32(from), nameEnd: int32(i)}
 		i = afterBlanks(b, i)
 		if i == len(b) {
 			return nil, 0
 		}
-		if b[i] != '=' || len(a.name) == 0 {
+		if b[i] != '=' || a.name == a.nameEnd {
 			return nil, odd
 		}
 		i = afterBlanks(b, i+1)
@@ -106,7 +106,7 @@ func (x *markupReader) cutTag(b []byte) (name []byte, used int) {
 		if b[i] == '<' {
 			return nil, odd
 		}
-		a.value = b[from:i]
+		a.value, a.valueEnd = int32(from), int32(i)
 		x.attrs = append(x.attrs, a)
 		i++
 	}
@@ -152,17 +152,17 @@ func (x *markupReader) endTag() bool {
 	return true
 }
 
-// take adds text as it is meant: references resolved unless it is marked as
-// characters, line ends made one.
-func (x *markupReader) take(raw []byte, marked bool) {
+// take adds text to dst as it is meant: references resolved unless it is marked
+// as characters, line ends made one.
+func (x *markupReader) take(dst, raw []byte, marked bool) []byte {
 	for i := 0; i < len(raw); {
 		from := i
 		for i < len(raw) && raw[i] >= ' ' && raw[i] < utf8.RuneSelf && raw[i] != '&' {
 			i++
 		}
-		x.text = append(x.text, raw[from:i]...)
+		dst = append(dst, raw[from:i]...)
 		if i == len(raw) {
-			return
+			return dst
 		}
 		r, size := rune(raw[i]), 1
 		switch {
@@ -179,11 +179,12 @@ func (x *markupReader) take(raw []byte, marked bool) {
 		}
 		if !isMarkupRune(r) {
 			x.err = errMarkupOdd
-			return
+			return dst
 		}
-		x.text = utf8.AppendRune(x.text, r)
+		dst = utf8.AppendRune(dst, r)
 		i += size
 	}
+	return dst
 }
 
 // isMarkupRune tells the characters that XML 1.0 (section 2.2) allows.
