@@ -178,6 +178,9 @@ func (st *Stage) insertSheet(ctx context.Context, tx *sql.Tx, counts Counts, hel
 	if err := insertBlocks(ctx, tx, w, st.sheetID, st.text()); err != nil {
 		return err
 	}
+	if err := st.insertWorkbook(ctx, tx); err != nil {
+		return err
+	}
 	rows, err := newBulk(ctx, tx, "held (sheet_id, line, field, text, reason, code, raw, key)", 8)
 	if err != nil {
 		return err

@@ -7,7 +7,7 @@ import (
 
 // sheetTables are the tables whose rows belong to a sheet.
 var sheetTables = []string{
-	"sheet_block", "held", "correction", "sheet_part", "fact", "fitment", "cross_reference", "engine_fact",
+	"sheet_block", "workbook_piece", "held", "correction", "sheet_part", "fact", "fitment", "cross_reference", "engine_fact",
 	"purchase", "returned", "vehicle", "fill", "fitted",
 }
 

@@ -20,6 +20,7 @@ type SheetInfo struct {
 	SHA256     string
 	File       Content  // the file's own bytes
 	Lines      Content  // its text in UTF-8; nil or File where that is the same
+	Workbook   Content  // what the text was written out of, to be kept too; nil: nothing
 	Mapping    string   // the column mapping as the importer writes it
 	Fields     []string // our field names among the columns
 	ImportedAt string   // RFC 3339
