@@ -158,8 +158,8 @@ func (s *Sheet) unpacked(voc *vocabulary, name string, raw *text, settings Setti
 		delete(settings, "sheet") // it chose the file in the archive
 		packed += ", "
 	}
-	text, worksheet, err := s.readWorkbook(voc, name, raw.bytes(), settings)
-	return textOf(text), packed + worksheet, err
+	sheet, worksheet, err := s.readWorkbook(voc, name, raw, settings)
+	return sheet, packed + worksheet, err
 }
 
 // CheckSize refuses a file that is larger than the settings allow.

@@ -6,7 +6,9 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"io"
 	"maps"
+	"slices"
 )
 
 const workbookPart = "xl/workbook.xml"
@@ -31,8 +33,8 @@ const workbookPacked = "workbook: "
 // itself, so that no digit is rounded. A formula without a value, an error and
 // a text that is lost come out as what holds the row back. Merged and hidden
 // cells are asked about once.
-func (s *Sheet) readWorkbook(voc *vocabulary, name string, raw []byte, settings Settings) (text []byte, packed string, err error) {
-	b, err := openBook(name, raw, s.sizes)
+func (s *Sheet) readWorkbook(voc *vocabulary, name string, raw *text, settings Settings) (sheet *text, packed string, err error) {
+	b, err := openBook(name, raw, s.sizes, s.storage.scratch)
 	if err != nil {
 		return nil, "", err
 	}
@@ -41,25 +43,31 @@ func (s *Sheet) readWorkbook(voc *vocabulary, name string, raw []byte, settings 
 	if err != nil {
 		return nil, "", err
 	}
-	var out bytes.Buffer
-	t := &transcript{book: b, sizes: s.sizes, leave: settings["hidden"] == "leave", out: &out}
+	rows := s.newText()
+	t := &transcript{book: b, sizes: s.sizes, leave: settings["hidden"] == "leave", out: rows}
 	page, err := t.of(worksheet, settings["merged"] == "repeat")
-	if err != nil {
-		var limit *limitError
-		if errors.As(err, &limit) {
-			return nil, "", fmt.Errorf("%s: %w", name, err)
-		}
+	var limit *limitError
+	switch {
+	case rows.err != nil:
+		_, err = rows.text()
+		return nil, "", err
+	case errors.As(err, &limit):
+		return nil, "", fmt.Errorf("%s: %w", name, err)
+	case err != nil:
 		return nil, "", damagedBook(name, err)
 	}
 	s.askHidden(page, settings)
 	s.askMerged(page, settings)
-	if text, err = t.asWideAsTheHeading(voc, name, out.Bytes(), settings); err != nil {
+	if sheet, err = s.asWideAsTheHeading(voc, name, t, rows, settings); err != nil {
 		return nil, "", err
 	}
 	t.tell(s)
-	sum := sha256.Sum256(raw)
-	s.prove("workbook", worksheet, fmt.Sprintf("a worksheet of %s, a workbook with the SHA-256 %x", name, sum))
-	return text, workbookPacked + worksheet, nil
+	sum := sha256.New()
+	if _, err := io.Copy(sum, io.NewSectionReader(raw, 0, raw.Size())); err != nil {
+		return nil, "", err
+	}
+	s.prove("workbook", worksheet, fmt.Sprintf("a worksheet of %s, a workbook with the SHA-256 %x", name, sum.Sum(nil)))
+	return sheet, workbookPacked + worksheet, nil
 }
 
 // of writes a worksheet. To repeat the value of merged cells it has to be known
@@ -77,22 +85,53 @@ func (t *transcript) of(worksheet string, repeat bool) (*page, error) {
 	return p, err
 }
 
-// asWideAsTheHeading finds the heading, and gives every row its width.
-func (t *transcript) asWideAsTheHeading(voc *vocabulary, name string, text []byte, settings Settings) ([]byte, error) {
-	if len(text) == 0 {
-		return nil, fmt.Errorf("%s holds no text: export the sheet again", name)
-	}
-	probe := maps.Clone(settings)
-	if probe == nil {
-		probe = Settings{}
-	}
-	delete(probe, "sheet")
-	probe["tail"], probe["separator"], probe["quote"] = "trimmed", "comma", "double"
-	found, err := openSheet(voc, name, text, probe)
+// asWideAsTheHeading finds the heading of the rows that were written, and makes
+// every row as wide: a workbook leaves out the empty cells at the end of a row, so
+// a short row is whole.
+func (s *Sheet) asWideAsTheHeading(voc *vocabulary, name string, t *transcript, rows *textWriter, settings Settings) (*text, error) {
+	sheet, err := rows.text()
 	if err != nil {
 		return nil, err
 	}
-	return t.padded(text, len(found.Header)), nil
+	if sheet.size == 0 {
+		return nil, fmt.Errorf("%s holds no text: export the sheet again", name)
+	}
+	width, err := s.headingWidth(voc, sheet, settings)
+	if err != nil {
+		return nil, err
+	}
+	if !slices.ContainsFunc(t.widths, func(n uint16) bool { return n > 0 && int(n) < width }) {
+		return sheet, nil
+	}
+	wide := s.newText()
+	t.pad(wide, sheet, width)
+	if err := errors.Join(sheet.err(), rows.Close()); err != nil {
+		return nil, err
+	}
+	rows.file = nil
+	return wide.text()
+}
+
+// headingWidth returns how many cells the heading has.
+func (s *Sheet) headingWidth(voc *vocabulary, sheet *text, settings Settings) (width int, err error) {
+	probe := &Sheet{Name: s.Name, sizes: s.sizes, answers: Settings{}, storage: s.storage, raw: sheet}
+	defer func() { err = errors.Join(err, probe.Close()) }()
+	settings = maps.Clone(settings)
+	if settings == nil {
+		settings = Settings{}
+	}
+	delete(settings, "sheet")
+	settings["tail"], settings["separator"], settings["quote"] = "trimmed", "comma", "double"
+	if err := probe.readText(settings); err != nil {
+		return 0, err
+	}
+	if err := refuseText(s.Name, probe.text); err != nil {
+		return 0, err
+	}
+	usual, _ := probe.chooseDialect(voc, settings)
+	probe.split(usual)
+	_, err = probe.findHeading(voc, usual, settings)
+	return len(probe.Header), err
 }
 
 func damagedBook(name string, err error) error {

@@ -25,15 +25,15 @@ type book struct {
 	from       bool           // days are counted from 1904
 }
 
-func openBook(name string, raw []byte, l sizeLimits) (*book, error) {
-	z, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
+func openBook(name string, raw File, l sizeLimits, scratch Scratch) (*book, error) {
+	z, err := zip.NewReader(raw, raw.Size())
 	if err != nil {
 		return nil, damagedBook(name, err)
 	}
-	if err := bounded(name, z, int64(len(raw)), l); err != nil {
+	if err := bounded(name, z, raw.Size(), l); err != nil {
 		return nil, err
 	}
-	b := &book{zip: z, shapes: map[int]*shape{}}
+	b := &book{zip: z, shapes: map[int]*shape{}, shared: sharedTexts{scratch: scratch}}
 	if err := b.readStructure(l); err != nil {
 		return nil, errors.Join(damagedBook(name, err), b.close())
 	}

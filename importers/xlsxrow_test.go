@@ -19,7 +19,7 @@ import (
 
 // worksheetLines reads one worksheet into the cells of each of its lines.
 func worksheetLines(t interface{ Fatal(...any) }, raw []byte, worksheet string) [][]string {
-	b, err := openBook("list.xlsx", raw, usualLimits())
+	b, err := openBook("list.xlsx", bytes.NewReader(raw), usualLimits(), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -106,19 +106,29 @@ func appendCell(line, text []byte) []byte {
 	return append(line, '"')
 }
 
-// padded makes every filled line at least as wide as the heading: a workbook
-// leaves out the empty cells at the end of a row, so a short row is whole.
-func (t *transcript) padded(text []byte, width int) []byte {
-	out := make([]byte, 0, len(text)+len(t.widths))
-	for _, n := range t.widths {
-		end := bytes.IndexByte(text, '\n')
-		out = append(out, text[:end]...)
-		for ; n > 0 && int(n) < width; n++ {
-			out = append(out, ',')
+// pad writes the rows once more, every filled one with at least so many cells.
+func (t *transcript) pad(w io.Writer, rows *text, width int) {
+	commas := bytes.Repeat([]byte{','}, width)
+	row := 0
+	rows.pass(0, func(piece []byte) bool {
+		for {
+			i := bytes.IndexByte(piece, '\n')
+			if i < 0 {
+				_, err := w.Write(piece)
+				return err == nil
+			}
+			if n := int(t.widths[row]); n > 0 && n < width {
+				w.Write(piece[:i])
+				w.Write(commas[n:])
+				i, piece = 0, piece[i:]
+			}
+			if _, err := w.Write(piece[:i+1]); err != nil {
+				return false
+			}
+			piece = piece[i+1:]
+			row++
 		}
-		out, text = append(out, '\n'), text[end+1:]
-	}
-	return out
+	})
 }
 
 // fill puts the texts of a row into t.cells and reports whether any says something.
