@@ -168,6 +168,9 @@ func (f *finder) nothing(ctx context.Context) error {
 		return nil
 	case f.noEngine():
 		return f.noSuchEngine(ctx)
+	case f.a.Vehicle != "" && len(f.types) == 0 && len(f.r.Sizes) == 0:
+		f.a.Hint = fmt.Sprintf("what was done to it: fitfill vehicle show %q", f.a.Vehicle)
+		return nil
 	case f.r.As == "number" || f.r.As == "barcode":
 		now, err := replacements(ctx, f.v, f.q.Words)
 		if len(now) > 0 {

@@ -254,6 +254,10 @@ func (a FindAnswer) First() string {
 		return a.Checks.Codes[0].Code + ": " + a.Checks.Codes[0].Says
 	case a.Total == 0 && a.VIN != nil:
 		return a.VIN.First()
+	case a.Total == 0 && a.Vehicle != "" && len(a.Engines) == 1:
+		return a.Vehicle + " is on file with " + a.Engines[0].Engine
+	case a.Total == 0 && a.Vehicle != "":
+		return a.Vehicle + " is on file"
 	case a.Total == 0 && len(a.Nearest) > 0:
 		return "No such number: " + a.Query
 	case a.Total == 0:

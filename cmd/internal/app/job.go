@@ -116,6 +116,10 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 	}
 	err = s.store.View(ctx, func(v *sqlite.View) error {
 		var told FitAnswer
+		if err := s.fitSaid(ctx, v, &q.Vehicle, &ask); err != nil { // a VIN or a mark tells more than the engine
+			return err
+		}
+		q.Engine = q.Vehicle.Engine
 		if err := s.fitVehicle(ctx, v, &q.Vehicle, &ask, &told); err != nil {
 			return err
 		}

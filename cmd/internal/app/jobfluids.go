@@ -76,6 +76,18 @@ func (s *Shop) jobFluids(ctx context.Context, v *sqlite.View, q JobQuestion, j j
 	if err != nil {
 		return told, err
 	}
+	if !q.Rounds && q.Add == "" && (len(pours) == 0 || pours[0].outcome != compat.Yes) {
+		// What is in it leaves nothing that this engine asks for: the old coolant comes out first.
+		rinsed := q
+		rinsed.Rounds = true
+		better, err := s.pours(ctx, v, rinsed, j, family, loop, fill, capacity.Value, drained)
+		if err != nil {
+			return told, err
+		}
+		if len(better) > 0 && better[0].outcome == compat.Yes {
+			pours, note = better, "; not on top of what is in it: get that out first"
+		}
+	}
 	if len(pours) == 0 {
 		line.Missing = fmt.Sprintf("no coolant on file goes into %s; %s came out", family.Family, s.Settings.Units.FormatVolume(drained.Value))
 		line.Quantity, line.Why = drained.Value.Litres(), line.Missing

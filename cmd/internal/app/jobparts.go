@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -109,8 +110,11 @@ func (p *jobParts) of(r job.Role) []job.Candidate {
 		if !p.about(r, &d.Part) || r.Type == fit.Clamp && !speaksFor(d) {
 			continue
 		}
-		part := d.Part
-		out = append(out, job.Candidate{Part: &part, Outcome: d.Outcome, First: d.First, Findings: d.Findings, Pieces: pieces(p.lines[part.ID])})
+		part, first := d.Part, d.First
+		if r.GoesOn != "" { // the list's own thermostat is not the one that is chosen here
+			first = strings.Join(slices.DeleteFunc(strings.Split(first, "; "), func(s string) bool { return strings.HasPrefix(s, "on ") }), "; ")
+		}
+		out = append(out, job.Candidate{Part: &part, Outcome: d.Outcome, First: first, Findings: d.Findings, Pieces: pieces(p.lines[part.ID])})
 	}
 	return out
 }

@@ -191,3 +191,25 @@ func TestJobNamesTheChecksOfItsCode(t *testing.T) {
 		t.Error("the checks before a thermostat are not one line away")
 	}
 }
+
+// A job on a car that is on file starts from what is in that car, whichever way
+// the car was named: of what the mix command says not to pour nothing is on the
+// list, and a coolant of which nobody knows the kind is no way out.
+func TestAJobStartsFromWhatIsInTheCar(t *testing.T) {
+	if code, out, _ := call(t, "--home", demoHome(t), "mix", "--vehicle", "D02", "--add", "PR-OAC-G", "--add-volume", "3.2L"); code != exitCannotSay {
+		t.Fatalf("the demo's car holds something else now: %s", out)
+	}
+	for _, args := range [][]string{{"D02", "thermostat"}, {"--vehicle", "D 02", "thermostat"}, {"Z0XSD38T411000202", "thermostat"}} {
+		_, out, _ := call(t, append([]string{"--home", demoHome(t), "job"}, args...)...)
+		flat := strings.Join(strings.Fields(out), " ")
+		if !strings.Contains(flat, "rounds:") || !strings.Contains(flat, "not on top of what is in it: get that out first") || strings.Contains(flat, "PR-AF-5") {
+			t.Errorf("%v: %s", args, out)
+		}
+	}
+	if _, out, _ := call(t, "--home", demoHome(t), "job", "TKV38", "thermostat"); strings.Contains(out, "get that out first") || !strings.Contains(out, "mixes (approved by the maker)") {
+		t.Errorf("no car was named: %s", out)
+	}
+	if _, out, _ := call(t, "--home", demoHome(t), "job", "TKV38", "thermostat"); strings.Contains(out, "on TS-1038") {
+		t.Errorf("the seal is told for another thermostat than the one that is chosen: %s", out)
+	}
+}

@@ -23,6 +23,8 @@ func TestAnEngineMayBeSaidInManyWays(t *testing.T) {
 		{[]string{"mix", "--engine", "D01", "--add", "PR-SI50-20", "--add-volume", "0.3L"}, exitYes, "by its log"},
 		{[]string{"flush", "--engine", "D03", "--from", "green", "--to", "PR-PH50-5"}, exitYes, "in ODL16"},
 		{[]string{"job", "Sandrel 3.8", "thermostat"}, exitYes, "TKV38"},
+		{[]string{"job", "D02", "thermostat"}, exitYes, "not on top of what is in it: get that out first"}, // by its log 69 % is not known
+		{[]string{"find", "have we had D02 before"}, exitYes, "D 02 is on file with TKV38"},
 		{[]string{"checks", "P0128", "--engine", "D02"}, exitYes, "fitfill fit TKV38 --type thermostat"},
 		{[]string{"find", "thermostat", "--engine", "Sandrel 3.8"}, exitYes, "parts for TKV38"},
 		{[]string{"fit", "Unheard"}, exitCannotSay, "no sheet and no list knows the engine"},
