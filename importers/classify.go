@@ -21,12 +21,12 @@ func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
 		headings = trimAll(s.Cells(head[0], nil))
 		length = len(s.content(head[0]))
 	}
-	if err := s.blanksAndSections(head[1]); err != nil {
+	if err := s.lookAtLines(head[1], length); err != nil {
 		return err
 	}
 	var cells []string
 	for i := head[1]; i < s.records.n; i++ {
-		if !s.records.isRow(i) {
+		if !s.records.isRow(i) || !s.records.looks(i, mayBeHeading) {
 			continue
 		}
 		line := s.content(i)
@@ -47,15 +47,19 @@ func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
 	return nil
 }
 
-// blanksAndSections gives blank lines and section lines their class. What a line
-// is depends on nothing but itself, so all processors look at once.
-func (s *Sheet) blanksAndSections(from int) error {
+// lookAtLines gives blank lines and section lines their class, and notes what else
+// the lines look like; length is that of the heading, 0 where there is none. What a
+// line is depends on nothing but itself, so all processors look at once.
+func (s *Sheet) lookAtLines(from, length int) error {
 	return stretches(s.records.n-from, min(maxWorkers, runtime.GOMAXPROCS(0)), func(_, a, b int) {
 		for i := from + a; i < from+b; i++ {
 			if s.records.fault(i) != NoFault {
 				continue
 			}
-			switch filled, cell := s.filledUpToTwo(i, s.content(i)); {
+			line := s.content(i)
+			filled, cell := s.filledUpToTwo(i, line)
+			s.records.setLooks(i, s.looksOf(i, line, filled, cell, length))
+			switch {
 			case filled == 0:
 				s.records.setClass(i, ClassBlank)
 			case filled == 1 && len(s.Header) > 2 && isSection(cell):
@@ -63,6 +67,22 @@ func (s *Sheet) blanksAndSections(from int) error {
 			}
 		}
 	})
+}
+
+func (s *Sheet) looksOf(i int, line []byte, filled int, first string, length int) (l looks) {
+	if length > 0 && len(line) < length+8 && len(line) > length-8 || bytes.IndexAny(line, "0123456789") < 0 {
+		l |= mayBeHeading
+	}
+	if filled > 0 && len(first) <= maxWord && !hasDigit(first) {
+		l |= beginsWithWord
+	}
+	if s.holdsEmptyCell(i, line) {
+		l |= mayHoldEmpty
+	}
+	if end := bytes.TrimRight(line, " "); len(end) > 0 && (end[len(end)-1] == s.Dialect.Quote || end[len(end)-1] == s.Dialect.Delimiter[0]) {
+		l |= endsOpen
+	}
+	return l
 }
 
 // repeatedBlocks gives the other rows of a repeated heading of several rows

@@ -21,15 +21,14 @@ type repeats struct {
 
 // findRepeats returns the problem of every record whose part (engine, vehicle)
 // is stated differently on another record, and which records say the same.
-// Each of the plans is for a goroutine of its own.
-func findRepeats(src *source, plans []*plan) (repeats, error) {
+func (d *identities) findRepeats() (repeats, error) {
 	r := repeats{map[int]*problem{}, map[int]int{}}
-	p := plans[0]
+	p := d.plans[0]
 	if p.identity < 0 {
 		return r, nil
 	}
-	g := group{src: src, plan: p, repeats: r, first: map[uint64]int{}}
-	return r, (&identities{src: src, plans: plans}).repeated(g.judge)
+	g := group{src: d.src, plan: p, repeats: r, first: map[uint64]int{}}
+	return r, d.repeated(g.judge)
 }
 
 // group compares the records of one identity.

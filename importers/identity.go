@@ -35,6 +35,9 @@ type identities struct {
 	once  []uint64
 	twice []uint64
 	again atomic.Int64
+	slots uint64
+	plain bool        // markPlain saw every row
+	odd   atomic.Bool // and found one that it could not note
 }
 
 // scan calls see with every record of a stretch that has an identity, and its
@@ -51,18 +54,53 @@ func (d *identities) scan(p *plan, from, to int, see func(i int, key uint64)) {
 	}
 }
 
-// mark notes every identity in the bitmaps, each goroutine in its own stretch of
-// the records.
-func (d *identities) mark(slots uint64) error {
-	d.once, d.twice = make([]uint64, slots/64), make([]uint64, slots/64)
+// prepare makes room for the identities of the sheet.
+func (d *identities) prepare() {
+	d.slots = seenBits
+	if n := uint64(d.src.records.n) * 64; n < seenBits {
+		d.slots = max(64, uint64(1)<<bits.Len64(n))
+	}
+	d.once, d.twice = make([]uint64, d.slots/64), make([]uint64, d.slots/64)
+}
+
+// mark notes an identity in the bitmaps.
+func (d *identities) mark(key uint64) {
+	at := key & (d.slots - 1)
+	word, bit := at/64, uint64(1)<<(at%64)
+	if atomic.OrUint64(&d.once[word], bit)&bit != 0 {
+		atomic.OrUint64(&d.twice[word], bit)
+		d.again.Add(1)
+	}
+}
+
+// markPlain notes the part number of a row if what its cell says needs no knowledge
+// of the other numbers. That saves going through the sheet once more, as a rule.
+func (d *identities) markPlain(p *plan, cell string) {
+	key, ok, plain := p.plainHash(p.columns[p.identity], cell)
+	switch {
+	case !plain:
+		d.odd.Store(true)
+	case ok:
+		d.mark(key)
+	}
+}
+
+// markRest notes the identities that markPlain could not, each goroutine in its own
+// stretch of the records.
+func (d *identities) markRest() error {
+	if d.plain && !d.odd.Load() {
+		return nil
+	}
 	return stretches(d.src.records.n, len(d.plans), func(n, from, to int) {
-		d.scan(d.plans[n], from, to, func(_ int, key uint64) {
-			at := key & (slots - 1)
-			word, bit := at/64, uint64(1)<<(at%64)
-			if atomic.OrUint64(&d.once[word], bit)&bit != 0 {
-				atomic.OrUint64(&d.twice[word], bit)
-				d.again.Add(1)
+		p := d.plans[n]
+		column := p.columns[p.identity]
+		d.scan(p, from, to, func(i int, key uint64) {
+			if d.plain {
+				if _, _, plain := p.plainHash(column, d.src.one(i, column.Index)); plain {
+					return
+				}
 			}
+			d.mark(key)
 		})
 	})
 }
@@ -70,13 +108,10 @@ func (d *identities) mark(slots uint64) error {
 // repeated calls do with every group of two or more records of one identity, in
 // the order of their hashes. The group is only good during the call.
 func (d *identities) repeated(do func(group []keyed)) error {
-	slots := uint64(seenBits)
-	if n := uint64(d.src.records.n) * 64; n < seenBits {
-		slots = max(64, uint64(1)<<bits.Len64(n))
-	}
-	if err := d.mark(slots); err != nil {
+	if err := d.markRest(); err != nil {
 		return err
 	}
+	slots := d.slots
 	d.once = nil
 	again := int(d.again.Load())
 	if again == 0 {
@@ -116,22 +151,30 @@ func (p *plan) identityHash(c *planColumn, cell string) (uint64, bool) {
 		key := catalog.Fold(c.read(cell).text)
 		return maphash.String(hashSeed, key), key != ""
 	}
+	if key, ok, plain := p.plainHash(c, cell); plain {
+		return key, ok
+	}
+	full := catalog.Key(c.read(cell).text)
+	return maphash.String(hashSeed, full), full != ""
+}
+
+// plainHash is identityHash for a part number of plain characters that is kept as it
+// stands.
+func (p *plan) plainHash(c *planColumn, cell string) (key uint64, ok, plain bool) {
+	if p.kind.identity != "number" || c.Pad > 0 || c.PointZero != "" {
+		return 0, false, false
+	}
 	var buf [64]byte
-	key := buf[:0]
+	folded := buf[:0]
 	for i := range len(cell) {
 		switch b := cell[i]; {
 		case b >= '0' && b <= '9', b >= 'A' && b <= 'Z':
-			key = append(key, b)
+			folded = append(folded, b)
 		case b >= 'a' && b <= 'z':
-			key = append(key, b-'a'+'A')
+			folded = append(folded, b-'a'+'A')
 		case b >= 0x80, b == '=':
-			full := catalog.Key(c.read(cell).text)
-			return maphash.String(hashSeed, full), full != ""
+			return 0, false, false
 		}
 	}
-	if c.Pad > 0 || c.PointZero != "" {
-		full := catalog.Key(c.read(cell).text)
-		return maphash.String(hashSeed, full), full != ""
-	}
-	return maphash.Bytes(hashSeed, key), len(key) > 0
+	return maphash.Bytes(hashSeed, folded), len(folded) > 0, true
 }

@@ -1,7 +1,6 @@
 package importers
 
 import (
-	"bytes"
 	"fmt"
 )
 
@@ -21,7 +20,7 @@ func (s *Sheet) judge(settings Settings) {
 		width := s.records.width(i)
 		switch {
 		case width == want:
-			closed = closed || s.lastCellEmpty(i)
+			closed = closed || s.records.looks(i, endsOpen) && s.lastCellEmpty(i)
 		case int64(width) > s.sizes.columns:
 			s.records.setFault(i, TooManyCells)
 		case width > want:
@@ -85,10 +84,6 @@ func anyControl(text []byte) bool {
 
 // lastCellEmpty reports whether a row of full width ends with an empty cell.
 func (s *Sheet) lastCellEmpty(i int) bool {
-	line := bytes.TrimRight(s.content(i), " ")
-	if len(line) == 0 || line[len(line)-1] != s.Dialect.Quote && line[len(line)-1] != s.Dialect.Delimiter[0] {
-		return false
-	}
 	cells := s.Cells(i, nil)
 	return trim(cells[len(cells)-1]) == ""
 }

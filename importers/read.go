@@ -110,13 +110,17 @@ func (r *reading) run(ref catalog.Reference) error {
 		}
 		plans = append(plans, p)
 	}
-	if r.numbers, err = r.lookOver(len(plans)); err != nil {
+	ids := &identities{src: r.src, plans: plans}
+	if r.plan.identity >= 0 {
+		ids.prepare()
+	}
+	if r.numbers, err = r.lookOver(ids); err != nil {
 		return err
 	}
 	for _, p := range plans {
 		p.use(r.numbers, r.opt.Today)
 	}
-	if r.repeats, err = findRepeats(r.src, plans); err != nil {
+	if r.repeats, err = ids.findRepeats(); err != nil {
 		return err
 	}
 	r.plan.notes = notes{}
@@ -133,17 +137,24 @@ func (r *reading) run(ref catalog.Reference) error {
 	return nil
 }
 
-// lookOver counts what the part numbers of the sheet look like.
-func (r *reading) lookOver(workers int) (*numberModel, error) {
+// lookOver counts what the part numbers of the sheet look like, and notes those by
+// which its rows go.
+func (r *reading) lookOver(ids *identities) (*numberModel, error) {
 	if r.plan.number < 0 {
 		return nil, nil
 	}
 	column := r.plan.columns[r.plan.number].Index
-	parts := make([]numberModel, workers)
-	err := stretches(r.src.records.n, workers, func(n, from, to int) {
+	ids.plain = r.plan.identity == r.plan.number
+	parts := make([]numberModel, len(ids.plans))
+	err := stretches(r.src.records.n, len(ids.plans), func(n, from, to int) {
 		for i := from; i < to; i++ {
-			if r.src.records.class(i) == ClassData {
-				parts[n].add(r.voc, trim(r.src.one(i, column)))
+			if r.src.records.class(i) != ClassData {
+				continue
+			}
+			cell := r.src.one(i, column)
+			parts[n].add(r.voc, trim(cell))
+			if ids.plain && r.src.wrong(i) == nil {
+				ids.markPlain(ids.plans[n], cell)
 			}
 		}
 	})

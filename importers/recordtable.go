@@ -3,12 +3,12 @@ package importers
 import "sort"
 
 // recordTable holds where the records of a sheet lie and what they are, in less
-// than five bytes a record: a list of millions of rows fits beside the rest. Most
+// than six bytes a record: a list of millions of rows fits beside the rest. Most
 // records are short and alike, so that a record keeps its length and the number of
 // its shape; offsets and lines are kept for every sixteenth and added up from
 // there. What does not fit stands in a map of its own.
 //
-// Class and fault of different records may be set from several goroutines at once,
+// Class, fault and looks of different records may be set from several goroutines at once,
 // everything else from one.
 type recordTable struct {
 	n      int
@@ -39,7 +39,19 @@ type recordBlock struct {
 	length [recordsOfBlock]uint16
 	shape  [recordsOfBlock]uint8
 	kind   [recordsOfBlock]uint8 // class in the upper four bits, fault in the lower
+	looks  [recordsOfBlock]looks
 }
+
+// looks is what one look at the text of a record showed, so that most of them need no
+// second one.
+type looks uint8
+
+const (
+	mayBeHeading   looks = 1 << iota // as long as the heading, or without a digit
+	beginsWithWord                   // the first filled cell is short and has no digit
+	mayHoldEmpty                     // one of its cells may be empty
+	endsOpen                         // the last cell may be empty
+)
 
 // recordMark is where the first of some records lies.
 type recordMark struct {
@@ -163,6 +175,14 @@ func (t *recordTable) isRow(i int) bool {
 func (t *recordTable) width(i int) int { return int(t.shape(i).width) }
 
 func (t *recordTable) note(i int) Note { return t.shape(i).note }
+
+func (t *recordTable) looks(i int, like looks) bool {
+	return t.blocks[i/recordsOfBlock].looks[i%recordsOfBlock]&like != 0
+}
+
+func (t *recordTable) setLooks(i int, l looks) {
+	t.blocks[i/recordsOfBlock].looks[i%recordsOfBlock] = l
+}
 
 func (t *recordTable) setClass(i int, c Class) {
 	k := &t.blocks[i/recordsOfBlock].kind[i%recordsOfBlock]

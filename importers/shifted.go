@@ -125,7 +125,7 @@ func (s *Sheet) judgeShifted(voc *vocabulary, settings Settings) error {
 		var cells []string
 		row := judged{profile: p}
 		for i := from; i < to; i++ {
-			if !s.mayBeShifted(i) || !s.holdsEmptyCell(i) || namedLine(spans, s.records.lineOf(i)) {
+			if !s.mayBeShifted(i) || !s.records.looks(i, mayHoldEmpty) || namedLine(spans, s.records.lineOf(i)) {
 				continue
 			}
 			cells = s.Cells(i, cells)
@@ -147,11 +147,11 @@ func namedLine(spans [][2]int, line int) bool {
 }
 
 // holdsEmptyCell reports whether a row may have an empty cell, without cutting it.
-func (s *Sheet) holdsEmptyCell(i int) bool {
+func (s *Sheet) holdsEmptyCell(i int, line []byte) bool {
 	if s.records.width(i) < len(s.Header) {
 		return true
 	}
-	line, d, quote := s.content(i), s.Dialect.Delimiter[0], s.Dialect.Quote
+	d, quote := s.Dialect.Delimiter[0], s.Dialect.Quote
 	for off := 0; ; {
 		for off < len(line) && (line[off] == ' ' || line[off] == '\t' && d != '\t') {
 			off++

@@ -8,13 +8,10 @@ func (s *Sheet) totals(voc *vocabulary, from int) {
 	first, last, word := from, "", false
 	var cells []string
 	for i := from; i < s.records.n; i++ {
-		if class := s.records.class(i); s.records.fault(i) != NoFault || class != ClassData && class != ClassSection {
+		if class := s.records.class(i); s.records.fault(i) != NoFault || !s.records.looks(i, beginsWithWord) || class != ClassData && class != ClassSection {
 			continue
 		}
-		n, cell := s.filledUpToTwo(i, s.content(i))
-		if n == 0 || len(cell) > maxWord || hasDigit(cell) {
-			continue
-		}
+		_, cell := s.filledUpToTwo(i, s.content(i))
 		if cell != last {
 			last, word = cell, voc.isFooter([]string{cell})
 		}
