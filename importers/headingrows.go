@@ -8,7 +8,15 @@ import (
 
 // setHeading takes the headings from the records from..to.
 func (s *Sheet) setHeading(from, to int) {
-	s.Header, s.HeaderLine = s.joinRows(from, to), s.records.lineOf(from)
+	s.Header, s.HeaderLine = cloned(s.joinRows(from, to)), s.records.lineOf(from)
+}
+
+// cloned makes copies of cells, which keep no page of the sheet in memory.
+func cloned(cells []string) []string {
+	for i := range cells {
+		cells[i] = strings.Clone(cells[i])
+	}
+	return cells
 }
 
 // noHeading calls the columns by letters, as spreadsheets do. Data begin with

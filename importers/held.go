@@ -18,6 +18,7 @@ func (w *worker) hold(i int, p *problem, count int, number string) {
 		if h.Text == "" {
 			h.Text = w.cellOf(i, p.field)
 		}
+		h.Text = strings.Clone(h.Text)
 	}
 	switch {
 	case count == 2:

@@ -71,6 +71,14 @@ func TestNoVerdictDependsOnChunksGoroutinesOrBlocks(t *testing.T) {
 			t.Fatal(err)
 		}
 		m := suggestWith(testVocabulary(t), specOf(catalog.SupplierSheet), s, Options{}).Mapping
+		paged, err := openFile(testVocabulary(t), "list.csv", bytes.NewReader(raw), smallPages(500), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer paged.Close()
+		if d := cmp.Diff(account(t, s, m, shift), account(t, paged, m, shift)); d != "" {
+			t.Errorf("by pages out of a file (-in memory +out of a file):\n%s", d)
+		}
 		lines := slices.DeleteFunc(account(t, s, m, shift), func(l string) bool { return strings.HasPrefix(l, "-") || strings.HasPrefix(l, "1 ") })
 		slices.Sort(lines)
 		return lines

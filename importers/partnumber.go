@@ -27,7 +27,7 @@ func (c *planColumn) partNumber(cell string) canon {
 	shape := shapeOf(cell)
 	switch {
 	case shape.exponent && exponent.MatchString(cell), shape.exponent && plainE.MatchString(cell) && c.numbers.strangeExponent(cell):
-		return gone("part-exponent", roundsTo(cell), "%s is what a spreadsheet makes of a long number; its last digits are gone: ask the supplier for an export with this column as text", cell)
+		return gone("part-exponent", roundsTo(strings.Clone(cell)), "%s is what a spreadsheet makes of a long number; its last digits are gone: ask the supplier for an export with this column as text", cell)
 	case shape.date && fullDate.MatchString(cell), shape.month && (c.voc.namesMonth(dayMonth, cell) || c.voc.namesMonth(monthYear, cell)):
 		return gone("part-date", c.voc.readsAsDate(cell), "%s is what a spreadsheet makes of a number such as 3-10: ask the supplier for an export with this column as text", cell)
 	case shape.serial() && c.numbers.strangeSerial(c.voc, cell):

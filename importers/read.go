@@ -2,6 +2,7 @@ package importers
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"runtime"
 	"slices"
@@ -56,9 +57,10 @@ func Read(ref catalog.Reference, s *Sheet, m Mapping, emit func(catalog.SheetRow
 //
 // Rows are mapped and bound on several goroutines and handed on by the calling
 // one. What a row points to is reused once emit returns: emit copies the structs
-// and slices that it keeps (strings may be kept). An error of emit ends the
-// reading and is returned; a mapping of another sheet and counts that do not add
-// up are errors.
+// and slices that it keeps. Strings may be kept, but those of a sheet that OpenFile
+// opened are pieces of its pages and keep them in memory: emit clones them. An
+// error of emit ends the reading and is returned; a mapping of another sheet, counts
+// that do not add up and a file that cannot be read to its end are errors.
 func ReadWith(ref catalog.Reference, s *Sheet, m Mapping, opt Options, emit func(catalog.SheetRow) error) (Report, error) {
 	if err := m.fits(s); err != nil {
 		return Report{}, err
@@ -200,6 +202,9 @@ func (r *reading) take(c *chunk) error {
 func (r *reading) close() (Report, error) {
 	slices.SortStableFunc(r.report.Held, func(a, b catalog.HeldRow) int { return cmp.Compare(a.Line, b.Line) })
 	r.report.RowsHeld = len(r.report.Held)
+	if err := errors.Join(r.src.raw.err(), r.src.text.err()); err != nil {
+		return r.report, err
+	}
 	if sum := r.report.RowsTaken + r.report.RowsHeld + r.report.RowsSkipped; sum != r.report.RowsRead {
 		return r.report, fmt.Errorf("%s: %d rows were read but %d taken, held or skipped: nothing may be stored; report this as a fault of the program", r.src.Name, r.report.RowsRead, sum)
 	}

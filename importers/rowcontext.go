@@ -2,6 +2,7 @@ package importers
 
 import (
 	"slices"
+	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/units"
@@ -118,7 +119,7 @@ func (c *rowContext) years(field, text string) (units.ModelYears, *problem) {
 		if len(c.spans) >= maxSpans {
 			clear(c.spans)
 		}
-		c.spans[text] = read
+		c.spans[strings.Clone(text)] = read
 	}
 	if read.err != nil {
 		return units.ModelYears{}, &problem{code: "years", field: field, why: read.err.Error()}

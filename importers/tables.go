@@ -1,6 +1,9 @@
 package importers
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // startsOtherTable reports whether a row without any digit is the heading of a
 // second table: two or more of its cells and a third of them are known
@@ -21,7 +24,7 @@ func (s *Sheet) startsOtherTable(voc *vocabulary, i int, line []byte, known map[
 	is, seen := known[first]
 	if !seen && len(known) < maxCache {
 		is = voc.knownHeadings([]string{first}) > 0
-		known[first] = is
+		known[strings.Clone(first)] = is
 	}
 	if !is {
 		return false

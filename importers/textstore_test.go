@@ -3,8 +3,10 @@ package importers
 import (
 	"bytes"
 	"errors"
+	"fitfill/catalog"
 	"io"
 	"sync"
+	"sync/atomic"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -86,6 +88,36 @@ func TestTextThatCannotBeReadSaysSo(t *testing.T) {
 	if _, err := w.text(); err == nil {
 		t.Fatal("a text without room was kept")
 	}
+}
+
+// A file that fails after it was opened ends the reading of its rows with an error,
+// for what it could not say must not be taken for nothing.
+func TestFileThatFailsWhileItsRowsAreReadIsAnError(t *testing.T) {
+	file := &failing{Reader: bytes.NewReader([]byte("Part No;Description;Price EUR\n" + manyRows()))}
+	s, err := openFile(testVocabulary(t), "list.csv", file, smallPages(500), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := suggestWith(testVocabulary(t), specOf(catalog.SupplierSheet), s, Options{}).Mapping
+	file.broken.Store(true)
+	_, err = readWithVocabulary(testVocabulary(t), s, m, Options{}, func(catalog.SheetRow) error { return nil })
+	if !errors.Is(err, errBroken) {
+		t.Fatalf("the rows of a broken file were read: %v", err)
+	}
+}
+
+var errBroken = errors.New("the disk is gone")
+
+type failing struct {
+	*bytes.Reader
+	broken atomic.Bool
+}
+
+func (f *failing) ReadAt(b []byte, off int64) (int, error) {
+	if f.broken.Load() {
+		return 0, errBroken
+	}
+	return f.Reader.ReadAt(b, off)
 }
 
 func TestScratchFileGoesWhenItIsClosed(t *testing.T) {

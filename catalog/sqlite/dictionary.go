@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"fmt"
 	"math"
+	"strings"
 )
 
 // dictionary hands out the numbers of words, applications and parts while a
@@ -108,6 +109,7 @@ func (d *dictionary) word(text string) int64 {
 	if !ok {
 		d.nextWord++
 		id = d.nextWord
+		text = strings.Clone(text) // it may be a piece of a page of the sheet
 		d.words[text] = id
 		d.newWords = append(d.newWords, text)
 	}
@@ -135,8 +137,8 @@ func (d *dictionary) part(key, number string) (*stagedPart, error) {
 		if d.nextPart == math.MaxInt64 {
 			return nil, fmt.Errorf("no part numbers are left in this catalogue")
 		}
-		p = &stagedPart{id: d.nextPart, number: number}
-		d.parts[key] = p
+		p = &stagedPart{id: d.nextPart, number: strings.Clone(number)}
+		d.parts[strings.Clone(key)] = p
 	}
 	return p, nil
 }

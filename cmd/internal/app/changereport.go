@@ -70,12 +70,15 @@ type supersession struct{ old, new string }
 // supersessionsOf collects what a row says about numbers that replace others.
 func supersessionsOf(row *catalog.PartRow) []supersession {
 	var list []supersession
+	pair := func(old, newer string) { // cells are pieces of the sheet's pages
+		list = append(list, supersession{strings.Clone(old), strings.Clone(newer)})
+	}
 	for _, x := range row.CrossRefs {
 		switch x.Relation {
 		case catalog.Replaces:
-			list = append(list, supersession{x.OtherNumber, row.Number})
+			pair(x.OtherNumber, row.Number)
 		case catalog.ReplacedBy:
-			list = append(list, supersession{row.Number, x.OtherNumber})
+			pair(row.Number, x.OtherNumber)
 		}
 	}
 	return list

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"time"
 
 	"fitfill/catalog"
@@ -120,11 +121,11 @@ func (r *rowsSaid) note(row catalog.SheetRow) {
 	case row.Return != nil:
 		name = row.Return.Supplier
 		if _, ok := r.reasons[row.Return.Reason]; !ok {
-			r.reasons[row.Return.Reason] = row.Line
+			r.reasons[strings.Clone(row.Return.Reason)] = row.Line
 		}
 	}
 	if _, ok := r.suppliers[name]; name != "" && !ok {
-		r.suppliers[name] = row.Line
+		r.suppliers[strings.Clone(name)] = row.Line
 	}
 }
 
