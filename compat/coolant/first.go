@@ -120,6 +120,8 @@ func (s *situation) how(ans *Answer, c chemistry) string {
 		return "name the loop first"
 	case s.sameProduct:
 		return "same product"
+	case c.link != nil && c.link.rule.same && s.fill.how == presumption:
+		return "approved; first fill presumed"
 	case c.link != nil && c.link.rule.same:
 		return "approved by the maker"
 	case c.world != nil && c.world.spent:

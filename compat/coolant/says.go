@@ -35,7 +35,7 @@ func (s *situation) mixing(c chemistry) {
 		f.Origin = append(f.Origin, compat.Cite(r.pair.class.bands[band].row))
 	}
 	if s.labelDecides(c) || (r.same && s.bothApproved && !s.sameProduct) {
-		f.Grade = compat.Label
+		f.Grade = s.fill.grade(compat.Label)
 	}
 	if r.forbid != "" {
 		f.Grade = s.t.reasons[r.forbid].grade
@@ -75,6 +75,8 @@ func (s *situation) pairWords(c chemistry) string {
 		return upper(top) + " does not mix with " + fill + ". " + because
 	case s.sameProduct:
 		return "The same product as is in there."
+	case r.same && s.fill.how == presumption:
+		return "The first fill, presumed untouched, and what is in the bottle are approved to " + s.byNames + ", which the engine's maker asks for."
 	case r.same:
 		return "Both are approved to " + s.byNames + ", which the engine's maker asks for."
 	case s.add.universal:

@@ -206,7 +206,7 @@ func TestAJobStartsFromWhatIsInTheCar(t *testing.T) {
 			t.Errorf("%v: %s", args, out)
 		}
 	}
-	if _, out, _ := call(t, "--home", demoHome(t), "job", "TKV38", "thermostat"); strings.Contains(out, "get that out first") || !strings.Contains(out, "mixes (approved by the maker)") {
+	if _, out, _ := call(t, "--home", demoHome(t), "job", "TKV38", "thermostat"); strings.Contains(out, "get that out first") || !strings.Contains(out, "mixes (approved; first fill presumed)") {
 		t.Errorf("no car was named: %s", out)
 	}
 	if _, out, _ := call(t, "--home", demoHome(t), "job", "TKV38", "thermostat"); strings.Contains(out, "on TS-1038") {

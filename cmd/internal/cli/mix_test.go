@@ -76,7 +76,7 @@ func TestAnApprovalStandsForWhatCarriesIt(t *testing.T) {
 		exit int
 		has  string
 	}{
-		{"approved: VS 77-C", exitYes, "approved by the maker"},
+		{"approved: VS 77-C", exitYes, "approved; first fill presumed"},
 		{"vs77c", exitNo, "psi-oat by Pindle & Rook PR-PS50-5"},
 		{"XQ 11", exitUsage, "approval number on"},
 	} {
