@@ -138,7 +138,7 @@ func (s *Sheet) open(voc *vocabulary, name string, raw *text, settings Settings)
 		return err
 	}
 	s.recount()
-	if strings.Contains(s.Packed, workbookPacked) { // what parts its text is our own doing
+	if s.OfWorkbook() { // what parts its text is our own doing
 		s.Proof = slices.DeleteFunc(s.Proof, func(p Proof) bool { return p.What == "encoding" || p.What == "separator" || p.What == "quotes" })
 	}
 	return nil

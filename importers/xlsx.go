@@ -9,6 +9,7 @@ import (
 	"io"
 	"maps"
 	"slices"
+	"strings"
 )
 
 const workbookPart = "xl/workbook.xml"
@@ -25,6 +26,9 @@ func isWorkbook(raw *text) bool {
 
 // workbookPacked stands in front of the worksheet's name.
 const workbookPacked = "workbook: "
+
+// OfWorkbook reports whether the sheet is a worksheet of a workbook.
+func (s *Sheet) OfWorkbook() bool { return strings.Contains(s.Packed, workbookPacked) }
 
 // readWorkbook writes one worksheet as a text sheet that says the same, row by
 // row on the same lines, and returns it with the worksheet's name. Texts are

@@ -16,7 +16,7 @@ const workbookPiece = 1 << 20
 // insertWorkbook keeps the workbook of a sheet as it came. A sheet that takes its
 // own place with corrected rows keeps that of its earlier reading.
 func (st *Stage) insertWorkbook(ctx context.Context, tx *sql.Tx) error {
-	if st.amends != 0 {
+	if st.amends != 0 && st.info.Workbook == nil {
 		for _, step := range []string{
 			"INSERT INTO workbook_piece (sheet_id, piece, data) SELECT ?1, piece, data FROM workbook_piece WHERE sheet_id = ?2 ORDER BY piece",
 			"UPDATE sheet SET workbook_sha256 = (SELECT workbook_sha256 FROM sheet WHERE id = ?2) WHERE id = ?1",

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 
 	"fitfill/catalog"
 	"fitfill/catalog/bleveindex"
@@ -74,6 +75,9 @@ func (s *Shop) checkSheet(ctx context.Context, c *lineCheck, r sqlite.SheetRecor
 	if sum := hashOf(raw); sum != r.KeptSHA256 {
 		h.say("sheet %d (%s): the kept copy is not the file that was imported", r.ID, r.Name)
 		return nil
+	}
+	if err := c.view.Workbook(ctx, r.ID, io.Discard); err != nil && !errors.Is(err, sqlite.ErrNotFound) {
+		h.say("sheet %d (%s): %v", r.ID, r.Name, err)
 	}
 	var m importers.Mapping
 	if err := json.Unmarshal([]byte(r.Mapping), &m); err != nil {

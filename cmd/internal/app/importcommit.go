@@ -26,7 +26,7 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 	defer func() { err = errors.Join(err, lock.Unlock()) }()
 	info := sqlite.SheetInfo{
 		Supplier: a.Supplier, Kind: a.Kind, Name: sheet.Name, SHA256: sheet.SHA256, File: sheet.File(), Lines: sheet.Lines(), Mapping: encoded,
-		ImportedAt: s.timestamp(), Place: placeOf(q.Accept),
+		ImportedAt: s.timestamp(), Place: placeOf(q.Accept), Workbook: workbookToKeep(q, sheet, a.Kind),
 	}
 	for _, c := range mapping.Columns {
 		info.Fields = append(info.Fields, c.Field)

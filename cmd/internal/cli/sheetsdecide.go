@@ -1,7 +1,9 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
+	"os"
 	"strconv"
 	"strings"
 
@@ -31,11 +33,19 @@ func (e *env) onSheet(do func(cmd *cobra.Command, shop *app.Shop, id int64) erro
 }
 
 func newSheetsShow(e *env) *cobra.Command {
-	return &cobra.Command{
+	var out string
+	c := &cobra.Command{
 		Use: "show ID", Short: "Show a sheet: its sums, what is open, what was decided",
-		Long: "Show a sheet: its sums, what is open about it and what was decided.\n" + exits(),
+		Long: `Show a sheet: its sums, what is open about it and what was decided. With --out
+the file itself is written, as it came: of a list that was a workbook the
+workbook, of one in an archive the list inside. Of the garage's own workbooks
+only the rows are kept, so that a vehicle can be forgotten.
+` + exits(),
 		Args: cobra.ExactArgs(1),
 		RunE: e.onSheet(func(cmd *cobra.Command, shop *app.Shop, id int64) error {
+			if out != "" {
+				return e.writeSheetFile(cmd, shop, id, out)
+			}
 			s, err := shop.Sheet(cmd.Context(), id)
 			if err != nil {
 				return err
@@ -59,6 +69,24 @@ func newSheetsShow(e *env) *cobra.Command {
 			return nil
 		}),
 	}
+	c.Flags().StringVar(&out, "out", "", "write the sheet as it came to this file")
+	return c
+}
+
+// writeSheetFile writes a kept sheet to a file that must not be there yet.
+func (e *env) writeSheetFile(cmd *cobra.Command, shop *app.Shop, id int64, name string) error {
+	f, err := createNew(name)
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(shop.WriteSheetFile(cmd.Context(), id, f), f.Close()); err != nil {
+		return errors.Join(err, os.Remove(name)) // half a file is none
+	}
+	if e.asJSON {
+		return writeJSON(e.Out, map[string]any{"id": id, "file": name})
+	}
+	fmt.Fprintf(e.Out, "%s: sheet %d as it came\n", name, id)
+	return nil
 }
 
 // skippedShown is how many of the skipped lines are printed; --json has them all.
