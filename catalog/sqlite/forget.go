@@ -13,6 +13,7 @@ import (
 // Forget is what a vehicle loses: its marks and VINs, wherever they are kept.
 type Forget struct {
 	As     string                                       // the name that its history is kept under
+	Keys   []string                                     // its marks and VINs, folded
 	Is     func(cell string) bool                       // the cell is one of its marks or VINs
 	Clean  func(text string) string                     // a text without them
 	Sheets []Redacted                                   // kept sheets that name it
@@ -58,6 +59,7 @@ func (s *Store) Forget(ctx context.Context, lock *ImportLock, f Forget, at strin
 	}
 	defer tx.Rollback()
 	for _, step := range []func(context.Context, *sql.Tx) error{
+		f.marks,
 		f.words,
 		func(ctx context.Context, tx *sql.Tx) error { return f.sheets(ctx, tx, at) },
 		f.plain,
@@ -103,6 +105,7 @@ func (f Forget) words(ctx context.Context, tx *sql.Tx) error {
 	if err != nil {
 		return err
 	}
+	changed := map[eventRow]bool{}
 	for _, w := range found {
 		for _, c := range append(vehicleColumns, textColumns...) {
 			text := f.Clean(w.text)
@@ -115,7 +118,7 @@ func (f Forget) words(ctx context.Context, tx *sql.Tx) error {
 			if text == w.text {
 				continue
 			}
-			if err := rename(ctx, tx, c, w.id, text); err != nil {
+			if err := rename(ctx, tx, c, w.id, text, changed); err != nil {
 				return err
 			}
 		}
@@ -123,19 +126,26 @@ func (f Forget) words(ctx context.Context, tx *sql.Tx) error {
 			return err
 		}
 	}
-	return nil
+	return recount(ctx, tx, changed)
 }
 
-// rename points the rows of a column from one word to another.
-func rename(ctx context.Context, tx *sql.Tx, column [2]string, from int64, text string) error {
-	var n int
-	if err := tx.QueryRowContext(ctx, fmt.Sprintf("SELECT count(*) FROM %s WHERE %s = ?", column[0], column[1]), from).Scan(&n); err != nil || n == 0 {
+// rename points the rows of a column from one word to another and says which.
+func rename(ctx context.Context, tx *sql.Tx, column [2]string, from int64, text string, changed map[eventRow]bool) error {
+	found := false
+	err := eachRow(ctx, tx, fmt.Sprintf("SELECT id FROM %s WHERE %s = ?", column[0], column[1]), []any{from}, func(r *sql.Rows) error {
+		row := eventRow{table: column[0]}
+		err := r.Scan(&row.id)
+		changed[row] = true
+		found = true
+		return err
+	})
+	if err != nil || !found {
 		return err
 	}
 	if _, err := tx.ExecContext(ctx, "INSERT INTO word (text) SELECT ?1 WHERE NOT EXISTS (SELECT 1 FROM word WHERE text = ?1)", text); err != nil {
 		return err
 	}
-	_, err := tx.ExecContext(ctx, fmt.Sprintf("UPDATE %[1]s SET %[2]s = (SELECT id FROM word WHERE text = ?) WHERE %[2]s = ?", column[0], column[1]), text, from)
+	_, err = tx.ExecContext(ctx, fmt.Sprintf("UPDATE %[1]s SET %[2]s = (SELECT id FROM word WHERE text = ?) WHERE %[2]s = ?", column[0], column[1]), text, from)
 	return err
 }
 

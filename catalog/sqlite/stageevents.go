@@ -9,6 +9,15 @@ import (
 // event stages a row of a table of events: content sums up all its values, and
 // repeat numbers the equal ones.
 func (st *Stage) event(ctx context.Context, table string, line int, values ...any) error {
+	content := eventContent(table, values)
+	repeat := st.repeats[content]
+	st.repeats[content]++
+	return st.into(ctx, table, append([]any{line, int64(content), repeat}, values...)...)
+}
+
+// eventContent sums up the values of an event: numbers, and nil where nothing is
+// stated.
+func eventContent(table string, values []any) uint64 {
 	h := fnvOffset.text(table)
 	for _, v := range values {
 		switch v := v.(type) {
@@ -18,10 +27,7 @@ func (st *Stage) event(ctx context.Context, table string, line int, values ...an
 			h = h.text("")
 		}
 	}
-	content := uint64(h)
-	repeat := st.repeats[content]
-	st.repeats[content]++
-	return st.into(ctx, table, append([]any{line, int64(content), repeat}, values...)...)
+	return uint64(h)
 }
 
 func (st *Stage) addPurchase(ctx context.Context, line int, p *catalog.Purchase) error {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -50,7 +51,7 @@ func (s *Shop) ForgetVehicle(ctx context.Context, text string) (a Forgotten, err
 		return a, err
 	}
 	a.As, a.Remarks = f.as, f.inText != nil
-	order := sqlite.Forget{As: f.as, Is: f.is, Clean: f.clean}
+	order := sqlite.Forget{As: f.as, Keys: slices.Sorted(maps.Keys(f.keys)), Is: f.is, Clean: f.clean}
 	columns := map[int64]func([]string) bool{}
 	for _, r := range kept {
 		red, err := s.redact(ctx, f, r, columns)
@@ -94,10 +95,29 @@ func (s *Shop) forgetting(ctx context.Context, v *sqlite.View, text string) (*fo
 			f.keys[key] = true
 		}
 	}
+	f.lookInTexts()
+	before, err := v.Forgotten(ctx)
+	if err != nil {
+		return nil, err
+	}
+	for n := 1; ; n++ {
+		if f.as = fmt.Sprintf("forgotten %d", n); before.Taken(f.as) {
+			continue
+		}
+		if _, err := vehicleNamed(ctx, v, f.as); err == nil {
+			continue
+		} else if _, unknown := IsUnknown(err); !unknown {
+			return nil, err
+		}
+		return f, nil
+	}
+}
+
+// lookInTexts says how the marks are found inside texts.
+func (f *forgetting) lookInTexts() {
 	var forms []string
 	for key := range f.keys {
-		letters, digits := strings.ContainsFunc(key, unicode.IsLetter), strings.ContainsFunc(key, unicode.IsDigit)
-		if n := len([]rune(key)); n < enoughKey || !(letters && digits) {
+		if !longEnough(key) {
 			continue
 		}
 		var b strings.Builder
@@ -113,15 +133,11 @@ func (s *Shop) forgetting(ctx context.Context, v *sqlite.View, text string) (*fo
 		slices.Sort(forms)
 		f.inText = regexp.MustCompile(`(?i)(^|[^\p{L}\p{N}])(?:` + strings.Join(forms, "|") + `)($|[^\p{L}\p{N}])`)
 	}
-	for n := 1; ; n++ {
-		f.as = fmt.Sprintf("forgotten %d", n)
-		if _, err := vehicleNamed(ctx, v, f.as); err == nil {
-			continue
-		} else if _, unknown := IsUnknown(err); !unknown {
-			return nil, err
-		}
-		return f, nil
-	}
+}
+
+// longEnough reports whether a mark can be told from other words of a text.
+func longEnough(key string) bool {
+	return len([]rune(key)) >= enoughKey && strings.ContainsFunc(key, unicode.IsLetter) && strings.ContainsFunc(key, unicode.IsDigit)
 }
 
 func (f *forgetting) is(cell string) bool { return f.keys[catalog.Key(cell)] }
@@ -162,9 +178,10 @@ func (f *forgetting) edit(m importers.Mapping) func([]string) bool {
 				if f.is(cell) {
 					cells[i], about = "", true
 				}
-			case "number", "supplier", "engine", "date", "quantity":
 			default:
-				cells[i] = f.clean(cell)
+				if !neverNames(fields[i]) {
+					cells[i] = f.clean(cell)
+				}
 			}
 		}
 		if about {
@@ -176,6 +193,15 @@ func (f *forgetting) edit(m importers.Mapping) func([]string) bool {
 		}
 		return !slices.Equal(was, cells)
 	}
+}
+
+// neverNames reports whether a field holds nothing that could name a vehicle.
+func neverNames(field string) bool {
+	switch field {
+	case "number", "supplier", "engine", "date", "quantity":
+		return true
+	}
+	return false
 }
 
 // lineEndsOf keeps the line ends of a cell, so that the rows after it stay on

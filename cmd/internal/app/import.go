@@ -250,6 +250,15 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (a ImportAnswer, er
 			return a, err
 		}
 	}
+	again, note, err := s.withoutForgotten(ctx, q, sheet, mapping)
+	if err != nil {
+		return a, err
+	}
+	if again != nil {
+		a, err = s.Import(ctx, *again)
+		a.Notes = append(a.Notes, note)
+		return a, err
+	}
 	return a, s.stage(ctx, q, sheet, mapping, opt, string(encoded), gates, am, &a)
 }
 

@@ -113,6 +113,9 @@ func (s *Shop) AddVehicle(ctx context.Context, said VehicleSaid) (VehicleLine, e
 	if err != nil {
 		return VehicleLine{}, err
 	}
+	if err := s.remember(ctx, new); err != nil {
+		return VehicleLine{}, err
+	}
 	line := vehicleLine(new)
 	err = s.store.View(ctx, func(v *sqlite.View) error {
 		now, err := v.Vehicle(ctx, new.Mark)

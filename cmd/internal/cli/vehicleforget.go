@@ -19,8 +19,12 @@ remarks, in the log and in the kept copies of your sheets, with what stands in
 columns of those rows that nothing reads. Fills and returns still count, under a
 name that says nothing. It cannot be taken back.
 
-Backups made before, and your own files, still name it: a sheet that names it and
-is imported again brings it back.
+Backups made before, and your own files, still name it. A sheet that names it is
+known when it is imported again: its rows are kept without the mark and count
+once. For that a digest of mark and VIN stays in the catalogue, under a key of its
+own; whoever has the data folder could try a guessed mark against it. "vehicle add
+MARK" takes the digest away: the vehicle is then a new one, and what older sheets
+say of it counts again.
 ` + exits(exitCannotSay),
 		Example: `  fitfill vehicle forget "AB 123" --yes`,
 		Args:    cobra.ExactArgs(1),
@@ -46,7 +50,7 @@ is imported again brings it back.
 				if !a.Complete {
 					fmt.Fprint(e.Out, wrap("  ! ", 4, "Another program, such as the page, holds the catalogue open: close it and run fitfill doctor, so that nothing is left in its log."))
 				}
-				fmt.Fprint(e.Out, wrap("  ", 4, "Backups made before, and your own files, still name it."))
+				fmt.Fprint(e.Out, wrap("  ", 4, "Backups made before, and your own files, still name it. A sheet that names it and is imported again does not bring it back: a keyed digest of the mark stays to know it by."))
 				return nil
 			})
 		},
