@@ -55,7 +55,7 @@ func (f *finder) judge(ctx context.Context, e EngineMeant, partType, number stri
 	var list []judged
 	for i := range a.Answers {
 		p := &a.Answers[i]
-		list = append(list, judged{&p.part, p.Outcome, p.First, e.Engine})
+		list = append(list, judged{p.part, p.Outcome, p.First, e.Engine})
 	}
 	return list, nil
 }

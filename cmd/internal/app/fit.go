@@ -78,7 +78,7 @@ type PartFit struct {
 	AnswerWith  []string         `json:"answer_with,omitempty"` // the flag that takes each answer, empty where looking settles it
 	Superseded  *Superseded      `json:"superseded,omitempty"`  // what became of the number
 
-	part catalog.Part
+	part *catalog.Part // large, and answers are moved about while they are put in order
 }
 
 func (p *PartFit) priced(part *catalog.Part) {
@@ -209,14 +209,16 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 		if n, ok := s.fit().Next(question, byType[t], q.shown); ok && (a.Next == nil || n.Left-float64(n.Doubtful) < a.Next.Left-float64(a.Next.Doubtful)) {
 			a.Next = nextQuestion(n)
 		}
-		for _, d := range verdicts {
-			if !q.shown(&d.Part) || t == fit.Clamp && q.Part == "" && !speaksFor(d) {
+		a.Answers = slices.Grow(a.Answers, len(verdicts))
+		for i := range verdicts {
+			d := &verdicts[i]
+			if !q.shown(&d.Part) || t == fit.Clamp && q.Part == "" && !speaksFor(*d) {
 				continue
 			}
 			keys = append(keys, d.Part.Key)
 			p := PartFit{
 				Supplier: d.Part.Supplier, Number: d.Part.Number, Type: t, Description: d.Part.Description.Value,
-				Outcome: d.Outcome, First: d.First, Faulty: d.Faulty, Findings: d.Findings, Ask: []string{}, part: d.Part,
+				Outcome: d.Outcome, First: d.First, Faulty: d.Faulty, Findings: d.Findings, Ask: []string{}, part: &d.Part,
 				Stock: d.Part.Stock.Value, Delivery: d.Part.Delivery.Value,
 			}
 			p.priced(&d.Part)

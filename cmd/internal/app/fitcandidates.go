@@ -64,9 +64,16 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine [
 			poisoned[m.ID] = g
 		}
 	}
-	byType := map[string][]fit.Candidate{}
+	of := map[string]int{}
 	for _, p := range parts {
-		c := fit.Candidate{Part: p, Listings: listed[p.ID], Links: links[p.ID], OtherSizes: n.Same(p.ID), Poison: poisoned[p.ID]}
+		of[p.Type.Value]++
+	}
+	byType := map[string][]fit.Candidate{}
+	for t, n := range of {
+		byType[t] = make([]fit.Candidate, 0, n)
+	}
+	for _, p := range parts {
+		c := fit.Candidate{Part: *p, Listings: listed[p.ID], Links: links[p.ID], OtherSizes: n.Same(p.ID), Poison: poisoned[p.ID]}
 		if err := rowTexts(ctx, v, c.Listings); err != nil {
 			return nil, nil, err
 		}
@@ -77,7 +84,7 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine [
 
 // partsOf returns parts in the order of ids: those of the network as they were
 // read for it.
-func partsOf(ctx context.Context, v *sqlite.View, n *fit.Network, ids []int64) ([]catalog.Part, error) {
+func partsOf(ctx context.Context, v *sqlite.View, n *fit.Network, ids []int64) ([]*catalog.Part, error) {
 	var missing []int64
 	for _, id := range ids {
 		if n.Part(id) == nil {
@@ -88,12 +95,12 @@ func partsOf(ctx context.Context, v *sqlite.View, n *fit.Network, ids []int64) (
 	if err != nil {
 		return nil, err
 	}
-	out := make([]catalog.Part, 0, len(ids))
+	out := make([]*catalog.Part, 0, len(ids))
 	for _, id := range ids {
 		if p := n.Part(id); p != nil {
-			out = append(out, *p)
+			out = append(out, p)
 		} else if i := slices.IndexFunc(more, func(p catalog.Part) bool { return p.ID == id }); i >= 0 {
-			out = append(out, more[i])
+			out = append(out, &more[i])
 		}
 	}
 	return out, nil
@@ -120,17 +127,24 @@ func (s *Shop) ofTypes(ctx context.Context, v *sqlite.View, ids, asked []int64, 
 	if partType == "" && len(asked) == 0 {
 		return ids, nil
 	}
-	types, err := v.TypesOf(ctx, append(slices.Clone(ids), asked...))
-	if err != nil {
-		return nil, err
-	}
-	wanted := map[string]bool{partType: partType != ""}
+	wanted := []string{partType}
 	if partType == "" {
-		for _, id := range asked {
-			wanted[types[id]] = true
+		types, err := v.TypesOf(ctx, asked)
+		if err != nil {
+			return nil, err
+		}
+		wanted = slices.Collect(maps.Values(types))
+		if len(types) < len(asked) {
+			return s.untyped(ctx, v, ids, append(wanted, ""))
 		}
 	}
-	return slices.DeleteFunc(ids, func(id int64) bool { return !wanted[types[id]] }), nil
+	return v.OfTypes(ctx, ids, wanted)
+}
+
+// untyped is ofTypes where a part of no type at all is asked for.
+func (s *Shop) untyped(ctx context.Context, v *sqlite.View, ids []int64, wanted []string) ([]int64, error) {
+	types, err := v.TypesOf(ctx, ids)
+	return slices.DeleteFunc(ids, func(id int64) bool { return !slices.Contains(wanted, types[id]) }), err
 }
 
 // forYear leaves out the listings of other model years: a part that is listed

@@ -94,7 +94,9 @@ func (k *knownOf) question(partType string, cands []fit.Candidate) fit.Question 
 		if k.ask.Part != "" && c.Part.Key == catalog.Key(k.ask.Part) {
 			c.InHand(&k.ask.measured)
 		}
-		c.OtherSizes = append(slices.Clone(c.OtherSizes), fit.MeasuredParts(&q, &c.Part)...)
+		if own := fit.MeasuredParts(&q, &c.Part); len(own) > 0 {
+			c.OtherSizes = append(slices.Clone(c.OtherSizes), own...)
+		}
 	}
 	return q
 }
