@@ -18,6 +18,7 @@ import (
 type stating interface {
 	fact() (n int64, word string, known bool)
 	take(from stating) // copies a cell of the same type
+	UnmarshalCSV(cell string) error
 }
 
 // word is any text.

@@ -58,7 +58,7 @@ func newWorker(r *reading) (*worker, error) {
 	w.rows[0] = w.head
 	for i := range rows {
 		w.rows[i+1] = store[i*(n+1) : (i+1)*(n+1) : (i+1)*(n+1)]
-		w.rows[i+1][0] = rowNumbers[i]
+		w.rows[i+1][0] = w.binder.hidden(i)
 	}
 	s := r.src
 	w.context = rowContext{plan: p, spans: map[string]yearsRead{},

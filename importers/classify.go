@@ -70,7 +70,7 @@ func (s *Sheet) lookAtLines(from, length int) error {
 }
 
 func (s *Sheet) looksOf(i int, line []byte, filled int, first string, length int) (l looks) {
-	if length > 0 && len(line) < length+8 && len(line) > length-8 || bytes.IndexAny(line, "0123456789") < 0 {
+	if length > 0 && len(line) < length+8 && len(line) > length-8 || !bytes.ContainsAny(line, "0123456789") {
 		l |= mayBeHeading
 	}
 	if filled > 0 && len(first) <= maxWord && !hasDigit(first) {

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
-	"strconv"
 
 	"fitfill/catalog"
 
@@ -43,23 +42,24 @@ type binder interface {
 	// header returns the canonical heading, the hidden row column and the mapped
 	// fields, and makes room for chunks of that many rows.
 	header(mapped []string, rows int) []string
+	// hidden returns the hidden cell of a row of the chunk.
+	hidden(row int) string
 	// bind binds the rows that follow the heading in rows.
 	bind(rows [][]string) error
 	// build turns bound row i into a row of the catalogue.
 	build(i int, c *rowContext) (catalog.SheetRow, *problem)
+	// close gives the room back.
+	close()
 }
 
-// bound is the binder for the import struct T. gocsv binds to a struct that has
-// only the fields of T that are mapped, since it makes two new ones for every
-// row; their cells then go into one T.
+// bound is the binder for the import struct T. Of a chunk only the mapped cells are
+// kept, each in its type; they go into one T, row by row.
 type bound[T any] struct {
-	row   T
-	into  []stating     // mapped cells of row
-	chunk reflect.Value // slice of the narrow struct
-	rows  int
-	cells []stating // mapped cells of the chunk, row by row
-	ties  []*word   // hidden cells of the chunk
-	make  func(*T, *rowContext) (catalog.SheetRow, *problem)
+	row  T
+	into []stating // mapped cells of row
+	desk desk
+	out  []boundRow
+	make func(*T, *rowContext) (catalog.SheetRow, *problem)
 }
 
 func bindWith[T any](build func(*T, *rowContext) (catalog.SheetRow, *problem)) func() binder {
@@ -67,55 +67,46 @@ func bindWith[T any](build func(*T, *rowContext) (catalog.SheetRow, *problem)) f
 }
 
 func (b *bound[T]) header(mapped []string, rows int) []string {
-	b.rows = rows
-	head := append([]string{rowColumn}, mapped...)
 	v := reflect.ValueOf(&b.row).Elem()
-	narrow := make([]reflect.StructField, len(head))
-	for j, name := range head {
+	narrow := make([]reflect.StructField, len(mapped))
+	for j, name := range mapped {
 		i := slices.IndexFunc(reflect.VisibleFields(v.Type()), func(f reflect.StructField) bool { return f.Tag.Get("csv") == name })
 		f := v.Type().Field(i)
-		narrow[j] = reflect.StructField{Name: f.Name, Type: f.Type, Tag: f.Tag}
-		if j > 0 {
-			b.into = append(b.into, v.Field(i).Addr().Interface().(stating))
-		}
+		narrow[j] = reflect.StructField{Name: f.Name, Type: f.Type}
+		b.into = append(b.into, v.Field(i).Addr().Interface().(stating))
 	}
-	b.chunk = reflect.New(reflect.SliceOf(reflect.StructOf(narrow)))
-	b.chunk.Elem().Set(reflect.MakeSlice(b.chunk.Elem().Type(), rows, rows))
+	b.desk = desk{fields: mapped, rows: rows}
+	chunk := reflect.MakeSlice(reflect.SliceOf(reflect.StructOf(narrow)), rows, rows)
 	for i := range rows {
-		row := b.chunk.Elem().Index(i)
-		b.ties = append(b.ties, row.Field(0).Addr().Interface().(*word))
-		for j := 1; j < len(head); j++ {
-			b.cells = append(b.cells, row.Field(j).Addr().Interface().(stating))
+		for j := range mapped {
+			b.desk.cells = append(b.desk.cells, chunk.Index(i).Field(j).Addr().Interface().(stating))
 		}
 	}
-	return head
+	b.out = make([]boundRow, rows)
+	desks.open(&b.desk)
+	return append([]string{rowColumn}, mapped...)
 }
 
+func (b *bound[T]) hidden(row int) string { return b.desk.hidden(row) }
+
+func (b *bound[T]) close() { desks.close(&b.desk) }
+
 func (b *bound[T]) bind(rows [][]string) error {
-	b.chunk.Elem().SetLen(len(rows) - 1)
-	defer b.chunk.Elem().SetLen(b.rows)
-	return gocsv.UnmarshalCSV(&feeder{rows: rows}, b.chunk.Interface())
+	out := b.out[:len(rows)-1]
+	return gocsv.UnmarshalCSV(&feeder{rows: rows}, &out)
 }
 
 func (b *bound[T]) build(i int, c *rowContext) (catalog.SheetRow, *problem) {
-	if b.ties[i].text != rowNumbers[i] {
+	n := len(b.into)
+	if got := &b.out[i]; got.desk != &b.desk || got.row != i || got.cells != n {
 		return catalog.SheetRow{}, bindProblem(errors.New("the rows of a chunk changed places"))
 	}
-	n := len(b.into)
-	c.cells = b.cells[i*n : (i+1)*n]
+	c.cells = b.desk.cells[i*n : (i+1)*n]
 	for j, cell := range c.cells {
 		b.into[j].take(cell)
 	}
 	return b.make(&b.row, c)
 }
-
-// rowNumbers are the values of the hidden column.
-var rowNumbers = func() (n [chunkRows]string) {
-	for i := range n {
-		n[i] = strconv.Itoa(i)
-	}
-	return n
-}()
 
 // badRow returns which row of the chunk a bind error is about.
 func badRow(err error, header []string) (row int, column string, ok bool) {

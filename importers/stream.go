@@ -38,6 +38,7 @@ func (r *reading) stream() error {
 			return err
 		}
 		group.Go(func() {
+			defer w.binder.close()
 			for c := range todo {
 				w.work(c)
 				lock.Lock()
@@ -104,6 +105,7 @@ func (r *reading) inline(chunks int) error {
 	if err != nil {
 		return err
 	}
+	defer w.binder.close()
 	c := &chunk{}
 	for k := range chunks {
 		c.reset(k*chunkRows, min((k+1)*chunkRows, r.records))
