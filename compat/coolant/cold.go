@@ -22,12 +22,17 @@ type cold struct {
 	weak  bool    // freezes above the coldest day less the margin
 	short float64 // kelvins that are missing
 	at    float64 // freezing point, °C
+
+	atBest bool // the fill's strength is not known: taken as strong as fills usually are
 }
 
 func (s *situation) cold(a float64) cold {
 	c, ok := s.charge(a)
-	if !ok || s.special() {
+	if s.special() {
 		return cold{}
+	}
+	if !ok {
+		return s.coldAtBest(a)
 	}
 	f, err := s.t.freeze(c)
 	if errors.Is(err, ErrOverStrength) {
@@ -38,6 +43,22 @@ func (s *situation) cold(a float64) cold {
 		r.short = f - (s.q.Coldest.Value.Celsius() - s.t.lim.freezeMargin)
 		r.weak = r.short > 1e-9
 	}
+	return r
+}
+
+// coldAtBest is what pouring an amount does where nobody knows how strong the
+// fill is: if it is as strong as fills usually are at most (limit
+// fill_strength_high). That proves an amount too weak, and never strong enough.
+func (s *situation) coldAtBest(a float64) cold {
+	if s.fill.exact || !s.add.exact || s.vol.perLitre || !s.q.Coldest.Known {
+		return cold{}
+	}
+	f, err := s.t.freeze(s.t.pour(s.fill.glycol, s.vol.before(a), s.fill.high/100).Add(s.t.pour(s.add.glycol, a, s.add.low/100)))
+	if err != nil { // stronger than the tables hold: not weak
+		return cold{}
+	}
+	r := cold{at: f, atBest: true, short: f - (s.q.Coldest.Value.Celsius() - s.t.lim.freezeMargin)}
+	r.weak = r.short > 1e-9
 	return r
 }
 
@@ -60,6 +81,14 @@ func (s *situation) coldFindings(a float64) {
 	if s.special() {
 		s.note(compat.NotChecked(checkCold, "the label's freezing point", "The freezing point of this fluid stands on its label only."))
 		return
+	}
+	if c := s.cold(a); c.atBest && c.weak {
+		s.note(compat.Finding{
+			Check: checkCold, Outcome: compat.Caution, Grade: compat.Standard,
+			Says: fmt.Sprintf("Even if %.0f %% is in there it would freeze at about %s: too weak for %s with %s to spare.", s.fill.high,
+				show.FormatTemperature(units.Celsius(c.at)), show.FormatTemperature(s.q.Coldest.Value), show.FormatTempDelta(units.Kelvins(lim.freezeMargin))),
+			Origin: []compat.Evidence{compat.Cite(s.t.freezeRow), compat.Cite(s.t.limits["fill_strength_high"].row), compat.Cite(s.t.limits["freeze_margin"].row)},
+		})
 	}
 	if !s.fill.exact || !s.add.exact {
 		what := s.strengthMissing()

@@ -3,10 +3,12 @@ package coolant_test
 import (
 	"encoding/json"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"fitfill/catalog"
+	"fitfill/catalog/units"
 	"fitfill/compat"
 	"fitfill/compat/coolant"
 )
@@ -39,6 +41,30 @@ func TestLadderOfWaterEndsAtTheCold(t *testing.T) {
 	near(t, "freezes at the end of the first step, °C", tb.Mix(q).Result.Freeze.Value.Celsius(), -30, 0.001)
 	if a.Ladder[1].Why != "too weak for -25 °C" {
 		t.Errorf("%v", a.Ladder)
+	}
+}
+
+// Where nobody knows how strong the fill is, water is too much at the latest when
+// the strongest usual fill (57 %) would be too weak: the same amount as if it
+// were known to be that. Below it nothing is proved, and the strength is asked
+// for. Without a coldest day, and of a fill that is known, nothing changes.
+func TestWaterOnAFillOfUnknownStrengthEndsAtTheColdToo(t *testing.T) {
+	tb := tables(t)
+	water := coolant.Fluid{Chemistries: []string{"water"}}
+	q := coolant.Question{Fill: coolant.Fluid{Chemistries: []string{"oat"}}, Add: water, FillVolume: vol(8), Coldest: temp(-12)}
+	a := tb.Mix(q)
+	strong := q
+	strong.Fill = fluid(57, "oat")
+	if want := tb.Mix(strong).Ladder[0].UpTo; a.Outcome != compat.Caution || a.Ladder[0].UpTo != want || a.Ladder[1].Why != "too weak for -12 °C" {
+		t.Errorf("%s, ends at %v, want %v", a.First, a.Ladder, want)
+	}
+	q.AddVolume = say(a.Ladder[0].UpTo)
+	if less := tb.Mix(q); less.Outcome != compat.Yes || !slices.ContainsFunc(less.NotChecked, func(f compat.Finding) bool { return strings.Contains(f.Missing, "strength of what is in the engine") }) {
+		t.Errorf("%s, not checked %v", less.First, less.NotChecked)
+	}
+	q.AddVolume, q.Coldest = catalog.Stated[units.Volume]{}, catalog.Stated[units.Temperature]{}
+	if any := tb.Mix(q); any.Outcome != compat.Yes || len(any.Ladder) != 1 {
+		t.Errorf("no cold day was named: %s, %v", any.First, any.Ladder)
 	}
 }
 
