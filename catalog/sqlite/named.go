@@ -87,6 +87,22 @@ func (v *View) ApplicationsOfVIN8(ctx context.Context, character string) ([]Appl
 	return v.applications(ctx, "a.vin8 IN (SELECT id FROM word WHERE text IN (?, ?))", strings.ToUpper(character), strings.ToLower(character))
 }
 
+// ModelYears returns what the applications of lists state of model years, each
+// statement once.
+func (v *View) ModelYears(ctx context.Context) ([]units.ModelYears, error) {
+	var list []units.ModelYears
+	err := v.each(ctx, "SELECT w.text FROM (SELECT DISTINCT years FROM application) a JOIN word w ON w.id = a.years WHERE w.text <> ''", nil, func(r *sql.Rows) error {
+		var text string
+		if err := r.Scan(&text); err != nil {
+			return err
+		}
+		years, err := units.ParseModelYears(text)
+		list = append(list, years)
+		return err
+	})
+	return list, err
+}
+
 func (v *View) applications(ctx context.Context, where string, args ...any) ([]Application, error) {
 	var list []Application
 	err := v.each(ctx, `SELECT DISTINCT make.text, model.text, engine.text, years.text, vin8.text FROM application a

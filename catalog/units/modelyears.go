@@ -19,6 +19,13 @@ func (r YearRange) Overlaps(s YearRange) bool {
 // Open reports whether the range states nothing at all.
 func (r YearRange) Open() bool { return r.From == 0 && r.To == 0 }
 
+// First returns the model year in which the range begins, 0 where that is open.
+func (r YearRange) First() int { return int(r.From) / 2 }
+
+// Last returns the last model year of the range, whole or in part, 0 where its
+// end is open.
+func (r YearRange) Last() int { return max(0, int(r.To)-1) / 2 }
+
 // MonthRange is a half-open stretch [From, To) of calendar months of build,
 // counted as 12·year + (month−1). A zero end is open. A build month is not a
 // model year: neither is ever compared with the other.

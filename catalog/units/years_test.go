@@ -75,3 +75,21 @@ func TestHalfYearsCoverHalves(t *testing.T) {
 		t.Errorf("a build month became %+v", b)
 	}
 }
+
+func TestFirstAndLastYearOfARange(t *testing.T) {
+	for name, tc := range map[string]struct {
+		r           units.YearRange
+		first, last int
+	}{
+		"whole years":        {units.Years(2001, 2004), 2001, 2004},
+		"to the half":        {units.YearRange{4002, 4009}, 2001, 2004}, // 2001 to 2004, first half
+		"from the half":      {units.YearRange{4003, 4010}, 2001, 2004},
+		"no beginning":       {units.YearRange{0, 4010}, 0, 2004},
+		"no end":             {units.YearRange{4002, 0}, 2001, 0},
+		"nothing was stated": {},
+	} {
+		if tc.r.First() != tc.first || tc.r.Last() != tc.last {
+			t.Errorf("%s: %d to %d, want %d to %d", name, tc.r.First(), tc.r.Last(), tc.first, tc.last)
+		}
+	}
+}

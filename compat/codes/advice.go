@@ -85,7 +85,7 @@ func (t *Tables) addChecks(a *Advice, code, group string) {
 		}
 	}
 	slices.SortStableFunc(a.Checks, func(x, y Check) int {
-		return cmp.Or(-compareBool(x.Name == levelCheck, y.Name == levelCheck), cmp.Compare(x.Minutes/x.Share, y.Minutes/y.Share))
+		return cmp.Or(-compareBool(x.Name == levelCheck, y.Name == levelCheck), cmp.Compare(x.cost(), y.cost()))
 	})
 	for _, k := range a.Checks {
 		if k.Part != "" && !slices.Contains(a.Parts, k.Part) {
@@ -94,6 +94,11 @@ func (t *Tables) addChecks(a *Advice, code, group string) {
 	}
 	slices.SortStableFunc(a.Parts, func(x, y string) int { return cmp.Compare(weight[y], weight[x]) })
 }
+
+// cost is what a check takes for what it finds: minutes over likelihood. The
+// table counts whole minutes, and what it gives none is done within one: even
+// so it is not worth more than a likely fault that one look shows.
+func (c Check) cost() float64 { return max(1, c.Minutes) / c.Share }
 
 func compareBool(x, y bool) int {
 	switch {

@@ -100,6 +100,17 @@ func TestCheapChecksComeFirst(t *testing.T) {
 	if a.Minutes != 16 {
 		t.Errorf("about 16 minutes in all, not %v", a.Minutes)
 	}
+	var order []string
+	for _, c := range a.Checks {
+		order = append(order, c.Name)
+		if strings.HasPrefix(c.Do, "Ask") {
+			t.Errorf("%s is a question, not a check to do: %s", c.Name, c.Do)
+		}
+	}
+	// Minutes over likelihood, the level before all others.
+	if want := []string{"level", "fan-stands", "stamp", "cold-soak", "trip", "upper-hose"}; !slices.Equal(order, want) {
+		t.Errorf("the checks come as %v, want %v", order, want)
+	}
 	for _, want := range []string{"thermostat stuck open", "temperature sensor", "fan that its relay holds on"} {
 		if !slices.ContainsFunc(a.Checks, func(c Check) bool { return strings.Contains(c.Finds, want) }) {
 			t.Errorf("P0128 does not name %q", want)
@@ -162,7 +173,7 @@ func TestTheTablesHangTogether(t *testing.T) {
 		}
 		for i, c := range a.Checks {
 			used[c.Name] = true
-			if i > 1 && c.Minutes/c.Share < a.Checks[i-1].Minutes/a.Checks[i-1].Share {
+			if i > 1 && c.cost() < a.Checks[i-1].cost() {
 				t.Errorf("%s: %s stands too late", code, c.Name)
 			}
 			if c.Name == levelCheck && i > 0 {

@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"fitfill/catalog"
@@ -140,7 +141,9 @@ func (f *finder) find(ctx context.Context) error {
 		return err
 	}
 	f.a.Reads = append(f.a.Reads, f.r.Spans...)
-	f.ways()
+	if err := f.ways(ctx); err != nil {
+		return err
+	}
 	if f.a.Total == 0 {
 		return f.nothing(ctx)
 	}
@@ -178,7 +181,7 @@ func (f *finder) noEngine() bool {
 }
 
 // ways offers the commands that go on from here.
-func (f *finder) ways() {
+func (f *finder) ways(ctx context.Context) error {
 	add := func(as words.As, format string, args ...any) {
 		f.a.Ways = append(f.a.Ways, Way{string(as), fmt.Sprintf(format, args...)})
 	}
@@ -199,12 +202,19 @@ func (f *finder) ways() {
 			add(words.AsEngine, "fitfill fit %s", quoted(e.Engine))
 		}
 	}
-	if n := f.r.Partial; f.r.As == words.AsNumber && f.a.Total == 0 && len(n) == 4 && allDigits(n) {
-		add(words.AsWords, "fitfill find \"year %s\"", n)
+	if f.r.As != words.AsNumber || f.a.Total > 0 {
+		return nil
 	}
+	year, err := strconv.Atoi(f.r.Partial)
+	if err != nil || len(f.r.Partial) != len("2001") {
+		return nil
+	}
+	from, to, err := yearsOnFile(ctx, f.v)
+	if year >= from && year <= to {
+		add(words.AsWords, "fitfill find \"year %d\"", year)
+	}
+	return err
 }
-
-func allDigits(text string) bool { return text != "" && strings.Trim(text, "0123456789") == "" }
 
 func engineFlag(list []EngineMeant) string {
 	if len(list) != 1 {

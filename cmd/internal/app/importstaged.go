@@ -104,6 +104,9 @@ func (s *Shop) AcceptStaged(ctx context.Context, id int64, more ImportQuestion) 
 	if more.Supplier != "" {
 		q.Supplier = more.Supplier
 	}
+	if more.As != "" {
+		q.As = more.As
+	}
 	return s.Import(ctx, q)
 }
 

@@ -20,7 +20,7 @@ func (e *env) printFind(a app.FindAnswer, u units.System) error {
 		return end
 	}
 	fmt.Fprint(e.Out, e.style.strong(wrap("", 2, a.First())))
-	e.howRead(a)
+	fmt.Fprint(e.Out, e.style.faint(wrap("  ", 4, a.HowRead())))
 	e.findChecks(a)
 	if a.Ask != "" {
 		fmt.Fprint(e.Out, wrap("  > ", 4, a.Ask))
@@ -45,29 +45,6 @@ func (e *env) printFind(a app.FindAnswer, u units.System) error {
 	e.ways(a)
 	e.waiting(a.Waiting)
 	return end
-}
-
-// howRead says how each stretch of the words was read, and what was not.
-func (e *env) howRead(a app.FindAnswer) {
-	var reads []string
-	for _, s := range a.Reads {
-		if strings.EqualFold(s.Text, s.Means) {
-			reads = append(reads, s.Text)
-			continue
-		}
-		reads = append(reads, fmt.Sprintf("%s (%s)", s.Text, s.Means))
-	}
-	line := "Read as " + strings.ReplaceAll(a.ReadAs, "-", " ")
-	if len(reads) > 0 {
-		line += ": " + strings.Join(reads, ", ")
-	}
-	for _, c := range a.Corrected {
-		line += fmt.Sprintf("; %q taken for %q", c.From, c.To)
-	}
-	if len(a.LeftOut) > 0 {
-		line += "; left out, since no part has it: " + strings.Join(a.LeftOut, ", ")
-	}
-	fmt.Fprint(e.Out, e.style.faint(wrap("  ", 4, line)))
 }
 
 // findChecks shows the first checks of a trouble code: all of them are one
@@ -197,7 +174,7 @@ func (e *env) ways(a app.FindAnswer) {
 func minutes(m float64, cold bool) string {
 	when := fmt.Sprintf("%g min", m)
 	if m == 0 {
-		when = "ask"
+		when = "under 1 min"
 	}
 	if cold {
 		when += ", cold"

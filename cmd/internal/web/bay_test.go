@@ -158,6 +158,18 @@ func TestTheCarGoesAlongFromDoorToDoor(t *testing.T) {
 	if body := unescape(get(t, server, "/bay?vehicle=D+02").body); !strings.Contains(body, `href="/counter?engine=D+02"`) {
 		t.Error("the way from the Bay to the Counter loses the car")
 	}
+	car := "/bay/vehicle?vehicle=D+02"
+	_, taps, _ := strings.Cut(unescape(get(t, server, car).body), `class="taps"`)
+	counter := between(taps, `href="/counter?`, `"`)
+	if counter != "engine=TKV38&vehicle=D+02" {
+		t.Errorf("the record leads to the Counter by %q", counter)
+	}
+	page := get(t, server, "/fit?type=thermostat&"+counter)
+	hasAll(t, "the parts for a car", text(page.body), "Thermostat for TKV38, D 02", "vehicle D 02")
+	hasAll(t, "the record of it", text(get(t, server, car).body), "What we told him")
+	if g := get(t, server, "/fit?vehicle=nobody&type=thermostat"); g.status < 400 || !strings.Contains(text(g.body), "nobody") {
+		t.Errorf("a car that nobody knows: status %d, %s", g.status, text(g.body))
+	}
 	if g := get(t, server, "/counter?engine=D+02&q=thermostat"); !strings.Contains(text(g.body), "7 parts for TKV38") {
 		t.Errorf("the Counter does not know the car: %s", text(g.body))
 	}

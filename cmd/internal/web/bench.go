@@ -12,18 +12,20 @@ import (
 // The parts of an address that say what is on the bench: the engine, and what
 // is known of the vehicle. A size stands as m.NAME.
 const (
-	nameEngine = "engine"
-	namePart   = "part"
-	nameList   = "list"
-	sizePrefix = "m."
+	nameEngine  = "engine"
+	nameVehicle = "vehicle"
+	namePart    = "part"
+	nameList    = "list"
+	sizePrefix  = "m."
 )
 
-var benchNames = []string{nameEngine, "year", "vin8", "built", "displacement", "with", "without"}
+var benchNames = []string{nameEngine, nameVehicle, "year", "vin8", "built", "displacement", "with", "without"}
 
-// benchOf reads what is on the bench.
+// benchOf reads what is on the bench. A vehicle on file tells its engine where
+// none is named, and what is answered for it is kept on its record.
 func benchOf(q url.Values) app.FitQuestion {
 	b := app.FitQuestion{
-		Engine: strings.TrimSpace(q.Get(nameEngine)), Year: q.Get("year"), VIN8: q.Get("vin8"), Built: q.Get("built"),
+		Engine: strings.TrimSpace(q.Get(nameEngine)), Vehicle: strings.TrimSpace(q.Get(nameVehicle)), Year: q.Get("year"), VIN8: q.Get("vin8"), Built: q.Get("built"),
 		Displacement: q.Get("displacement"), With: filled(q["with"]), Without: filled(q["without"]),
 	}
 	for name, values := range q {
@@ -80,7 +82,7 @@ func benchView(r *http.Request, engine string) *bench {
 		}
 	}
 	b := &bench{Engine: engine, Off: address(path, off)}
-	say := map[string]string{"year": "model year ", "vin8": "8th of the VIN ", "built": "built ", "displacement": "", "with": "with ", "without": "without "}
+	say := map[string]string{nameVehicle: "vehicle ", "year": "model year ", "vin8": "8th of the VIN ", "built": "built ", "displacement": "", "with": "with ", "without": "without "}
 	for _, name := range benchNames[1:] {
 		for _, v := range filled(q[name]) {
 			less := with(q)

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"net/http"
 	"net/url"
 	"strings"
@@ -77,6 +78,7 @@ func askHits(s *site, r *http.Request) (reply, error) {
 func askCounter(s *site, r *http.Request) (reply, error) {
 	q := r.URL.Query()
 	words, on := strings.TrimSpace(q.Get("q")), benchOf(q)
+	on.Engine, on.Vehicle = cmp.Or(on.Engine, on.Vehicle), "" // what is typed is no answer that was given
 	p := &counterPage{
 		frame: frame{Title: "Counter", Door: "counter"}, Query: words, Engine: on.Engine,
 		Carried: carried(q, "q", nameEngine, "everywhere", "type", "supplier", "for"), List: listOf(q),

@@ -10,15 +10,16 @@ import (
 // fitPage is every part of a type judged for the engine on the bench.
 type fitPage struct {
 	frame
-	Type   string
-	Bench  *bench
-	Hits   []hit
-	Ask    *asking
-	Hint   string
-	Held   []heldRow
-	Torque *torque
-	Back   string
-	List   *list
+	Type    string
+	Bench   *bench
+	Hits    []hit
+	Ask     *asking
+	Hint    string
+	Held    []heldRow
+	Torque  *torque
+	NotKept string // why the answer is not on the vehicle's record
+	Back    string
+	List    *list
 }
 
 func (*fitPage) template() string { return "fit" }
@@ -41,7 +42,7 @@ func torqueOf(t *app.TorqueAnswer) *torque {
 func askFit(s *site, r *http.Request) (reply, error) {
 	q := r.URL.Query()
 	on := benchOf(q)
-	if on.Engine == "" {
+	if on.Engine == "" && on.Vehicle == "" {
 		return reply{}, &app.UsageError{Problem: "for which engine?", Hint: "put one on the bench at the Counter"}
 	}
 	on.Type, on.Part, on.Supplier = q.Get("type"), strings.TrimSpace(q.Get(namePart)), q.Get("supplier")
@@ -52,7 +53,10 @@ func askFit(s *site, r *http.Request) (reply, error) {
 	p := &fitPage{
 		frame: frame{Title: app.Capital(nonEmpty(a.Type, "parts")) + " for " + a.Engine, Door: "counter"}, Type: nonEmpty(a.Type, "parts"),
 		Bench: benchView(r, a.Engine), Hint: sentence(inPageWords(a.Hint)), Held: heldRows(a.Waiting), Torque: torqueOf(a.Torque),
-		Back: address("/counter", onBench(q)), List: listOf(q),
+		Back: address("/counter", onBench(q)), List: listOf(q), NotKept: a.NotKept,
+	}
+	if a.Vehicle != "" {
+		p.Title += ", " + a.Vehicle
 	}
 	for _, f := range a.Answers {
 		h := hitOfFit(f)

@@ -92,6 +92,9 @@ func doorways(here string, q url.Values) []doorway {
 		switch {
 		case d.id == "counter":
 			along = with(nil, nameEngine, cmp.Or(engine, vehicle))
+			if engine != "" {
+				along = with(along, nameVehicle, vehicle)
+			}
 		case d.id == "bay" && here != "bay" && vehicle == "":
 			along = with(nil, "car", engine) // the Counter takes a plate or a VIN for an engine too
 		}

@@ -1,7 +1,6 @@
 package web
 
 import (
-	"fmt"
 	"net/http"
 	"strings"
 
@@ -33,7 +32,7 @@ const enginesShown = 8
 // read shows how the words were read, and what they mean besides parts.
 func (p *counterPage) read(r *http.Request, a app.CounterAnswer) {
 	q := r.URL.Query()
-	p.HowRead = howRead(a.FindAnswer)
+	p.HowRead = sentence(a.HowRead())
 	p.Which = inPageWords(a.Ask)
 	if len(a.Engines) > 1 || len(a.Engines) == 1 && a.Total == 0 && a.Engines[0].Engine != a.Bench {
 		for _, e := range a.Engines[:min(len(a.Engines), enginesShown)] {
@@ -62,31 +61,6 @@ func (p *counterPage) read(r *http.Request, a app.CounterAnswer) {
 	}
 }
 
-func howRead(a app.FindAnswer) string {
-	var reads []string
-	for _, s := range a.Reads {
-		if strings.EqualFold(s.Text, s.Means) {
-			reads = append(reads, s.Text)
-			continue
-		}
-		reads = append(reads, fmt.Sprintf("%s (%s)", s.Text, s.Means))
-	}
-	text := "Read as " + strings.ReplaceAll(a.ReadAs, "-", " ")
-	if a.ReadAs == "vin" {
-		text = "Read as a VIN"
-	}
-	if len(reads) > 0 {
-		text += ": " + strings.Join(reads, ", ")
-	}
-	for _, c := range a.Corrected {
-		text += fmt.Sprintf("; “%s” taken for “%s”", c.From, c.To)
-	}
-	if len(a.LeftOut) > 0 {
-		text += "; left out, since no part has it: " + strings.Join(a.LeftOut, ", ")
-	}
-	return text + "."
-}
-
 func engineNote(e app.EngineMeant) string {
 	note := strings.TrimPrefix(strings.TrimPrefix(e.Plate(), e.Engine), ", ")
 	if len(e.Models) > 0 {
@@ -104,7 +78,7 @@ func codeOf(r *http.Request, c app.CodeAdvice) codeView {
 	for _, k := range c.Checks {
 		takes := app.Plural(int(k.Minutes), "minute", "minutes")
 		if k.Minutes < 1 {
-			takes = "by asking"
+			takes = "under a minute"
 		}
 		if k.Cold {
 			takes += ", engine cold"

@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"fitfill/catalog"
-	"fitfill/catalog/pattern"
 	"fitfill/cmd/internal/app"
 )
 
@@ -78,18 +77,6 @@ func (*importPage) template() string { return "import" }
 type counted struct {
 	Name  string
 	Count int
-}
-
-// decision is a question about a sheet that only a person can answer.
-type decision struct {
-	Question string
-	Gate     bool
-	Name     string // of the field that takes the answer; empty: none
-	Value    string
-	Choices  []string
-	Accepts  []string // gates that may be accepted, one of them
-	Near     string   // supplier that it may be under another name
-	Also     string   // the other name
 }
 
 // largestSheet is how many bytes a sheet may have that is uploaded. Larger ones
@@ -175,78 +162,6 @@ func importPageOf(a app.ImportAnswer) *importPage {
 	}
 	return p
 }
-
-var decided = pattern.New(`--(set|map) ("[^"]*"|[^\s=]+)=("[^"]*"|\S+)|--(supplier|as|ignore) ("[^"]*"|\S+)`)
-
-var accepted = pattern.New(`--accept ([^\s"=]+(?:="[^"]*"|=\S+)?)`)
-
-var otherName = pattern.New(`suppliers alias "([^"]*)" "([^"]*)"`)
-
-// decisionOf makes a field of the words that answer a question on the command
-// line.
-func decisionOf(o app.OpenQuestion) decision {
-	d := decision{Question: o.Question, Gate: o.Gate != "", Choices: o.Choices}
-	if m := otherName.FindStringSubmatch(o.Command); m != nil {
-		d.Near, d.Also = m[1], m[2]
-	}
-	if !d.Gate {
-		for _, m := range accepted.FindAllStringSubmatch(o.Command, -1) {
-			d.Accepts = append(d.Accepts, strings.ReplaceAll(m[1], `"`, ""))
-		}
-	}
-	m := decided.FindStringSubmatch(o.Command)
-	switch {
-	case d.Gate || m == nil:
-		d.Choices = nil
-	case m[1] != "":
-		d.Name, d.Value = m[1]+"."+strings.Trim(m[2], `"`), strings.Trim(m[3], `"`)
-	default:
-		d.Name, d.Value = m[4], strings.Trim(m[5], `"`)
-	}
-	if strings.ToUpper(d.Value) == d.Value && !slices.Contains(d.Choices, d.Value) && len(d.Choices) > 0 {
-		d.Value = ""
-	}
-	return d
-}
-
-func writeDecision(s *site, r *http.Request) (reply, error) {
-	id, err := sheetID(r.PostForm.Get("id"))
-	if err != nil {
-		return reply{}, err
-	}
-	if r.PostForm.Get("do") == "drop" {
-		return reply{see: "/office/sheets"}, s.shop.DropStaged(r.Context(), id)
-	}
-	if near, also, ok := strings.Cut(r.PostForm.Get("alias"), aliasCut); ok {
-		if err := s.shop.AddSupplierName(r.Context(), near, also); err != nil {
-			return reply{}, err
-		}
-	}
-	more := app.ImportQuestion{Accept: filled(r.PostForm["accept"]), Maps: map[string]string{}, Settings: map[string]string{}, Supplier: r.PostForm.Get("supplier")}
-	for name, values := range r.PostForm {
-		value := strings.TrimSpace(values[0])
-		if value == "" {
-			continue
-		}
-		if key, ok := strings.CutPrefix(name, "set."); ok {
-			more.Settings[key] = value
-		} else if key, ok := strings.CutPrefix(name, "map."); ok {
-			more.Maps[key] = value
-		}
-	}
-	if v := r.PostForm.Get("ignore"); v != "" {
-		more.Ignore = []string{v}
-	}
-	a, err := s.shop.AcceptStaged(r.Context(), id, more)
-	if err != nil {
-		return reply{}, err
-	}
-	return reply{a, importPageOf(a), ""}, nil
-}
-
-// aliasCut stands between a supplier and its other name in the value of a
-// button.
-const aliasCut = " = "
 
 func writeUndo(s *site, r *http.Request) (reply, error) {
 	id, err := sheetID(r.PostForm.Get("id"))

@@ -51,7 +51,7 @@ func askVehicle(s *site, r *http.Request) (reply, error) {
 		TopUp: address("/bay", with(nil, "vehicle", mark, "fill", record)), Flush: address("/bay/flush", with(nil, "vehicle", mark, "fill", record)),
 	}
 	if c.Engine != "" {
-		p.Counter = address("/counter", with(nil, nameEngine, c.Engine))
+		p.Counter = address("/counter", with(nil, nameEngine, c.Engine, nameVehicle, mark))
 	}
 	for _, n := range c.Circuits {
 		p.States = append(p.States, circuitView{n.Circuit, n.State, n.Says()})

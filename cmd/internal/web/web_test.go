@@ -179,8 +179,13 @@ func TestTwinIsTheAnswerItself(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	vehicle, err := shop.Fit(ctx, app.FitQuestion{Vehicle: "D 02", Type: "thermostat"})
+	if err != nil {
+		t.Fatal(err)
+	}
 	for path, want := range map[string]any{
-		"/counter.json?q=QM-1038&engine=TKV38": counter,
+		"/fit.json?vehicle=D+02&type=thermostat": vehicle,
+		"/counter.json?q=QM-1038&engine=TKV38":   counter,
 		"/fit.json?engine=TKV30&type=thermostat&year=1998&without=A%2FC&m.flange=" + url.QueryEscape("53.9 mm"): fit,
 	} {
 		g := get(t, server, path)
