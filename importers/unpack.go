@@ -26,6 +26,13 @@ func (e *SheetChoice) Error() string {
 	return fmt.Sprintf("%s holds %d sheets (%s): choose one with --set sheet=NAME", e.Name, len(e.Sheets), strings.Join(e.Sheets, ", "))
 }
 
+// IsPacked reports whether a file is packed: an archive or a workbook.
+func IsPacked(f File) bool {
+	head := make([]byte, len(zipMagic))
+	n, _ := f.ReadAt(head, 0)
+	return bytes.HasPrefix(head[:n], []byte(zipMagic)) || bytes.HasPrefix(head[:n], []byte(gzipMagic))
+}
+
 // unpack returns the bytes of the sheet itself and what they were packed in,
 // empty for a file that is not packed.
 func (s *Sheet) unpack(name string, raw *text, settings Settings) (sheet *text, packed string, err error) {

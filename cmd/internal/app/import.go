@@ -32,6 +32,9 @@ type ImportQuestion struct {
 
 	// Progress is called now and then with the rows taken and all rows.
 	Progress func(done, all int) `json:"-"`
+	// Unpacking is called now and then with the kilobytes of a packed file that were
+	// unpacked, and all of them.
+	Unpacking func(done, all int) `json:"-"`
 }
 
 // Pairs reads a list of name=value. An entry without a name or a value is a
@@ -166,7 +169,7 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (a ImportAnswer, er
 	if err != nil {
 		return a, err
 	}
-	reader, err := s.readerOf(q)
+	reader, err := s.readerOf(ctx, q)
 	if err != nil {
 		return a, err
 	}

@@ -93,7 +93,7 @@ func (s *Shop) AcceptStaged(ctx context.Context, id int64, more ImportQuestion) 
 		return ImportAnswer{}, fmt.Errorf("sheet %d was staged by another version of fitfill: import the file again (%w)", id, err)
 	}
 	q := was.ImportQuestion
-	q.File, q.StagedID, q.Check, q.Progress = w.File, id, false, more.Progress
+	q.File, q.StagedID, q.Check, q.Progress, q.Unpacking = w.File, id, false, more.Progress, more.Unpacking
 	q.Ignore, q.Accept = append(q.Ignore, more.Ignore...), append(q.Accept, more.Accept...)
 	for _, o := range answer.Open {
 		if o.Gate != "" {

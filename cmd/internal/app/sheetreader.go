@@ -2,6 +2,7 @@ package app
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -20,12 +21,14 @@ type sheetReader struct {
 	shop    *Shop
 	name    string
 	file    importers.File
+	ctx     context.Context // the import's, which ends the unpacking too
+	report  func(done, all int)
 	closers []io.Closer
 }
 
 // readerOf returns the reader for the sheet of an import.
-func (s *Shop) readerOf(q ImportQuestion) (*sheetReader, error) {
-	r := &sheetReader{shop: s, name: q.Name, file: q.content()}
+func (s *Shop) readerOf(ctx context.Context, q ImportQuestion) (*sheetReader, error) {
+	r := &sheetReader{shop: s, name: q.Name, file: q.content(), ctx: ctx, report: q.Unpacking}
 	if q.File == nil || q.File.Size() <= largeSheet {
 		return r, nil
 	}
@@ -40,8 +43,11 @@ func (s *Shop) readerOf(q ImportQuestion) (*sheetReader, error) {
 	return r, nil
 }
 
-func (r *sheetReader) open(settings map[string]string) (*importers.Sheet, error) {
-	sheet, err := importers.OpenFile(r.shop.whole(), r.name, r.file, r.shop.scratch, settings)
+func (r *sheetReader) open(settings map[string]string) (sheet *importers.Sheet, err error) {
+	err = watched(r.ctx, r.file, r.report, func(f importers.File) error {
+		sheet, err = importers.OpenFile(r.shop.whole(), r.name, f, r.shop.scratch, settings)
+		return err
+	})
 	if err == nil {
 		r.closers = append(r.closers, sheet)
 	}

@@ -45,7 +45,7 @@ supplier stay beside it. Importing the same file again changes nothing.
 			if err != nil {
 				return err
 			}
-			q.Progress = progress(e.Err)
+			q.Progress, q.Unpacking = progress(e.Err, "rows"), progress(e.Err, "kB unpacked")
 			return e.with(nil, func(shop *app.Shop) error { return e.importFiles(cmd.Context(), shop, q, args) })
 		},
 	}

@@ -23,7 +23,7 @@ is accepted.
 		Example: `  fitfill inspect ostrel.csv
   fitfill inspect ostrel.csv --rows > clean.csv`,
 		Args: cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			settings, err := app.Pairs("--set", set)
 			if err != nil {
 				return err
@@ -33,7 +33,7 @@ is accepted.
 				return err
 			}
 			defer sheet.Close()
-			in, err := app.Inspect(filepath.Base(args[0]), sheet, settings)
+			in, err := app.Inspect(cmd.Context(), filepath.Base(args[0]), sheet, settings, progress(e.Err, "kB unpacked"))
 			if err != nil {
 				return err
 			}

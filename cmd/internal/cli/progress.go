@@ -14,16 +14,16 @@ import (
 const quietFor = time.Second
 
 // progress returns a function that draws a bar on a terminal; nil where w is
-// none, so that logs and pipes stay clean.
-func progress(w io.Writer) func(done, all int) {
+// none, so that logs and pipes stay clean. What is counted is named.
+func progress(w io.Writer, what string) func(done, all int) {
 	f, ok := w.(*os.File)
 	if !ok || !term.IsTerminal(int(f.Fd())) {
 		return nil
 	}
-	return bar(w, time.Now)
+	return bar(w, what, time.Now)
 }
 
-func bar(w io.Writer, now func() time.Time) func(done, all int) {
+func bar(w io.Writer, what string, now func() time.Time) func(done, all int) {
 	begin := now()
 	const width = 30
 	return func(done, all int) {
@@ -33,7 +33,7 @@ func bar(w io.Writer, now func() time.Time) func(done, all int) {
 		}
 		full := min(width*done/all, width)
 		left := time.Duration(float64(took) / float64(max(done, 1)) * float64(all-done)).Round(time.Second)
-		fmt.Fprintf(w, "\r  [%s%s] %d of %d rows, %s left ", strings.Repeat("=", full), strings.Repeat(" ", width-full), done, all, left)
+		fmt.Fprintf(w, "\r  [%s%s] %d of %d %s, %s left ", strings.Repeat("=", full), strings.Repeat(" ", width-full), done, all, what, left)
 		if done >= all {
 			fmt.Fprint(w, "\r"+strings.Repeat(" ", textWidth)+"\r")
 		}

@@ -115,7 +115,7 @@ for import.
 			if err != nil {
 				return err
 			}
-			q.Progress = progress(e.Err)
+			q.Progress, q.Unpacking = progress(e.Err, "rows"), progress(e.Err, "kB unpacked")
 			a, err := shop.AcceptStaged(cmd.Context(), id, q)
 			if err != nil {
 				return err
