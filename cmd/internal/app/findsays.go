@@ -30,7 +30,7 @@ func (a FindAnswer) HowRead() string {
 		text += fmt.Sprintf("; %q taken for %q", c.From, c.To)
 	}
 	if len(a.LeftOut) > 0 {
-		text += "; left out, since no part has it: " + strings.Join(a.LeftOut, ", ")
+		text += "; left out, since no such part has it: " + strings.Join(a.LeftOut, ", ")
 	}
 	return text
 }

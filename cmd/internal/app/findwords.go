@@ -92,6 +92,13 @@ func (f *finder) words(ctx context.Context) error {
 			return f.show(ctx, nil, 0)
 		}
 	}
+	if total(wide) == 0 && len(q.Words) > 0 && len(q.Sizes) > 0 && len(q.Types) > 0 {
+		// A kind of part and a size say enough: another figure beside them may be read off a part that is like it.
+		f.a.LeftOut, q.Words = append(f.a.LeftOut, q.Words...), nil
+		if err := search(); err != nil {
+			return err
+		}
+	}
 	if total(wide) == 0 && len(q.Types) > 0 && f.q.Type == "" {
 		// No part is of the sort that the words mean; they may stand in a text.
 		q.Words, q.Types, f.types = append(q.Words, f.r.TypeWords...), nil, nil

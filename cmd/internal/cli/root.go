@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -157,7 +158,10 @@ func flagProblem(cmd *cobra.Command, err error) string {
 	}
 	var names []string
 	cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
-	if near := app.Nearest(name, names); near != "" {
+	begins := slices.IndexFunc(names, func(n string) bool { return len(name) > 2 && strings.HasPrefix(n, name) })
+	if near := app.Nearest(name, names); near == "" && begins >= 0 {
+		return fmt.Sprintf("there is no flag --%s; the nearest is --%s", name, names[begins])
+	} else if near != "" {
 		return fmt.Sprintf("there is no flag --%s; the nearest is --%s", name, near)
 	}
 	return "there is no flag --" + name

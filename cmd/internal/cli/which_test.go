@@ -24,9 +24,12 @@ func TestAnEngineMayBeSaidInManyWays(t *testing.T) {
 		{[]string{"flush", "--engine", "D03", "--from", "green", "--to", "PR-PH50-5"}, exitYes, "in ODL16"},
 		{[]string{"job", "Sandrel 3.8", "thermostat"}, exitYes, "TKV38"},
 		{[]string{"job", "D02", "thermostat"}, exitYes, "not on top of what is in it: get that out first"}, // by its log 69 % is not known
+		{[]string{"find", "15 lb cap, this one's stamped 108"}, exitYes, "left out, since no such part has it: 108"},
+		{[]string{"find", "what do I put in a PLN13"}, exitYes, "parts for PLN13"},
 		{[]string{"find", "have we had D02 before"}, exitYes, "D 02 is on file with TKV38"},
 		{[]string{"checks", "P0128", "--engine", "D02"}, exitYes, "fitfill fit TKV38 --type thermostat"},
 		{[]string{"find", "thermostat", "--engine", "Sandrel 3.8"}, exitYes, "parts for TKV38"},
+		{[]string{"mix", "--freeze", "-18C"}, exitUsage, "the nearest is --freeze-reads"},
 		{[]string{"fit", "Unheard"}, exitCannotSay, "no sheet and no list knows the engine"},
 	} {
 		code, out, errs := call(t, append([]string{"--home", home}, tc.args...)...)
