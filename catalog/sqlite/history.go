@@ -38,7 +38,15 @@ func (e events) origin(sheet sql.NullInt64, line int, content, repeat int64) (o 
 // Purchases returns all purchases of the active sheets, each once, in the order
 // of their day, then sheet and line.
 func (v *View) Purchases(ctx context.Context) ([]catalog.Purchase, error) {
-	return v.purchases(ctx, "")
+	lines, err := v.BoughtLines(ctx)
+	if err != nil {
+		return nil, err
+	}
+	list := make([]catalog.Purchase, lines.Len())
+	for i := range list {
+		list[i] = lines.At(i)
+	}
+	return list, nil
 }
 
 // PurchasesFor returns those that were made for one vehicle.

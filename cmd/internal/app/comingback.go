@@ -47,8 +47,8 @@ func (s *Shop) ComingBack(ctx context.Context, q SuppliersQuestion, most int) (C
 			return count[k]
 		}
 		for i, f := range st.ledger.Sales {
-			if row := st.bought[st.books.Sales[i].Ref]; st.asked(f) && f.Supplier >= 0 {
-				at(f.Supplier, row.Number, f.PartType).Bought += max(0, int(row.Quantity.Float()))
+			if row := st.books.Sales[i].Ref; st.asked(f) && f.Supplier >= 0 {
+				at(f.Supplier, st.bought.Number(row), f.PartType).Bought += max(0, int(st.bought.Quantity(row).Float()))
 			}
 		}
 		for i, f := range st.ledger.Returns {

@@ -69,12 +69,14 @@ func (s *Shop) returnTables(q SuppliersQuestion) (returns.Settings, sorting, err
 func (s *Shop) books(ctx context.Context, v *sqlite.View, st *supplierStudy, reasons sorting) (returns.Books, error) {
 	var b returns.Books
 	q := st.q
-	canonical := st.names
+	known := map[string]string{} // as written → as on file: the same few are written over and over
 	name := func(text string) string {
-		if n, ok := canonical[catalog.Fold(text)]; ok {
-			return n
+		n, ok := known[text]
+		if !ok {
+			n = canonical(st.names, text)
+			known[text] = n
 		}
-		return text
+		return n
 	}
 	types, err := v.TypesByNumber(ctx)
 	if err != nil {
@@ -86,7 +88,9 @@ func (s *Shop) books(ctx context.Context, v *sqlite.View, st *supplierStudy, rea
 			return b, &UsageError{Problem: "--bought-from: " + err.Error(), Hint: "such as --bought-from 2025-01-01"}
 		}
 	}
-	for i, p := range st.bought {
+	b.Sales = make([]returns.Sale, 0, st.bought.Len())
+	for i := range st.bought.Len() {
+		p := st.bought.At(i)
 		if p.Date < since {
 			continue
 		}

@@ -101,9 +101,9 @@ func (s *Shop) pricing(st *supplierStudy) (pricing, error) {
 // currency of most purchases.
 func (p *pricing) collect(st *supplierStudy) {
 	count := map[string]int{}
-	for _, b := range st.bought {
-		if b.UnitPrice.Known && b.UnitPrice.Value.TenThousandths() > 0 {
-			count[b.UnitPrice.Value.Currency()]++
+	for i := range st.bought.Len() {
+		if price, ok := st.bought.Price(i); ok && price.TenThousandths() > 0 {
+			count[price.Currency()]++
 		}
 	}
 	for c, n := range count {
@@ -114,19 +114,20 @@ func (p *pricing) collect(st *supplierStudy) {
 	recent, older := map[[2]int][]int64{}, map[[2]int][]int64{}
 	other := map[string]int{}
 	for i, f := range st.ledger.Sales {
-		b := st.bought[st.books.Sales[i].Ref]
-		if f.Status == returns.SetAside || !b.UnitPrice.Known || b.UnitPrice.Value.TenThousandths() <= 0 || b.Quantity.Thousandths() <= 0 {
+		row := st.books.Sales[i].Ref
+		price, ok := st.bought.Price(row)
+		if f.Status == returns.SetAside || !ok || price.TenThousandths() <= 0 || st.bought.Quantity(row).Thousandths() <= 0 {
 			continue
 		}
-		if c := b.UnitPrice.Value.Currency(); c != p.currency {
+		if c := price.Currency(); c != p.currency {
 			other[c]++
 			continue
 		}
 		key := [2]int{f.Supplier, f.PartType}
-		if int(st.books.AsOf-b.Date) <= st.settings.PriceDays {
-			recent[key] = append(recent[key], b.UnitPrice.Value.TenThousandths())
+		if int(st.books.AsOf-st.bought.Day(row)) <= st.settings.PriceDays {
+			recent[key] = append(recent[key], price.TenThousandths())
 		}
-		older[key] = append(older[key], b.UnitPrice.Value.TenThousandths())
+		older[key] = append(older[key], price.TenThousandths())
 	}
 	for key, all := range older {
 		list, old := recent[key], false

@@ -153,7 +153,7 @@ func (st *supplierStudy) explain(name string, money pricing) (*SupplierRows, err
 		}
 		count(&out.Purchases, f)
 		if f.Status == returns.SetAside {
-			p := st.bought[st.books.Sales[i].Ref]
+			p := st.bought.At(st.books.Sales[i].Ref)
 			out.SetAside = append(out.SetAside, SupplierRow{
 				At: compat.From(p.Origin), Date: p.Date.String(), Number: p.Number, Type: st.ledger.PartTypes[f.PartType],
 				Quantity: p.Quantity.Float(), CountedAs: countedSetAside, Remarks: remarks(f.Codes),
@@ -188,7 +188,7 @@ func (st *supplierStudy) returnRow(i int) SupplierRow {
 		Quantity: r.Quantity.Float(), Reason: r.Reason, Note: r.Note, CountedAs: countedAs(f, b.Class), Remarks: remarks(f.Codes),
 	}
 	for _, s := range f.Sales {
-		p := st.bought[st.books.Sales[s.Sale].Ref]
+		p := st.bought.At(st.books.Sales[s.Sale].Ref)
 		row.From = append(row.From, BoughtAt{At: compat.From(p.Origin), Date: p.Date.String(), Pieces: s.Pieces, Days: s.Days, By: string(s.Rule)})
 	}
 	return row

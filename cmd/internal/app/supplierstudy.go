@@ -15,7 +15,7 @@ type supplierStudy struct {
 	q        SuppliersQuestion // with the part type as the catalogue writes it
 	settings returns.Settings
 	names    map[string]string // folded name of a supplier → the one on file
-	bought   []catalog.Purchase
+	bought   *sqlite.BoughtLines
 	back     []catalog.Return
 	books    returns.Books // Ref of a row is its place in bought or back
 	ledger   returns.Ledger
@@ -43,7 +43,7 @@ func (s *Shop) study(ctx context.Context, v *sqlite.View, q SuppliersQuestion) (
 	if st.names, err = supplierNames(ctx, v); err != nil {
 		return nil, err
 	}
-	if st.bought, err = v.Purchases(ctx); err != nil {
+	if st.bought, err = v.BoughtLines(ctx); err != nil {
 		return nil, err
 	}
 	if st.back, err = v.Returns(ctx); err != nil {
@@ -52,8 +52,8 @@ func (s *Shop) study(ctx context.Context, v *sqlite.View, q SuppliersQuestion) (
 	if st.books, err = s.books(ctx, v, st, reasons); err != nil {
 		return nil, err
 	}
-	if len(st.books.Sales) == 0 && len(st.bought) > 0 {
-		return nil, &UsageError{Problem: "nothing was bought from " + q.From + " on", Hint: "the last purchase on file is of " + st.bought[len(st.bought)-1].Date.String()}
+	if len(st.books.Sales) == 0 && st.bought.Len() > 0 {
+		return nil, &UsageError{Problem: "nothing was bought from " + q.From + " on", Hint: "the last purchase on file is of " + st.bought.Day(st.bought.Len()-1).String()}
 	}
 	if len(st.books.Sales) == 0 {
 		return nil, &UsageError{Problem: "no purchases are on file", Hint: "import them: fitfill import FILE --as purchases (columns: date, supplier, number, quantity)"}
