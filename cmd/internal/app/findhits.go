@@ -217,10 +217,14 @@ func (f *finder) held(ctx context.Context) (err error) {
 // noSuchEngine says which engines come nearest to what was said.
 func (f *finder) noSuchEngine(ctx context.Context) error {
 	if f.a.VIN != nil {
-		f.a.Hint = f.a.VIN.First()
+		hints := []string{}
 		for _, c := range f.a.VIN.Corrections[:min(2, len(f.a.VIN.Corrections))] {
-			f.a.Hint += "; perhaps " + c.VIN + " (" + c.Changed + ")"
+			hints = append(hints, "perhaps "+c.VIN+" ("+c.Changed+")")
 		}
+		if f.a.VIN.Valid {
+			hints = append(hints, "say the make, the model or the engine's name: no sheet tells the engine of this VIN")
+		}
+		f.a.Hint = strings.Join(hints, "; ")
 		return nil
 	}
 	said := saidBy(&f.r)

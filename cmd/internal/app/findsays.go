@@ -17,7 +17,7 @@ func (a FindAnswer) HowRead() string {
 	text := "Read as " + as
 	var reads []string
 	for _, s := range a.Reads {
-		if strings.EqualFold(s.Text, s.Means) {
+		if strings.EqualFold(s.Text, s.Means) || strings.EqualFold(as, s.Means) || strings.EqualFold(as, "a "+s.Means) {
 			reads = append(reads, s.Text)
 			continue
 		}

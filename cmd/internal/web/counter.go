@@ -116,6 +116,9 @@ func (p *counterPage) fill(s *site, r *http.Request, a app.CounterAnswer) {
 	}
 	p.Held = heldRows(a.Waiting)
 	p.Hint = sentence(inPageWords(a.Hint))
+	if a.VIN != nil && len(a.VIN.Corrections) > 0 {
+		p.Hint = "" // what may be meant stands above, to tap
+	}
 	p.Summary, p.Empty = sentence(a.First()), strings.Contains(a.Hint, "catalogue is empty")
 	if a.Total > len(a.Hits) && !whileTyping(r) {
 		p.Facets = facetsOf(q, a.Facets)
