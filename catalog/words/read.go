@@ -4,8 +4,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-
-	"fitfill/catalog/pattern"
 )
 
 // Read decides what a sentence is. known is what the catalogue has under the
@@ -27,97 +25,6 @@ func (t *Table) Read(text string, known Known) Reading {
 	cue := t.rest(list, &r)
 	r.As = t.decide(&r, cue)
 	return r
-}
-
-var (
-	vinLike = pattern.New(`^[A-Z0-9]{17}$`)
-	serial  = pattern.New(`[0-9]{4}$`)
-	threads = pattern.New(`^(M ?\d+([xX].*)?|\d+/\d+-\d+)$`)
-	oring   = pattern.New(`(?i)^as568-?\d{3}$`)
-)
-
-// shapes finds what tells itself by its shape.
-func (t *Table) shapes(list []token, known Known, r *Reading) {
-	cued := t.cue(list, "cue-vin")
-	for i := range list {
-		for j := i + 1; j <= min(len(list), i+mostWords); j++ {
-			text := joined(list, i, j)
-			key := t.Number(text)
-			if !free(list, i, j) || known.has(key, NameNumber) {
-				continue
-			}
-			switch {
-			case r.VIN == "" && eachHasDigit(list[i:j]) && (vinLike.MatchString(key) && serial.MatchString(key) && strings.ContainsAny(key, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") || j == i+1 && nearVIN(key, cued)):
-				r.VIN = strings.ReplaceAll(text, " ", "")
-				use(list, i, j)
-				r.Spans = append(r.Spans, Span{text, "VIN"})
-			case r.Code == "" && t.IsCode(text) && (j == i+1 || j == i+2 && len(list[i].text) == 1):
-				r.Code = strings.ToUpper(strings.ReplaceAll(text, " ", ""))
-				use(list, i, j)
-				r.Spans = append(r.Spans, Span{text, "trouble code"})
-			case r.Barcode == "" && j == i+1 && allDigits(key) && (gtinLength(key) || len(key) == 8 && GTINRight(key)):
-				r.Barcode, r.BarcodeRight = key, GTINRight(key)
-				use(list, i, j)
-				r.Spans = append(r.Spans, Span{text, "barcode"})
-			}
-		}
-	}
-}
-
-// eachHasDigit keeps words from being taken for a piece of a number.
-func eachHasDigit(list []token) bool {
-	return !slices.ContainsFunc(list, func(w token) bool { return !hasDigit(w.text) })
-}
-
-// nearVIN reports whether one word may be a VIN with a character too many or
-// too few.
-func nearVIN(key string, cued bool) bool {
-	if len(key) < 16 || len(key) > 18 {
-		return false
-	}
-	digits := 0
-	for _, c := range key {
-		if c >= '0' && c <= '9' {
-			digits++
-		}
-	}
-	return cued || digits >= 6 && digits < len(key)-2 && key[0] < 'a' && len(key) != 17
-}
-
-// cue reports whether a phrase of a kind occurs.
-func (t *Table) cue(list []token, kind string) bool {
-	for i := range list {
-		for j := i + 1; j <= min(len(list), i+mostWords); j++ {
-			for _, e := range t.phrases[Fold(joined(list, i, j))] {
-				if e.kind == kind {
-					return true
-				}
-			}
-		}
-	}
-	return false
-}
-
-// numbersOf finds part numbers that the catalogue has, the longest stretch
-// first. A stretch of digits alone counts from five on, or where it is all that
-// was said, since years, sizes and ratings are figures too.
-func (t *Table) numbersOf(list []token, known Known, r *Reading) {
-	cued := t.cue(list, "cue-number")
-	for n := mostWords; n > 0; n-- {
-		for i := 0; i+n <= len(list); i++ {
-			text := joined(list, i, i+n)
-			key := t.Number(text)
-			if !free(list, i, i+n) || !known.has(key, NameNumber) || !hasDigit(key) && (n < len(list) || meaningful(t.phrases[Fold(text)])) ||
-				allDigits(key) && len(key) < 5 && n < len(list) && !cued {
-				continue
-			}
-			use(list, i, i+n)
-			r.Spans = append(r.Spans, Span{text, nameMeans[NameNumber]})
-			if !slices.Contains(r.Numbers, key) {
-				r.Numbers = append(r.Numbers, key)
-			}
-		}
-	}
 }
 
 // namesAndPhrases reads what is left by names of the catalogue and phrases of
@@ -147,47 +54,6 @@ func (t *Table) namesAndPhrases(list []token, known Known, r *Reading) {
 		}
 	}
 	t.wanted(list, types, r)
-}
-
-// saidType is a part type with the tokens that said it.
-type saidType struct {
-	value    string
-	from, to int
-}
-
-// wanted keeps the types that are asked for: in "a clip for a 47 mm hose" the
-// hose is what the clip goes on.
-func (t *Table) wanted(list []token, types []saidType, r *Reading) {
-	slices.SortFunc(types, func(a, b saidType) int { return a.from - b.from })
-	for i, s := range types {
-		if i > 0 && types[i-1].value != s.value && goesOn(list[types[i-1].to:s.from]) {
-			r.Types = slices.DeleteFunc(slices.Clone(r.Types), func(v string) bool { return v == s.value })
-			continue
-		}
-		r.Types = appendNew(r.Types, s.value)
-	}
-}
-
-// goesOn reports whether "for" or "on" stands between two parts, and nothing
-// but articles and figures beside it.
-func goesOn(between []token) bool {
-	on := false
-	for _, w := range between {
-		switch {
-		case w.fold == "and" || w.fold == "with" || w.fold == "plus":
-			return false
-		case w.fold == "for" || w.fold == "on" || w.fold == "onto" || w.fold == "over":
-			on = true
-		case w.used:
-			return false
-		}
-	}
-	return on
-}
-
-// meaningful reports whether a phrase is more than filler.
-func meaningful(entries []entry) bool {
-	return slices.ContainsFunc(entries, func(e entry) bool { return e.kind != "filler" && !strings.HasPrefix(e.kind, "cue-") })
 }
 
 func (t *Table) phrase(text string, entries []entry, list []token, r *Reading) {
@@ -257,62 +123,6 @@ func (t *Table) name(text string, known Known, r *Reading) bool {
 		return true
 	}
 	return false
-}
-
-var (
-	yearFigure = pattern.New(`^(19|20)\d\d$`)
-	yearPair   = pattern.New(`^'?((?:19|20)?\d\d)[-–]'?((?:19|20)?\d\d)$`)
-	twoDigits  = pattern.New(`^'?(\d\d)$`)
-)
-
-// yearsOf reads model years: four digits, two behind an apostrophe, two alone
-// where a vehicle was named, and a stretch of them.
-func (t *Table) yearsOf(list []token, r *Reading) {
-	for i, w := range list {
-		if w.used {
-			continue
-		}
-		var from, to int
-		switch m := yearPair.FindStringSubmatch(w.text); {
-		case yearFigure.MatchString(w.text) && len(list) > 1:
-			from, _ = strconv.Atoi(w.text)
-			to = from
-		case m != nil && r.NamesEngine():
-			from, to = century(m[1]), century(m[2])
-		default:
-			m := twoDigits.FindStringSubmatch(w.text)
-			if m == nil || w.text[0] != '\'' && len(r.Makes)+len(r.Models)+len(r.Engines) == 0 {
-				continue
-			}
-			from = century(m[1])
-			to = from
-		}
-		if from > to || to-from > mostYears {
-			continue
-		}
-		for y := from; y <= to; y++ {
-			if !slices.Contains(r.Years, y) {
-				r.Years = append(r.Years, y)
-			}
-		}
-		r.Spans = append(r.Spans, Span{w.text, "year"})
-		use(list, i, i+1)
-	}
-}
-
-// mostYears is how long a stretch of years a sentence may name.
-const mostYears = 40
-
-// century completes two digits: 40 to 99 are of the last century, as in sheets.
-func century(text string) int {
-	n, _ := strconv.Atoi(text)
-	switch {
-	case n >= 100:
-		return n
-	case n >= 40:
-		return 1900 + n
-	}
-	return 2000 + n
 }
 
 // rest sorts what nothing has read: filler, and words that only the parts'
