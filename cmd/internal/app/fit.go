@@ -2,10 +2,7 @@ package app
 
 import (
 	"context"
-	"errors"
-	"fmt"
 	"slices"
-	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
@@ -58,55 +55,6 @@ type FitAnswer struct {
 	NotKept string `json:"not_kept,omitempty"`
 
 	Own *OwnNote `json:"own_tables,omitempty"`
-}
-
-// PartFit is the verdict on one part.
-type PartFit struct {
-	Supplier    string           `json:"supplier"`
-	Number      string           `json:"number"`
-	Type        string           `json:"type"`
-	Description string           `json:"description"`
-	Outcome     compat.Outcome   `json:"outcome"`
-	First       string           `json:"first"`
-	Faulty      bool             `json:"faulty,omitempty"` // the piece in hand failed its test: it may be the right part all the same
-	Findings    []compat.Finding `json:"findings"`
-	Price       string           `json:"price,omitempty"`
-	Stock       string           `json:"stock,omitempty"`
-	StockDate   string           `json:"stock_date,omitempty"`
-	Delivery    string           `json:"delivery,omitempty"`
-	Ask         []string         `json:"ask"`
-	AnswerWith  []string         `json:"answer_with,omitempty"` // the flag that takes each answer, empty where looking settles it
-	Superseded  *Superseded      `json:"superseded,omitempty"`  // what became of the number
-
-	part *catalog.Part // large, and answers are moved about while they are put in order
-}
-
-func (p *PartFit) priced(part *catalog.Part) {
-	if part.Price.Known {
-		p.Price = part.Price.Value.String()
-		if per := part.PricePer.Value; per != "" && per != "each" {
-			p.Price += " per " + per
-		}
-	}
-	if part.StockDate.Known {
-		p.StockDate = part.StockDate.Value.String()
-	}
-}
-
-// Offer says what the part costs and who has it when, with the day on which
-// that was stated.
-func (p PartFit) Offer() string {
-	parts := []string{p.Price}
-	if p.Stock != "" {
-		parts = append(parts, "stock "+p.Stock)
-	}
-	if p.Delivery != "" {
-		parts = append(parts, "delivery "+p.Delivery)
-	}
-	if p.StockDate != "" {
-		parts = append(parts, "as of "+p.StockDate)
-	}
-	return strings.TrimPrefix(strings.Join(parts, "; "), "; ")
 }
 
 // NextQuestion is the question that is expected to settle most.
@@ -262,55 +210,5 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 	return err
 }
 
-// unknownPart says that no active sheet has a number. A part that replaces it,
-// or a held row about it, is the likeliest reason.
-func unknownPart(ctx context.Context, v *sqlite.View, engine, number string) error {
-	hint := fmt.Sprintf("try: fitfill find %s", number)
-	now, err := replacements(ctx, v, number)
-	if err != nil {
-		return err
-	}
-	if len(now) > 0 {
-		return &UnknownPart{Number: number, Hint: fmt.Sprintf("%s; try: fitfill fit %s --part %s", now[0].Says, engine, now[0].Number)}
-	}
-	held, err := v.HeldAbout(ctx, []string{catalog.Key(number)})
-	if err != nil {
-		return err
-	}
-	if len(held) > 0 {
-		hint = fmt.Sprintf("a row about it is held back (%s line %d: %s)", held[0].Origin.Sheet, held[0].Line, held[0].Reason)
-	}
-	return &UnknownPart{Number: number, Hint: hint}
-}
-
-// UnknownPart says that no sheet in use has a part number.
-type UnknownPart struct{ Number, Hint string }
-
-// Error returns the problem.
-func (e *UnknownPart) Error() string { return fmt.Sprintf("no sheet has the number %q", e.Number) }
-
 // ErrBusy is returned while another process imports.
 var ErrBusy = sqlite.ErrBusy
-
-// IsUnknown reports whether an error says that something asked for is not in
-// the catalogue, and returns the hint.
-func IsUnknown(err error) (hint string, ok bool) {
-	var engine *UnknownEngine
-	var part *UnknownPart
-	var vehicle *UnknownVehicle
-	var several *SeveralEngines
-	var sheet *UnknownSheet
-	switch {
-	case errors.As(err, &sheet):
-		return "the sheets in use stand in: fitfill sheets list", true
-	case errors.As(err, &several):
-		return several.Hint, true
-	case errors.As(err, &engine):
-		return engine.Hint, true
-	case errors.As(err, &part):
-		return part.Hint, true
-	case errors.As(err, &vehicle):
-		return vehicle.Hint, true
-	}
-	return "", false
-}

@@ -45,40 +45,6 @@ type JobAnswer struct {
 	Own      *OwnNote      `json:"own_tables,omitempty"`
 }
 
-// JobLine is one line of the list. Quantity is in pieces or in litres.
-type JobLine struct {
-	Role        string           `json:"role"`
-	Need        string           `json:"need,omitempty"` // empty: always
-	Supplier    string           `json:"supplier,omitempty"`
-	Number      string           `json:"number,omitempty"`
-	Description string           `json:"description,omitempty"`
-	Quantity    float64          `json:"quantity"`
-	Unit        string           `json:"unit"`
-	Why         string           `json:"why"`
-	Outcome     compat.Outcome   `json:"outcome"`
-	Findings    []compat.Finding `json:"findings,omitempty"`
-	Each        string           `json:"price_each,omitempty"`
-	Expected    string           `json:"expected_cost_each,omitempty"` // comebacks counted
-	Sum         string           `json:"price,omitempty"`
-	Packs       string           `json:"packs,omitempty"`
-	Stock       string           `json:"stock,omitempty"`
-	StockDate   string           `json:"stock_date,omitempty"`
-	Delivery    string           `json:"delivery,omitempty"`
-	RunnerUp    *JobRunnerUp     `json:"runner_up,omitempty"`
-	Missing     string           `json:"missing,omitempty"`
-
-	sum catalog.Stated[units.Money]
-}
-
-// JobRunnerUp is the next best part for a role.
-type JobRunnerUp struct {
-	Supplier string         `json:"supplier"`
-	Number   string         `json:"number"`
-	Outcome  compat.Outcome `json:"outcome"`
-	First    string         `json:"first"`
-	Each     string         `json:"price_each,omitempty"`
-}
-
 // Outcome is what the list comes to: the worst of its lines, where a line that
 // nothing fills leaves it open.
 func (a JobAnswer) Outcome() compat.Outcome {
@@ -246,37 +212,6 @@ func readTake(j job.Job, said []string) (map[string]string, error) {
 	return take, nil
 }
 
-func jobLine(l job.Line) JobLine {
-	out := JobLine{Role: l.Role, Need: l.Need, Quantity: float64(l.Pieces), Unit: "piece", Missing: l.Missing, Why: l.Missing}
-	if l.Part == nil {
-		return out
-	}
-	offer := PartFit{Stock: l.Part.Stock.Value, Delivery: l.Part.Delivery.Value}
-	offer.priced(l.Part)
-	out.Supplier, out.Number, out.Description = l.Part.Supplier, l.Part.Number, l.Part.Description.Value
-	out.Outcome, out.Findings = l.Outcome, l.Findings
-	out.Why = l.First + "; " + string(l.Ground)
-	if l.Expected.Known {
-		out.Expected = l.Expected.Value.Rounded().String()
-		out.Why += ": " + out.Expected + " each"
-	}
-	if l.Brings != "" {
-		out.Why += "; its " + l.Brings + " is in the bag"
-	}
-	out.Stock, out.StockDate, out.Delivery = offer.Stock, offer.StockDate, offer.Delivery
-	if l.Each.Known {
-		out.Each, out.sum = l.Each.Value.Rounded().String(), l.Sum()
-		out.Sum = out.sum.Value.Rounded().String()
-	}
-	if r := l.RunnerUp; r != nil {
-		out.RunnerUp = &JobRunnerUp{Supplier: r.Part.Supplier, Number: r.Part.Number, Outcome: r.Outcome, First: r.First}
-		if each := r.Part.PriceEach(); each.Known {
-			out.RunnerUp.Each = each.Value.String()
-		}
-	}
-	return out
-}
-
 // direction takes from a thermostat's verdict which way round it goes in.
 func direction(findings []compat.Finding) []job.Note {
 	for _, f := range findings {
@@ -285,33 +220,4 @@ func direction(findings []compat.Finding) []job.Note {
 		}
 	}
 	return nil
-}
-
-// total adds up what is always needed, and what may be, by currency.
-func (a *JobAnswer) total() {
-	add := func(sums map[string]units.Money, m units.Money) {
-		if was, ok := sums[m.Currency()]; ok {
-			m, _ = was.Plus(m)
-		}
-		sums[m.Currency()] = m
-	}
-	always, maybe := map[string]units.Money{}, map[string]units.Money{}
-	for _, l := range a.Lines {
-		switch {
-		case l.sum.Known && l.Need == "":
-			add(always, l.sum.Value)
-		case l.sum.Known:
-			add(maybe, l.sum.Value)
-		}
-	}
-	a.Total, a.Maybe = amounts(always), amounts(maybe)
-}
-
-func amounts(sums map[string]units.Money) []string {
-	out := []string{}
-	for _, m := range sums {
-		out = append(out, m.Rounded().String())
-	}
-	slices.Sort(out)
-	return out
 }

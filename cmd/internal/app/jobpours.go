@@ -2,12 +2,13 @@ package app
 
 import (
 	"context"
+	"fmt"
+	"math"
+
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
 	"fitfill/catalog/units"
 	"fitfill/compat"
-	"fmt"
-	"math"
 )
 
 // priced works out what the amount costs: whole packs, but the house coolant by

@@ -1,0 +1,57 @@
+package app
+
+import (
+	"strings"
+
+	"fitfill/catalog"
+	"fitfill/compat"
+)
+
+// PartFit is the verdict on one part.
+type PartFit struct {
+	Supplier    string           `json:"supplier"`
+	Number      string           `json:"number"`
+	Type        string           `json:"type"`
+	Description string           `json:"description"`
+	Outcome     compat.Outcome   `json:"outcome"`
+	First       string           `json:"first"`
+	Faulty      bool             `json:"faulty,omitempty"` // the piece in hand failed its test: it may be the right part all the same
+	Findings    []compat.Finding `json:"findings"`
+	Price       string           `json:"price,omitempty"`
+	Stock       string           `json:"stock,omitempty"`
+	StockDate   string           `json:"stock_date,omitempty"`
+	Delivery    string           `json:"delivery,omitempty"`
+	Ask         []string         `json:"ask"`
+	AnswerWith  []string         `json:"answer_with,omitempty"` // the flag that takes each answer, empty where looking settles it
+	Superseded  *Superseded      `json:"superseded,omitempty"`  // what became of the number
+
+	part *catalog.Part // large, and answers are moved about while they are put in order
+}
+
+func (p *PartFit) priced(part *catalog.Part) {
+	if part.Price.Known {
+		p.Price = part.Price.Value.String()
+		if per := part.PricePer.Value; per != "" && per != "each" {
+			p.Price += " per " + per
+		}
+	}
+	if part.StockDate.Known {
+		p.StockDate = part.StockDate.Value.String()
+	}
+}
+
+// Offer says what the part costs and who has it when, with the day on which
+// that was stated.
+func (p PartFit) Offer() string {
+	parts := []string{p.Price}
+	if p.Stock != "" {
+		parts = append(parts, "stock "+p.Stock)
+	}
+	if p.Delivery != "" {
+		parts = append(parts, "delivery "+p.Delivery)
+	}
+	if p.StockDate != "" {
+		parts = append(parts, "as of "+p.StockDate)
+	}
+	return strings.TrimPrefix(strings.Join(parts, "; "), "; ")
+}
