@@ -2,7 +2,6 @@ package importers
 
 import (
 	"bytes"
-	"runtime"
 	"strings"
 )
 
@@ -51,7 +50,7 @@ func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
 // the lines look like; length is that of the heading, 0 where there is none. What a
 // line is depends on nothing but itself, so all processors look at once.
 func (s *Sheet) lookAtLines(from, length int) error {
-	return stretches(s.records.n-from, min(maxWorkers, runtime.GOMAXPROCS(0)), func(_, a, b int) {
+	return stretches(s.records.n-from, processors(), func(_, a, b int) {
 		for i := from + a; i < from+b; i++ {
 			if s.records.fault(i) != NoFault {
 				continue

@@ -25,10 +25,11 @@ const saveAsUTF8 = "save or export the sheet as CSV in UTF-8 and import it again
 // Windows-1252 with a question, or UTF-8 with damaged lines where most lines
 // with such letters are UTF-8.
 func (s *Sheet) readText(settings Settings) error {
-	digest := sha256.New()
+	var group sync.WaitGroup
+	group.Go(func() { s.SHA256 = s.raw.sha256() })
 	s.tail = s.raw.endMarks()
-	s.seen = s.raw.survey(s.tail, digest)
-	s.SHA256 = hex.EncodeToString(digest.Sum(nil))
+	s.seen = s.raw.survey(s.tail)
+	group.Wait()
 	head, asked := s.raw.head(headBytes), encodingKey(settings["encoding"])
 	switch {
 	case bytes.HasPrefix(head, markUTF32LE), bytes.HasPrefix(head, markUTF32BE):
@@ -56,6 +57,16 @@ func (s *Sheet) readText(settings Settings) error {
 	s.damaged = s.Encoding == utf8Name && !s.seen.valid || s.seen.replacement || s.Encoding != utf8Name && s.seen.controlLetter
 	s.findTwiceEncoded(asked == "")
 	return nil
+}
+
+// sha256 returns the hex digest of the text.
+func (t *text) sha256() string {
+	digest := sha256.New()
+	t.pass(0, func(piece []byte) bool {
+		digest.Write(piece)
+		return true
+	})
+	return hex.EncodeToString(digest.Sum(nil))
 }
 
 func (s *Sheet) encoded(name string, mark int, why string) {
@@ -86,7 +97,7 @@ func (s *Sheet) decode() (err error) {
 		return err
 	}
 	s.tail = s.text.endMarks()
-	s.seen = s.text.survey(s.tail, nil)
+	s.seen = s.text.survey(s.tail)
 	return nil
 }
 

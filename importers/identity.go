@@ -120,13 +120,19 @@ func (d *identities) repeated(do func(group []keyed)) error {
 	passes := 1 + 2*again/maxKeyed
 	parts := uint64(1) << bits.Len(uint(passes-1))
 	for part := range parts {
-		var keys []keyed
-		d.scan(d.plans[0], 0, d.src.records.n, func(i int, key uint64) {
-			at := key & (slots - 1)
-			if key>>32&(parts-1) == part && d.twice[at/64]&(1<<(at%64)) != 0 {
-				keys = append(keys, keyed{key, int32(i)})
-			}
+		found := make([][]keyed, len(d.plans))
+		err := stretches(d.src.records.n, len(d.plans), func(n, from, to int) {
+			d.scan(d.plans[n], from, to, func(i int, key uint64) {
+				at := key & (slots - 1)
+				if key>>32&(parts-1) == part && d.twice[at/64]&(1<<(at%64)) != 0 {
+					found[n] = append(found[n], keyed{key, int32(i)})
+				}
+			})
 		})
+		if err != nil {
+			return err
+		}
+		keys := slices.Concat(found...)
 		slices.SortFunc(keys, func(a, b keyed) int {
 			return cmp.Or(cmp.Compare(a.key, b.key), cmp.Compare(a.record, b.record))
 		})

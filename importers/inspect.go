@@ -1,7 +1,6 @@
 package importers
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"iter"
@@ -50,10 +49,6 @@ func Inspect(ref catalog.Reference, name string, f File, scratch Scratch, settin
 		return Inspection{}, err
 	}
 	return inspectFile(voc, name, f, usualStorage(scratch), settings)
-}
-
-func inspect(voc *vocabulary, name string, raw []byte, settings Settings) (in Inspection, err error) {
-	return inspectFile(voc, name, bytes.NewReader(raw), storage{keep: len(raw)}, settings)
 }
 
 func inspectFile(voc *vocabulary, name string, f File, st storage, settings Settings) (in Inspection, err error) {

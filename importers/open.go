@@ -137,6 +137,7 @@ func (s *Sheet) open(voc *vocabulary, name string, raw *text, settings Settings)
 	if err := s.judgeShifted(voc, settings); err != nil {
 		return err
 	}
+	s.records.forgetLooks()
 	s.recount()
 	if s.OfWorkbook() { // what parts its text is our own doing
 		s.Proof = slices.DeleteFunc(s.Proof, func(p Proof) bool { return p.What == "encoding" || p.What == "separator" || p.What == "quotes" })

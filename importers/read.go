@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"runtime"
 	"slices"
 
 	"fitfill/catalog"
@@ -105,7 +104,7 @@ func (r *reading) run(ref catalog.Reference) error {
 		return err
 	}
 	plans := []*plan{r.plan}
-	for range min(maxWorkers, runtime.GOMAXPROCS(0)) - 1 {
+	for range processors() - 1 {
 		p, err := newPlan(r.voc, r.mapping)
 		if err != nil {
 			return err

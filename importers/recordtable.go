@@ -38,8 +38,8 @@ type recordBlock struct {
 	marks  [recordsOfBlock / recordsOfMark]recordMark
 	length [recordsOfBlock]uint16
 	shape  [recordsOfBlock]uint8
-	kind   [recordsOfBlock]uint8 // class in the upper four bits, fault in the lower
-	looks  [recordsOfBlock]looks
+	kind   [recordsOfBlock]uint8  // class in the upper four bits, fault in the lower
+	looks  *[recordsOfBlock]looks // only while the sheet is being opened
 }
 
 // looks is what one look at the text of a record showed, so that most of them need no
@@ -68,7 +68,7 @@ func (t *recordTable) add(r Record) {
 	}
 	at := i % recordsOfBlock
 	if at == 0 {
-		t.blocks = append(t.blocks, &recordBlock{})
+		t.blocks = append(t.blocks, &recordBlock{looks: new([recordsOfBlock]looks)})
 	}
 	b := t.blocks[len(t.blocks)-1]
 	if i%recordsOfMark == 0 {
@@ -79,6 +79,14 @@ func (t *recordTable) add(r Record) {
 	b.kind[at] = uint8(r.Class)<<4 | uint8(r.Fault)
 	t.end += int64(r.Length)
 	t.line += uint32(r.Lines)
+}
+
+// append puts the records of another table behind these.
+func (t *recordTable) append(o *recordTable) {
+	for i := range o.n {
+		s := o.shape(i)
+		t.add(Record{Length: uint32(o.length(i)), Width: s.width, Lines: s.lines, Note: s.note, Class: o.class(i), Fault: o.fault(i)})
+	}
 }
 
 func (t *recordTable) setLength(i int, length uint32) {
@@ -178,6 +186,13 @@ func (t *recordTable) note(i int) Note { return t.shape(i).note }
 
 func (t *recordTable) looks(i int, like looks) bool {
 	return t.blocks[i/recordsOfBlock].looks[i%recordsOfBlock]&like != 0
+}
+
+// forgetLooks makes room when nobody asks for the looks any more.
+func (t *recordTable) forgetLooks() {
+	for _, b := range t.blocks {
+		b.looks = nil
+	}
 }
 
 func (t *recordTable) setLooks(i int, l looks) {

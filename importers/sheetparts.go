@@ -90,7 +90,11 @@ func (s *Sheet) readableContent(i int) []byte {
 // split cuts the text into records. The end-of-file characters behind it belong
 // to the last one.
 func (s *Sheet) split(width int) {
-	newSplitter(nil, s.Dialect, width, s.sizes).all(s.text, s.text.size-s.tail, &s.records)
+	parts := 1
+	if s.text.size >= splitFrom {
+		parts = processors()
+	}
+	s.records = s.splitParts(width, s.text.size-s.tail, parts)
 	s.records.lengthen(s.tail)
 	if s.tail > 0 {
 		s.note("end-of-file", s.records.lastLine(s.records.n-1), "the file ends with the end-of-file character of old systems (0x1A), which is no text")

@@ -3,7 +3,6 @@ package importers
 import (
 	"bytes"
 	"fmt"
-	"runtime"
 	"strings"
 )
 
@@ -121,7 +120,7 @@ func (s *Sheet) judgeShifted(voc *vocabulary, settings Settings) error {
 	spans, _ := lineSpans(settings["rows"])
 	p := s.profileOf(voc)
 	s.profile = p
-	return stretches(s.records.n, min(maxWorkers, runtime.GOMAXPROCS(0)), func(_, from, to int) {
+	return stretches(s.records.n, processors(), func(_, from, to int) {
 		var cells []string
 		row := judged{profile: p}
 		for i := from; i < to; i++ {

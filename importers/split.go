@@ -35,12 +35,13 @@ func newSplitter(raw []byte, d Dialect, width int, l sizeLimits) *splitter {
 		width: width, maxCell: int(l.field), maxLine: int(l.line), nextLF: -1}
 }
 
-// all cuts the text up to end into records. A record is believed once nothing behind
-// the window can change it; a line over the limit is measured and not kept.
-func (sp *splitter) all(t *text, end int, records *recordTable) {
-	w := newWindow(t, 0, end)
-	sp.raw = w.raw
-	for off := 0; off < len(sp.raw) || !w.last; {
+// stretch cuts those records of a text that begin in from..to; the last of them may
+// go on to the end of the text. A record is believed once nothing behind the window
+// can change it; a line over the limit is measured and not kept.
+func (sp *splitter) stretch(t *text, from, to, end int, records *recordTable) {
+	w := newWindow(t, from, end)
+	sp.raw, sp.nextLF = w.raw, -1
+	for off := 0; w.base+off < to; {
 		r := sp.next(off, 1)
 		n := int(r.Length)
 		switch {

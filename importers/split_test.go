@@ -18,7 +18,7 @@ func cellsOf(raw string, delim byte, width int) (rows [][]string, records []Reco
 
 func cellsIn(raw string, d Dialect, width int) (rows [][]string, records []Record) {
 	s := &Sheet{Encoding: utf8Name, raw: textOf([]byte(raw)), text: textOf([]byte(raw)), Dialect: d, Delimiter: rune(d.Delimiter[0]), sizes: usualLimits()}
-	newSplitter(nil, d, width, s.sizes).all(s.text, s.text.size, &s.records)
+	newSplitter(nil, d, width, s.sizes).stretch(s.text, 0, s.text.size, s.text.size, &s.records)
 	for i := range s.records.n {
 		rows = append(rows, s.Cells(i, nil))
 	}

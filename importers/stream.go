@@ -3,7 +3,6 @@ package importers
 import (
 	"errors"
 	"fmt"
-	"runtime"
 	"sync"
 )
 
@@ -15,7 +14,7 @@ const maxWorkers = 4
 // a few chunks are in memory at any time.
 func (r *reading) stream() error {
 	chunks := (r.records + chunkRows - 1) / chunkRows
-	workers := min(maxWorkers, runtime.GOMAXPROCS(0), chunks)
+	workers := min(processors(), chunks)
 	if workers <= 1 {
 		return r.inline(chunks)
 	}

@@ -2,7 +2,6 @@ package importers
 
 import (
 	"bytes"
-	"io"
 	"unicode/utf8"
 )
 
@@ -22,15 +21,12 @@ type survey struct {
 // seamBytes is more than any of the marks that are looked for has bytes, less one.
 const seamBytes = 8
 
-// survey looks at every byte of a text once, and writes them to also on the way,
-// where it is not nil. The last tail bytes are end-of-file characters.
-func (t *text) survey(tail int, also io.Writer) survey {
+// survey looks at every byte of a text once. The last tail bytes are end-of-file
+// characters.
+func (t *text) survey(tail int) survey {
 	v := survey{valid: true}
 	off := 0
 	t.pass(0, func(piece []byte) bool {
-		if also != nil {
-			_, _ = also.Write(piece) // a hash takes everything
-		}
 		v.validate(piece)
 		v.marks(piece)
 		v.control = v.control || holdsControl(piece[:max(0, min(len(piece), t.size-tail-off))])

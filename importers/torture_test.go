@@ -141,6 +141,11 @@ func testVocabulary(t testing.TB) *vocabulary {
 	return voc
 }
 
+// inspect is Inspect for a sheet in memory.
+func inspect(voc *vocabulary, name string, raw []byte, settings Settings) (in Inspection, err error) {
+	return inspectFile(voc, name, bytes.NewReader(raw), storage{keep: len(raw)}, settings)
+}
+
 func TestDamagedSheetsAreReadOrHeld(t *testing.T) {
 	for _, d := range damagedSheets() {
 		title := d.name

@@ -22,6 +22,7 @@ func Inspect(ctx context.Context, name string, f importers.File, settings map[st
 	if err != nil {
 		return Inspection{}, fmt.Errorf("the reference tables of this program are damaged: %w", err)
 	}
+	defer whileReading(f)()
 	scratch := func() (importers.ScratchFile, error) { return scratchIn(os.TempDir()) }
 	err = watched(ctx, f, unpacking, func(f importers.File) error {
 		in, err = importers.Inspect(ref, name, f, scratch, settings)

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 
+	"fitfill/cmd/internal/heap"
 	"fitfill/importers"
 )
 
@@ -41,6 +42,15 @@ func (s *Shop) readerOf(ctx context.Context, q ImportQuestion) (*sheetReader, er
 	}
 	r.file, r.closers = copied, append(r.closers, closer)
 	return r, nil
+}
+
+// whileReading is the collector's pace while the sheet is read, until the function
+// that it returns is called.
+func whileReading(f importers.File) (usual func()) {
+	if f.Size() <= largeSheet {
+		return func() {}
+	}
+	return heap.Reading()
 }
 
 func (r *sheetReader) open(settings map[string]string) (sheet *importers.Sheet, err error) {
