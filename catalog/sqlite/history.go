@@ -123,6 +123,13 @@ func (v *View) ReturnsOf(ctx context.Context, numbers map[string]bool) ([]catalo
 
 func (v *View) sheetReturns(ctx context.Context, where string, args ...any) ([]catalog.Return, error) {
 	var list []catalog.Return
+	if where == "" {
+		var rows int
+		if err := v.row(ctx, "SELECT count(*) FROM returned", nil, &rows); err != nil {
+			return nil, err
+		}
+		list = make([]catalog.Return, 0, rows)
+	}
 	once := v.events()
 	err := v.each(ctx, `SELECT r.sheet_id, r.line, r.content, r.repeat, r.day, s.text, n.text, r.quantity, re.text, r.purchase_day, pt.text, r.fitted_day, ft.text, d.text, no.text
 		FROM returned r JOIN word s ON s.id = r.supplier JOIN word n ON n.id = r.number JOIN word re ON re.id = r.reason

@@ -108,6 +108,7 @@ func (s *Shop) books(ctx context.Context, v *sqlite.View, st *supplierStudy, rea
 		b.SalesFrom = catalog.Say(since, q.From, catalog.Origin{})
 	}
 	unmapped := map[string]bool{}
+	b.Returns = make([]returns.Return, 0, len(st.back))
 	for i, r := range st.back {
 		_, _, ok := reasons.Class(r.Reason)
 		if !ok && !unmapped[r.Reason] {

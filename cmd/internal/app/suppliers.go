@@ -18,6 +18,10 @@ type SuppliersQuestion struct {
 	Explain string    // a supplier: also the rows behind its figures
 	Curves  bool      // also the share returned by day
 	Compare [2]string // two suppliers: also their parts in money
+
+	// WithoutRows leaves the rows' own text out of the evidence: a screen of text
+	// names the lines alone.
+	WithoutRows bool
 }
 
 // SuppliersAnswer is the comparison of all suppliers.
@@ -167,6 +171,9 @@ func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAns
 			if a.Explain, err = st.explain(q.Explain, money); err != nil {
 				return err
 			}
+		}
+		if q.WithoutRows {
+			return nil
 		}
 		for _, sup := range a.Suppliers {
 			if err := fillTexts(ctx, v, sup.Findings); err != nil {

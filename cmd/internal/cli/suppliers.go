@@ -49,7 +49,7 @@ files that hold figures by supplier only: no customer, vehicle or document.
 			if err := plotFormat(plotFile); err != nil {
 				return err
 			}
-			q.Curves = plotFile != ""
+			q.Curves, q.WithoutRows = plotFile != "", !e.asJSON
 			return e.with(map[string]string{"labour_rate": labour}, func(shop *app.Shop) error {
 				a, err := shop.Suppliers(cmd.Context(), q)
 				if err != nil {

@@ -102,7 +102,7 @@ func heldCSV(s *site, r *http.Request) (download, error) {
 
 func suppliersCSV(s *site, r *http.Request) (download, error) {
 	q := r.URL.Query()
-	a, err := s.shop.Suppliers(r.Context(), app.SuppliersQuestion{Type: q.Get("type"), AsOf: q.Get("as_of"), Since: q.Get("since")})
+	a, err := s.shop.Suppliers(r.Context(), app.SuppliersQuestion{Type: q.Get("type"), AsOf: q.Get("as_of"), Since: q.Get("since"), WithoutRows: true})
 	if err != nil {
 		return download{}, err
 	}
