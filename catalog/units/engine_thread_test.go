@@ -70,7 +70,7 @@ func TestThreadNotations(t *testing.T) {
 		{"M0x1", "", units.ErrUnreadable, "pitch"}, {"M8x0", "", units.ErrUnreadable, "pitch"}, {"5/16", "", units.ErrUnreadable, "without its thread"},
 		{"#17-10", "", units.ErrUnreadable, "numbered size"}, {"10-24", "", units.ErrAmbiguous, "#10-24"}, {"G7/16", "", units.ErrUnreadable, "pipe size"}, {"1/4-0", "", units.ErrUnreadable, "threads per inch"},
 		{"M8x20-30", "", units.ErrUnreadable, "not a thread"}, {"bolt", "", units.ErrUnreadable, "not a thread"}, {"", "", units.ErrUnreadable, "not a thread"},
-		{"7/15-20", "", units.ErrUnreadable, "fraction of an inch"}, {"5/16-18 x 3-1/0", "", units.ErrUnreadable, ""},
+		{"7/15-20", "", units.ErrUnreadable, "fraction of an inch"}, {"2/3-10", "", units.ErrUnreadable, "thirds"}, {"5/16-18 x 3-1/0", "", units.ErrUnreadable, ""},
 	} {
 		_, err := units.ParseThread(r.text)
 		checkRefused(t, r, err)

@@ -102,7 +102,7 @@ func FuzzParseModelYears(f *testing.F) {
 }
 
 func FuzzParseThread(f *testing.F) {
-	for _, s := range []string{"M8", "M 8 X 1,25", "M8-1.25x30", `5/16"-18 UNC-2A x 1-1/4"`, "#10-24", "G1/4", "1/4 NPT", "M8x30-8.8"} {
+	for _, s := range []string{"M8", "M 8 X 1,25", "M8-1.25x30", `5/16"-18 UNC-2A x 1-1/4"`, "#10-24", "G1/4", "1/4 NPT", "M8x30-8.8", "6-1/3-1"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

@@ -69,8 +69,10 @@ func inch(m []string) (Thread, *ParseError) {
 	return t, nil
 }
 
-// lastNumbered is the last numbered size of ASME B1.1.
-const lastNumbered = 12
+const (
+	lastNumbered = 12 // the last numbered size of ASME B1.1
+	finest       = 64 // inch sizes are whole, or fractions down to sixty-fourths
+)
 
 // inchSize reads a fraction of an inch or a numbered size: #n is
 // 0.060 in + n·0.013 in (ASME B1.1).
@@ -89,6 +91,8 @@ func inchSize(s string) (Length, *ParseError) {
 			return Length{}, unreadable("has a numbered size that does not exist", "check the size; the last is #12")
 		}
 		val = val.Mul(val, rat("0.013")).Add(val, rat("0.060"))
+	} else if finest%val.Denom().Int64() != 0 {
+		return Length{}, unreadable("has a size in thirds of an inch, which no thread has", `check the size: one such as "5/16-18"`)
 	} else if !v.fraction && val.Cmp(big.NewRat(4, 1)) > 0 {
 		return Length{}, ambiguous("could be a numbered size or an inch size", `write "#10-24" for a numbered size`)
 	}
