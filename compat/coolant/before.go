@@ -57,6 +57,42 @@ func (s *situation) before() Before {
 	return b
 }
 
+// holds reports whether both families of a pair are known to be in the fill.
+func (s *situation) holds(l *link) bool {
+	in := func(family int) bool {
+		return slices.ContainsFunc(s.fill.mixed, func(c component) bool { return c.family == family })
+	}
+	return in(l.rule.a) && in(l.rule.b)
+}
+
+// mixedForSure returns the worst pair of a fill of which both are known to be in
+// it, as bad as it is at best, whatever the rest may be; nil where there is none.
+func (s *situation) mixedForSure() (worst *link) {
+	best := map[[2]int]*link{}
+	var pairs [][2]int // in the order in which they are met
+	for i := range s.worlds {
+		for j := range s.worlds[i].links {
+			l := &s.worlds[i].links[j]
+			pair := [2]int{min(l.rule.a, l.rule.b), max(l.rule.a, l.rule.b)}
+			if l.j < 0 || !s.holds(l) {
+				continue
+			}
+			switch have := best[pair]; {
+			case have == nil:
+				best[pair], pairs = l, append(pairs, pair)
+			case have.before.Worse(l.before):
+				best[pair] = l
+			}
+		}
+	}
+	for _, pair := range pairs {
+		if l := best[pair]; l.before != compat.Yes && (worst == nil || l.before.Worse(worst.before)) {
+			worst = l
+		}
+	}
+	return worst
+}
+
 // mixedBefore names the worst pair of a fill that is a mix already.
 func (s *situation) mixedBefore(say func(compat.Outcome, string)) {
 	var worst *link
@@ -78,9 +114,11 @@ func (s *situation) mixedBefore(say func(compat.Outcome, string)) {
 	if worst == nil || worst.before == compat.Yes {
 		return
 	}
-	pair := s.t.families[worst.rule.a].name + " and " + s.t.families[worst.rule.b].name
-	text, out := upper(pair)+" are in it together. ", worst.before
-	if s.fill.rest > 0 {
+	if sure := s.mixedForSure(); sure != nil && !worst.before.Worse(sure.before) {
+		worst = sure
+	}
+	text, out := upper(s.t.families[worst.rule.a].name+" and "+s.t.families[worst.rule.b].name)+" are in it together. ", worst.before
+	if s.fill.rest > 0 && !s.holds(worst) {
 		open := worst.rule.a
 		if slices.ContainsFunc(s.fill.mixed, func(c component) bool { return c.family == open }) {
 			open = worst.rule.b

@@ -145,3 +145,22 @@ func TestLawLogKeepsItsShares(t *testing.T) {
 		}
 	})
 }
+
+// What two top-offs have put together stands in the answer as it is, however much
+// of the fill nobody knows: 10 L unknown, topped with 3 L of OAT and 2 L of IAT,
+// hold 7·0.8 = 5.6 L unknown, 2.4 L of OAT and 2 L of IAT.
+func TestAKnownBadPairIsToldBesideAnUnknownRest(t *testing.T) {
+	tb := tables(t)
+	f := tb.FillByLog(coolant.Fluid{}, units.Litres(10), []coolant.Poured{topped("oat", 3, 50), topped("iat", 2, 50)})
+	for range 5 { // the order of a map would show
+		b := tb.Mix(ask(f, fluid(50, "oat"), 9, 0.5)).Before
+		text := strings.Join(b.Says, " ")
+		if b.Outcome != compat.No || !strings.Contains(text, "OAT and conventional IAT are in it together.") && !strings.Contains(text, "Conventional IAT and OAT are in it together.") || !strings.Contains(text, "Drain and flush it.") {
+			t.Fatalf("%s: %s", b.Outcome, text)
+		}
+	}
+	alone := tb.FillByLog(coolant.Fluid{}, units.Litres(10), []coolant.Poured{topped("oat", 3, 50)})
+	if b := tb.Mix(ask(alone, fluid(50, "oat"), 9, 0.5)).Before; b.Outcome == compat.No || !strings.Contains(strings.Join(b.Says, " "), "is not known. Should that be") {
+		t.Errorf("only OAT is known to be in it: %s, %v", b.Outcome, b.Says)
+	}
+}

@@ -95,6 +95,9 @@ func (s *Shop) jobFluids(ctx context.Context, v *sqlite.View, q JobQuestion, j j
 		return told, nil
 	}
 	chosen := s.pourLine(pours)
+	if o := pours[0].outcome; !q.Rounds && (o == compat.No || o == compat.CannotSay) {
+		note += "; --rinse plans how to get the old coolant out first"
+	}
 	chosen.Why += note
 	a.Lines = append(a.Lines, chosen)
 	if pours[0].water.Nanolitres() > 0 {
@@ -153,7 +156,7 @@ func (s *Shop) pours(ctx context.Context, v *sqlite.View, q JobQuestion, j job.J
 	var out []pour
 	for i := range products {
 		p, ok := s.pour(j, q.Rounds, family, loop, fill, &products[i], capacity, drained)
-		if ok && (p.outcome == compat.Yes || p.outcome == compat.Caution) {
+		if ok && (p.outcome == compat.Yes || p.outcome == compat.Caution || q.Add != "") { // what was asked for is answered, whatever it is
 			out = append(out, p)
 		}
 	}
