@@ -62,17 +62,17 @@ func (v *View) readFamilies(ctx context.Context, where string, args ...any) ([]c
 // names; ErrNotFound if the garage's sheets have none.
 func (v *View) Family(ctx context.Context, name string) (catalog.EngineFamily, error) {
 	none := notFound(sql.ErrNoRows, "engine family %q", strings.TrimSpace(name))
-	names, err := v.familyNames(ctx) // they alone tell which one to read
+	names, err := v.FamilyNames(ctx) // they alone tell which one to read
 	if err != nil {
 		return catalog.EngineFamily{}, err
 	}
 	key := catalog.Key(name)
-	i := slices.IndexFunc(names, func(f familyName) bool { return key != "" && slices.Contains(f.keys, key) })
+	i := slices.IndexFunc(names, func(f FamilyName) bool { return key != "" && slices.Contains(f.keys, key) })
 	if i < 0 {
 		return catalog.EngineFamily{}, none
 	}
 	if v.families != nil {
-		if i := slices.IndexFunc(v.families, func(e catalog.EngineFamily) bool { return e.Family == names[i].family }); i >= 0 {
+		if i := slices.IndexFunc(v.families, func(e catalog.EngineFamily) bool { return e.Family == names[i].Family }); i >= 0 {
 			return v.families[i], nil
 		}
 	}
@@ -81,60 +81,6 @@ func (v *View) Family(ctx context.Context, name string) (catalog.EngineFamily, e
 		return catalog.EngineFamily{}, errors.Join(err, none)
 	}
 	return whole[0], nil
-}
-
-// familyName is what a family is called.
-type familyName struct {
-	family    string
-	spellings []string // every way in which sheets write it
-	keys      []string // of it and of its other names
-}
-
-// familyNames returns what the families are called, in the order of Families.
-func (v *View) familyNames(ctx context.Context) ([]familyName, error) {
-	if v.called != nil {
-		return v.called, nil
-	}
-	names := []familyName{}
-	var also []string
-	at := map[string]int{}
-	err := v.each(ctx, `SELECT family, field, sheet_id, line, word FROM engine_fact
-		WHERE field IN ('family', 'also_known_as') ORDER BY sheet_id, line`, nil, func(r *sql.Rows) error {
-		var family, field, word string
-		var sheet int64
-		var line int
-		if err := r.Scan(&family, &field, &sheet, &line, &word); err != nil {
-			return err
-		}
-		if _, active := v.origin(sheet, line); !active {
-			return nil
-		}
-		i, known := at[catalog.Key(family)]
-		if !known {
-			i = len(names)
-			at[catalog.Key(family)] = i
-			names, also = append(names, familyName{family: family}), append(also, "")
-		}
-		if !slices.Contains(names[i].spellings, family) {
-			names[i].spellings = append(names[i].spellings, family)
-		}
-		if field == "also_known_as" {
-			also[i] = word // the later sheet counts, as with every fact
-		}
-		return nil
-	})
-	if err != nil {
-		return nil, err
-	}
-	for i := range names {
-		e := catalog.EngineFamily{Family: names[i].family, AlsoKnownAs: catalog.Say(also[i], also[i], catalog.Origin{})}
-		for _, n := range e.Names() {
-			names[i].keys = append(names[i].keys, catalog.Key(n))
-		}
-	}
-	slices.SortFunc(names, func(a, b familyName) int { return strings.Compare(a.family, b.family) })
-	v.called = names
-	return names, nil
 }
 
 // EngineName returns how lists write the engine whose name folds to key;

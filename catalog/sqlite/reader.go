@@ -36,7 +36,8 @@ type kept struct {
 	words     map[int64]string // those that were read so far
 	sellers   []Supplier       // nil: not asked for yet, and so the next ones
 	families  []catalog.EngineFamily
-	called    []familyName // the families' names
+	called    []FamilyName
+	marks     map[string]bool // keys of the marks that any row of a sheet or the log has
 	vehicles  []catalog.Vehicle
 	notes     map[string]*catalog.NoteAnswer // by supplier and folded text
 	corrected map[int64][]Correction         // of the sheets that were asked for

@@ -76,6 +76,30 @@ func (v *View) readVehicles(ctx context.Context) ([]catalog.Vehicle, error) {
 	return list, nil
 }
 
+// VehiclesMarked returns the vehicles whose mark folds to one of the keys. Most
+// words that are looked up are no mark, and then no vehicle is read.
+func (v *View) VehiclesMarked(ctx context.Context, keys []string) ([]catalog.Vehicle, error) {
+	if v.marks == nil {
+		marks := map[string]bool{}
+		err := v.each(ctx, "SELECT w.text FROM (SELECT DISTINCT mark FROM vehicle) x JOIN word w ON w.id = x.mark UNION ALL SELECT vehicle FROM logged WHERE kind = ?",
+			[]any{string(catalog.LogVehicle)}, func(r *sql.Rows) error {
+				var text string
+				err := r.Scan(&text)
+				marks[catalog.Key(text)] = true
+				return err
+			})
+		if err != nil {
+			return nil, err
+		}
+		v.marks = marks
+	}
+	if !slices.ContainsFunc(keys, func(k string) bool { return v.marks[k] }) {
+		return nil, nil
+	}
+	all, err := v.Vehicles(ctx)
+	return slices.DeleteFunc(all, func(c catalog.Vehicle) bool { return !slices.Contains(keys, catalog.Key(c.Mark)) }), err
+}
+
 // Vehicle returns the vehicle with that mark, else the one with that VIN;
 // ErrNotFound if there is none.
 func (v *View) Vehicle(ctx context.Context, text string) (catalog.Vehicle, error) {

@@ -78,12 +78,12 @@ func (s *Shop) lookUp(ctx context.Context, v *sqlite.View, keys []string, suppli
 	if len(keys) == 0 {
 		return k, nil
 	}
-	families, err := v.Families(ctx)
+	families, err := v.FamilyNames(ctx)
 	if err != nil {
 		return k, err
 	}
 	for _, e := range families {
-		for _, n := range e.Names() {
+		for _, n := range e.Names {
 			add(catalog.Key(n), words.NameEngine)
 		}
 	}
@@ -95,10 +95,10 @@ func (s *Shop) lookUp(ctx context.Context, v *sqlite.View, keys []string, suppli
 		add(key, words.NameEngine)
 	}
 	for _, e := range families {
-		for _, n := range splitNames(e.Model.Value) {
+		for _, n := range splitNames(e.Model) {
 			add(catalog.Key(n), words.NameModel)
 		}
-		for _, n := range splitNames(e.Make.Value) {
+		for _, n := range splitNames(e.Make) {
 			add(catalog.Key(n), words.NameMake)
 		}
 	}
@@ -120,7 +120,7 @@ func (s *Shop) lookUp(ctx context.Context, v *sqlite.View, keys []string, suppli
 			add(catalog.Key(n), words.NameSupplier)
 		}
 	}
-	cars, err := v.Vehicles(ctx)
+	cars, err := v.VehiclesMarked(ctx, keys)
 	if err != nil {
 		return k, err
 	}

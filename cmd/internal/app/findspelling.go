@@ -82,12 +82,12 @@ func (f *finder) vocabulary(ctx context.Context) ([]string, error) {
 	for _, n := range names {
 		list = append(list, n.Text)
 	}
-	families, err := f.v.Families(ctx)
+	families, err := f.v.FamilyNames(ctx)
 	if err != nil {
 		return nil, err
 	}
 	for _, e := range families {
-		list = append(append(append(list, e.Family), splitNames(e.Make.Value)...), splitNames(e.Model.Value)...)
+		list = append(append(append(list, e.Family), splitNames(e.Make)...), splitNames(e.Model)...)
 	}
 	return append(list, f.table.Phrases()...), nil
 }

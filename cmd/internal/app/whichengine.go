@@ -59,7 +59,11 @@ func (s *Shop) whichEngine(ctx context.Context, v *sqlite.View, text string) (Wh
 	if err != nil {
 		return w, err
 	}
-	known, err := s.lookUp(ctx, v, table.Keys(text), suppliers)
+	keys := table.Keys(text)
+	if whole := catalog.Key(text); whole != "" {
+		keys = append(keys, whole) // a mark may have more words than a stretch
+	}
+	known, err := s.lookUp(ctx, v, keys, suppliers)
 	if err != nil {
 		return w, err
 	}

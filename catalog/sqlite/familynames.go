@@ -1,0 +1,76 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"slices"
+	"strings"
+
+	"fitfill/catalog"
+)
+
+// FamilyName is what an engine family is called, and what it is built into.
+type FamilyName struct {
+	Family      string
+	Names       []string // it and its other names
+	Make, Model string   // as its sheet has them; several of them in one text
+
+	spellings []string // every way in which sheets write it
+	keys      []string // of Names
+}
+
+// FamilyNames returns what the families are called, in the order of Families. A
+// question about one engine reads these of all, and the facts of that one.
+func (v *View) FamilyNames(ctx context.Context) ([]FamilyName, error) {
+	if v.called != nil {
+		return v.called, nil
+	}
+	names := []FamilyName{}
+	var also []string
+	at := map[string]int{}
+	err := v.each(ctx, `SELECT family, field, sheet_id, line, word FROM engine_fact
+		WHERE field IN ('family', 'also_known_as', 'make', 'model') ORDER BY sheet_id, line`, nil, func(r *sql.Rows) error {
+		var family, field, word string
+		var sheet int64
+		var line int
+		if err := r.Scan(&family, &field, &sheet, &line, &word); err != nil {
+			return err
+		}
+		if _, active := v.origin(sheet, line); !active {
+			return nil
+		}
+		i, known := at[catalog.Key(family)]
+		if !known {
+			i = len(names)
+			at[catalog.Key(family)] = i
+			names, also = append(names, FamilyName{Family: family}), append(also, "")
+		}
+		n := &names[i]
+		if !slices.Contains(n.spellings, family) {
+			n.spellings = append(n.spellings, family)
+		}
+		switch field { // the later sheet counts, as with every fact
+		case "also_known_as":
+			also[i] = word
+		case "make":
+			n.Make = word
+		case "model":
+			n.Model = word
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	for i := range names {
+		n := &names[i]
+		e := catalog.EngineFamily{Family: n.Family, AlsoKnownAs: catalog.Say(also[i], also[i], catalog.Origin{})}
+		n.Names = e.Names()
+		for _, name := range n.Names {
+			n.keys = append(n.keys, catalog.Key(name))
+		}
+	}
+	slices.SortFunc(names, func(a, b FamilyName) int { return strings.Compare(a.Family, b.Family) })
+	v.called = names
+	return names, nil
+}
