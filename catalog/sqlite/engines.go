@@ -71,12 +71,7 @@ func (v *View) Family(ctx context.Context, name string) (catalog.EngineFamily, e
 	if i < 0 {
 		return catalog.EngineFamily{}, none
 	}
-	if v.families != nil {
-		if i := slices.IndexFunc(v.families, func(e catalog.EngineFamily) bool { return e.Family == names[i].Family }); i >= 0 {
-			return v.families[i], nil
-		}
-	}
-	whole, err := v.readFamilies(ctx, "WHERE e.family"+inList, list(names[i].spellings))
+	whole, err := v.FamiliesNamed(ctx, names[i:i+1])
 	if err != nil || len(whole) == 0 {
 		return catalog.EngineFamily{}, errors.Join(err, none)
 	}

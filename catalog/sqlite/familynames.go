@@ -74,3 +74,17 @@ func (v *View) FamilyNames(ctx context.Context) ([]FamilyName, error) {
 	v.called = names
 	return names, nil
 }
+
+// FamiliesNamed returns all that is known of these families, by name.
+func (v *View) FamiliesNamed(ctx context.Context, names []FamilyName) ([]catalog.EngineFamily, error) {
+	if v.families != nil {
+		return slices.DeleteFunc(slices.Clone(v.families), func(e catalog.EngineFamily) bool {
+			return !slices.ContainsFunc(names, func(n FamilyName) bool { return n.Family == e.Family })
+		}), nil
+	}
+	var spellings []string
+	for _, n := range names {
+		spellings = append(spellings, n.spellings...)
+	}
+	return v.readFamilies(ctx, "WHERE e.family"+inList, list(spellings))
+}

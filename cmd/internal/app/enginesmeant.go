@@ -51,52 +51,6 @@ func (s *Shop) matchEngines(ctx context.Context, v *sqlite.View, w vehicleSaid) 
 	return left, nil
 }
 
-// engineRoster returns the engines that could be meant at all, with what lists
-// say of each.
-func (s *Shop) engineRoster(ctx context.Context, v *sqlite.View, w vehicleSaid) ([]EngineMeant, error) {
-	families, err := v.Families(ctx)
-	if err != nil {
-		return nil, err
-	}
-	var list []EngineMeant
-	at := map[string]int{}
-	for i := range families {
-		e := engineOf(&families[i])
-		for _, k := range e.keys {
-			at[k] = len(list)
-		}
-		list = append(list, e)
-	}
-	apps, err := s.saidApplications(ctx, v, w)
-	if err != nil {
-		return nil, err
-	}
-	for _, a := range apps {
-		key := catalog.Key(a.Engine)
-		if key == "" {
-			continue
-		}
-		i, known := at[key]
-		if !known {
-			if described := s.fit().Describe(a.Engine, families); len(described) > 0 {
-				for _, f := range described { // "3.0 V6 '94-99" is no engine of its own
-					d := &list[at[catalog.Key(f.Family)]]
-					d.listed(a)
-					if !slices.Contains(d.described, key) {
-						d.described = append(d.described, key)
-					}
-				}
-				continue
-			}
-			i = len(list)
-			at[key] = i
-			list = append(list, EngineMeant{Engine: a.Engine, keys: []string{key}})
-		}
-		list[i].listed(a)
-	}
-	return list, nil
-}
-
 // listed adds what a list says of the engine.
 func (e *EngineMeant) listed(a sqlite.Application) {
 	e.apps = append(e.apps, a)
