@@ -15,8 +15,9 @@ import (
 // behind another: the first of them in memory, the others in a file, because a
 // workbook may have millions.
 type sharedTexts struct {
-	scratch Scratch  // nil: all of them in memory
-	ends    []uint32 // where each text ends
+	scratch Scratch    // nil: all of them in memory
+	ends    [][]uint32 // where each text ends, so many in one piece that a long table is not copied when it grows
+	n       int        // texts
 	head    []byte
 	file    ScratchFile // nil as long as head holds all
 	out     *bufio.Writer
@@ -31,7 +32,8 @@ type sharedBlock struct {
 }
 
 const (
-	sharedHead  = 16 << 20
+	sharedHead  = 8 << 20
+	sharedEnds  = 1 << 16
 	sharedBytes = 1<<32 - 1
 	sharedMost  = 1 << 24
 	sharedSize  = 8 << 10
@@ -74,19 +76,29 @@ func (t *sharedTexts) read(part io.Reader) error {
 	return x.err
 }
 
-func (t *sharedTexts) size() int64 {
-	if len(t.ends) == 0 {
+// end is where text number i ends, 0 for the one before the first.
+func (t *sharedTexts) end(i int) int64 {
+	if i < 0 {
 		return 0
 	}
-	return int64(t.ends[len(t.ends)-1])
+	return int64(t.ends[i/sharedEnds][i%sharedEnds])
+}
+
+func (t *sharedTexts) size() int64 {
+	return t.end(t.n - 1)
 }
 
 func (t *sharedTexts) add(text []byte) error {
 	size := t.size() + int64(len(text))
-	if size > sharedBytes || len(t.ends) == sharedMost {
+	if size > sharedBytes || t.n == sharedMost {
 		return &limitError{fmt.Sprintf("more than %d texts or %s of them: split the workbook and import its parts", sharedMost, sizeText(1<<32))}
 	}
-	t.ends = append(t.ends, uint32(size))
+	if t.n%sharedEnds == 0 {
+		t.ends = append(t.ends, make([]uint32, 0, sharedEnds))
+	}
+	last := &t.ends[len(t.ends)-1]
+	*last = append(*last, uint32(size))
+	t.n++
 	if t.file == nil && (t.scratch == nil || len(t.head)+len(text) <= sharedHead) {
 		t.head = append(t.head, text...)
 		return nil
@@ -105,13 +117,10 @@ func (t *sharedTexts) add(text []byte) error {
 
 // append adds text number i to dst; false where the workbook has no such text.
 func (t *sharedTexts) append(dst []byte, i int64) ([]byte, bool, error) {
-	if i < 0 || i >= int64(len(t.ends)) {
+	if i < 0 || i >= int64(t.n) {
 		return dst, false, nil
 	}
-	from, end := int64(0), int64(t.ends[i])
-	if i > 0 {
-		from = int64(t.ends[i-1])
-	}
+	from, end := t.end(int(i)-1), t.end(int(i))
 	if end <= int64(len(t.head)) {
 		return append(dst, t.head[from:end]...), true, nil
 	}

@@ -44,8 +44,8 @@ func TestSharedTextsBeyondTheMemoryForThem(t *testing.T) {
 	if err := shared.read(r); err != nil {
 		t.Fatal(err)
 	}
-	if shared.file == nil || len(shared.head) > sharedHead || len(shared.ends) != n {
-		t.Fatalf("%d texts, %d bytes in memory, file %v", len(shared.ends), len(shared.head), shared.file)
+	if shared.file == nil || len(shared.head) > sharedHead || shared.n != n {
+		t.Fatalf("%d texts, %d bytes in memory, file %v", shared.n, len(shared.head), shared.file)
 	}
 	for k := range n {
 		i := k * 7919 % n
