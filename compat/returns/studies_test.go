@@ -41,8 +41,22 @@ func veteranStudy(t *testing.T) (units []returns.Unit) {
 	return units
 }
 
+// colonStudy is the survival of 929 patients: "Levamisole and fluorouracil for
+// adjuvant therapy of resected colon carcinoma", 1990, the deaths of the data
+// set colon of R's survival package. Suppliers are the three treatments, part
+// types four or fewer and more nodes.
+func colonStudy(t *testing.T) (units []returns.Unit) {
+	t.Helper()
+	treatments := []string{"Obs", "Lev", "Lev+5FU"}
+	for _, r := range published(t, "colon.csv") {
+		units = append(units, returns.Unit{Supplier: slices.Index(treatments, r["rx"]), PartType: int(r.num(t, "node4")),
+			Entry: -1, Exit: int(r.num(t, "time")), Event: r["status"] == "1", Weight: 1, Line: len(units)})
+	}
+	return units
+}
+
 // survdiff of R's survival: remission times under 6-MP ("Regression models and
-// life-tables", 1972), the aml data, and the two studies above, of two and of
+// life-tables", 1972), the aml data, and the studies above, of two, three and
 // four groups, with strata and without.
 func TestLogRankAgainstPublishedData(t *testing.T) {
 	tables := published(t, "kaplan-meier.csv")
@@ -52,6 +66,7 @@ func TestLogRankAgainstPublishedData(t *testing.T) {
 	sets := map[string][]returns.Unit{
 		"gehan": twoOf("gehan_6mp", "gehan_control"), "aml": twoOf("aml_maintained", "aml_nonmaintained"),
 		"lung_sex": lungStudy(t, false), "lung_sex_strata_ecog": lungStudy(t, true), "veteran_celltype_strata_trt": veteranStudy(t),
+		"colon_rx_death_strata_node4": colonStudy(t),
 	}
 	seen := map[string]int{}
 	for _, r := range published(t, "log-rank.csv") {
@@ -66,7 +81,7 @@ func TestLogRankAgainstPublishedData(t *testing.T) {
 				members += u.Weight
 			}
 		}
-		e := returns.RiskTable(sets[set], groups, 1100).Expect()
+		e := returns.RiskTable(sets[set], groups, lastDay(sets[set])).Expect()
 		near(t, set+" members", members, r.num(t, "n"), 1e-15)
 		near(t, set+" observed", e.Observed[g], r.num(t, "observed"), 1e-15)
 		near(t, set+" expected", e.Expected[g], r.num(t, "expected"), exact)
@@ -83,6 +98,14 @@ func TestLogRankAgainstPublishedData(t *testing.T) {
 			t.Errorf("%s: no figures", set)
 		}
 	}
+}
+
+// lastDay is the longest time in a study.
+func lastDay(units []returns.Unit) (day int) {
+	for _, u := range units {
+		day = max(day, u.Exit)
+	}
+	return day
 }
 
 // summary(survfit(...), times) of R's survival on the lung study, all and by sex.
