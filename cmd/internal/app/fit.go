@@ -192,6 +192,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 		}
 		return 0
 	})
+	a.Hint = notOfYear(&family, q.year)
 	if len(a.Answers) == 0 && q.Type == fit.Clamp {
 		a.Hint = `no clamp in the sheets suits the hose, or the hose is not on file: measure over it on its neck, --measured "hose 47 mm"`
 	} else if len(a.Answers) == 0 {

@@ -137,3 +137,17 @@ func speaksFor(d fit.Verdict) bool {
 func nextQuestion(n fit.Next) *NextQuestion {
 	return &NextQuestion{Ask: n.Text, AnswerWith: n.Flag, Doubtful: n.Doubtful, Left: n.Left}
 }
+
+// notOfYear says that an engine was not made in a model year, nor in one next to
+// it, by the garage's own sheet; "" where it was, or nobody can say.
+func notOfYear(family *catalog.EngineFamily, year int) string {
+	if year == 0 || !family.Years.Known || len(family.Years.Value.Ranges) == 0 {
+		return ""
+	}
+	for y := year - 1; y <= year+1; y++ {
+		if _, some := family.Years.Value.Covers(y); some {
+			return ""
+		}
+	}
+	return fmt.Sprintf("%s is of %s by your own sheet: %d is not one of its years, so look again which engine it is", family.Family, family.Years.Text, year)
+}

@@ -76,6 +76,16 @@ func TestWhatIsMeasuredComesBeforeWhatIsPrinted(t *testing.T) {
 	}
 }
 
+// An engine that was not made in the year that was said may be another one.
+func TestAYearThatTheEngineWasNotMadeIn(t *testing.T) {
+	for year, want := range map[string]bool{"2010": true, "1990": true, "1996": false, "2005": false} {
+		_, out, _ := call(t, "--home", demoHome(t), "fit", "TKV38", "--type", "thermostat", "--year", year)
+		if got := strings.Contains(strings.Join(strings.Fields(out), " "), year+" is not one of its years"); got != want {
+			t.Errorf("%s: %s", year, out)
+		}
+	}
+}
+
 // A piece that opens 6 K below its stamp in the bath is faulty, and so it is
 // called: it is the right part all the same. How the measurement is worded
 // changes nothing.
