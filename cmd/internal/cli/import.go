@@ -75,6 +75,10 @@ func (f importFlags) question() (q app.ImportQuestion, err error) {
 	return q, err
 }
 
+// longImport is the size of a sheet in bytes whose import takes longer than
+// anybody at the counter should have to wait beside it.
+const longImport = 1 << 20
+
 // importFiles imports each file and ends with the gravest code of them all. All
 // files are opened before the first is imported.
 func (e *env) importFiles(ctx context.Context, shop *app.Shop, q app.ImportQuestion, files []string) error {
@@ -85,6 +89,9 @@ func (e *env) importFiles(ctx context.Context, shop *app.Shop, q app.ImportQuest
 			return err
 		}
 		defer sheets[i].Close()
+		if sheets[i].size >= longImport {
+			_ = app.GiveWay() // where that is refused, the import takes its share as before
+		}
 	}
 	var answers []app.ImportAnswer
 	for i, file := range files {
