@@ -18,7 +18,8 @@ const noNiceness = 20
 // GiveWay puts this process behind others that want the processors, as a long
 // import beside a page that answers should be. A machine with nothing else to do
 // is as quick as before. On Linux each thread has its own place in the queue, and
-// a new one takes that of the thread that starts it.
+// a new one takes that of the thread that starts it. Where the system shares the
+// processors among sessions first, it counts within one session alone.
 func GiveWay() error {
 	threads, err := os.ReadDir("/proc/self/task")
 	if err != nil {
