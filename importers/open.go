@@ -2,11 +2,12 @@ package importers
 
 import (
 	"errors"
-	"fitfill/catalog"
 	"fmt"
 	"maps"
 	"slices"
 	"strings"
+
+	"fitfill/catalog"
 )
 
 // Open reads a whole sheet, out of a gzip or zip archive too. It refuses what

@@ -3,11 +3,12 @@ package importers
 import (
 	"bytes"
 	"errors"
-	"fitfill/catalog"
 	"io"
 	"sync"
 	"sync/atomic"
 	"testing"
+
+	"fitfill/catalog"
 
 	"pgregory.net/rapid"
 )

@@ -1,12 +1,13 @@
 package web
 
 import (
-	"fitfill/cmd/internal/app"
-	"fitfill/compat"
-	"fitfill/compat/coolant"
 	"fmt"
 	"net/http"
 	"net/url"
+
+	"fitfill/cmd/internal/app"
+	"fitfill/compat"
+	"fitfill/compat/coolant"
 )
 
 // mixView is the answer to a top-off.

@@ -1,10 +1,11 @@
 package web
 
 import (
-	"fitfill/cmd/internal/app"
 	"fmt"
 	"math"
 	"strings"
+
+	"fitfill/cmd/internal/app"
 )
 
 // intervals is the drawing of the shares with their limits.
