@@ -123,11 +123,11 @@ func (s *Store) NewStage(ctx context.Context, lock *ImportLock, info SheetInfo) 
 func (st *Stage) Discard() error {
 	var err error
 	if st.tx != nil {
-		err = st.tx.Rollback()
+		_ = st.tx.Rollback() // what was cancelled has none left, and the file goes
 		st.tx = nil
 	}
 	if st.db != nil {
-		err = errors.Join(err, st.db.Close())
+		err = st.db.Close()
 		st.db = nil
 	}
 	return errors.Join(err, os.RemoveAll(st.path))

@@ -153,6 +153,9 @@ func (s *Shop) readRows(ctx context.Context, q ImportQuestion, sheet *importers.
 		said.note(row)
 		return st.Add(ctx, row)
 	})
+	if err != nil && ctx.Err() != nil {
+		err = context.Cause(ctx) // not what the store made of being stopped in the middle
+	}
 	if q.Progress != nil {
 		q.Progress(all, all)
 	}
