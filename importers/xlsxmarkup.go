@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"fitfill/catalog/pattern"
 )
 
 // markupReader reads the XML of a workbook's part as it comes, element by element.
@@ -246,18 +248,16 @@ func (x *markupReader) aside(taking bool) {
 	}
 }
 
-// instruction reads in which letters the part is written.
+// declaredLetters is the declaration of a part that says in which letters it is written
+// (XML 1.0, productions 23, 77 and 80).
+var declaredLetters = pattern.New(`^xml(?:[ \t\r\n]+version[ \t\r\n]*=[ \t\r\n]*(?:"1\.[0-9]+"|'1\.[0-9]+'))?[ \t\r\n]+encoding[ \t\r\n]*=[ \t\r\n]*(?:"([A-Za-z][A-Za-z0-9._-]*)"|'([A-Za-z][A-Za-z0-9._-]*)')`)
+
+// instruction reads in which letters the part is written. A declaration that says
+// so in no way that is a rule says nothing; bytes that are no UTF-8 end the reading
+// in any case.
 func (x *markupReader) instruction(text string) {
-	rest, ok := strings.CutPrefix(text, "xml")
-	if !ok || strings.TrimLeft(rest, " \t\r\n") == rest {
-		return
-	}
-	_, value, ok := strings.Cut(rest, "encoding")
-	if value = strings.TrimLeft(value, " \t\r\n="); !ok || value == "" {
-		return
-	}
-	if value, _, _ = strings.Cut(value[1:], value[:1]); !strings.EqualFold(value, "utf-8") {
-		x.err = fmt.Errorf("a part of it is written in %s", value)
+	if m := declaredLetters.FindStringSubmatch(text); m != nil && !strings.EqualFold(m[1]+m[2], "utf-8") {
+		x.err = fmt.Errorf("a part of it is written in %s", m[1]+m[2])
 	}
 }
 

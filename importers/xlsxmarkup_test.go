@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 	"testing"
 	"testing/iotest"
@@ -94,9 +95,16 @@ func standardTraceOf(raw []byte) (string, error) {
 			}
 		case xml.Directive:
 			return "", errUnread
+		case xml.ProcInst:
+			if spacedLetters.Match(e.Inst) {
+				return "", errUnread
+			}
 		}
 	}
 }
+
+// spacedLetters is a declaration whose letters the library overlooks.
+var spacedLetters = regexp.MustCompile(`encoding([ \t\r\n]+=|=[ \t\r\n]+)`)
 
 // sameAsStandard checks that what the standard library reads is read the same
 // here, whatever the size of the pieces in which it arrives.
@@ -119,6 +127,7 @@ var markups = []string{
 	"\ufeff<a>Größe ½ 𝄞</a>",
 	`<a>&nbsp;</a>`, `<a><b></a></b>`, `<a`, `<a>`, `<a b=c/>`, `<a b="<"/>`, "<a>\x00</a>", "<a>\xff</a>", `<a>&#0;</a>`, `<a>&#xD800;</a>`,
 	`<?xml version="1.0" encoding="iso-8859-1"?><a/>`, `<!DOCTYPE a><a/>`, `<a/><b/>`, `</a>`, ``, `<>`, `<:a/>`, `<a:/>`,
+	`<?xml ="1.0" encodingo-8859-1"?><a/>`, `<?xml version='1.0' encoding='utf-8'?><a/>`, `<?xml encoding=encoding="x"?><a/>`,
 	`<a>` + strings.Repeat("x", 3*markupWindow) + `<b c="` + strings.Repeat("y", 2*markupWindow) + `"/></a>`,
 }
 
@@ -138,7 +147,8 @@ func TestMarkupThatIsDamagedIsRefused(t *testing.T) {
 	}
 	for _, text := range []string{
 		`<a>&nbsp;</a>`, `<a><b></a></b>`, `<a b=c/>`, `<a b="<"/>`, "<a>\x00</a>", "<a>\xff</a>", `<a>&#0;</a>`, `<a>&#xD800;</a>`, `<a>&#x110000;</a>`,
-		`<?xml version="1.0" encoding="iso-8859-1"?><a/>`, `<!DOCTYPE a><a/>`, `<a/><b/>`, `</a>`, ``, `<>`, `<a/ >`, `<a b/>`, `<a>& </a>`,
+		`<?xml version="1.0" encoding="iso-8859-1"?><a/>`, `<?xml version = "1.0" encoding = 'latin1' ?><a/>`, `<?xml encoding="UTF-16"?><a/>`,
+		`<!DOCTYPE a><a/>`, `<a/><b/>`, `</a>`, ``, `<>`, `<a/ >`, `<a b/>`, `<a>& </a>`,
 		strings.Repeat("<a>", deepestMarkup+1) + strings.Repeat("</a>", deepestMarkup+1),
 	} {
 		if got, err := traceOf(strings.NewReader(text)); err == nil {
