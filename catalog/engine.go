@@ -1,6 +1,7 @@
 package catalog
 
 import (
+	"slices"
 	"strings"
 
 	"fitfill/catalog/units"
@@ -97,4 +98,19 @@ func (e *EngineFamily) Names() []string {
 		names = append(names, strings.TrimSpace(n))
 	}
 	return names
+}
+
+// Chemistries returns the chemistries that the circuits of an engine take; nothing
+// unless every circuit's is on file.
+func (e *EngineFamily) Chemistries() []string {
+	var out []string
+	for _, c := range e.Circuits {
+		if !c.CoolantChem.Known {
+			return nil
+		}
+		if !slices.Contains(out, c.CoolantChem.Value) {
+			out = append(out, c.CoolantChem.Value)
+		}
+	}
+	return out
 }

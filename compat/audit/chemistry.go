@@ -16,7 +16,7 @@ var _ = register(func() any { return chemistry{} })
 type chemistry struct{}
 
 func (chemistry) engine(s *settings, e *Engine) []Finding {
-	takes := chemistries(&e.Family)
+	takes := e.Family.Chemistries()
 	if takes == nil {
 		return nil
 	}
@@ -34,21 +34,6 @@ func (chemistry) engine(s *settings, e *Engine) []Finding {
 		}
 		f.Against = once(f.Against)
 		out = append(out, f)
-	}
-	return out
-}
-
-// chemistries returns the chemistries that the circuits of an engine take; nil
-// unless every circuit's is on file.
-func chemistries(e *catalog.EngineFamily) []string {
-	var out []string
-	for _, c := range e.Circuits {
-		if !c.CoolantChem.Known {
-			return nil
-		}
-		if !slices.Contains(out, c.CoolantChem.Value) {
-			out = append(out, c.CoolantChem.Value)
-		}
 	}
 	return out
 }

@@ -77,7 +77,7 @@ var facts = []fact{
 		of: func(l *Listed) (value, bool) { return word(l.Part.SealForm) },
 	},
 	{
-		name: "chemistry", judged: func(e *engine) bool { return chemistries(e) != nil },
+		name: "chemistry", judged: func(e *engine) bool { return e.Chemistries() != nil },
 		of: func(l *Listed) (value, bool) { return word(l.Part.Chemistry) },
 	},
 	{name: "charge of the filter", of: func(l *Listed) (value, bool) { return word(l.Part.FilterCharge) }},

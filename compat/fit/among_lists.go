@@ -58,7 +58,7 @@ var sharedFacts = []shared{
 			return sharedValue{span: exactly(v.Value.Kilopascals()), origin: v.Origin, shown: func(s shower) string { return units.System(s).FormatPressure(v.Value) }}, v.Known
 		}, capStep},
 	{"chemistry", "Which coolant does the engine take?", "",
-		func(e *catalog.EngineFamily) bool { return len(chemistriesOf(e)) > 0 },
+		func(e *catalog.EngineFamily) bool { return len(e.Chemistries()) > 0 },
 		func(_ *Tables, p *catalog.Part) (sharedValue, bool) {
 			v := p.Chemistry
 			return sharedValue{word: v.Value, origin: v.Origin, shown: func(shower) string { return v.Value }}, v.Known && v.Value != ""
@@ -216,19 +216,4 @@ func (t trial) against(f *shared, all []sharedSaid, mine sharedValue) (result, b
 		r.Origin = cite(r.Origin, t.limits.cite(f.far)...)
 	}
 	return r, true
-}
-
-// chemistriesOf returns the chemistries that the circuits of an engine take;
-// nothing unless every circuit's is on file.
-func chemistriesOf(e *catalog.EngineFamily) []string {
-	var out []string
-	for _, c := range e.Circuits {
-		if !c.CoolantChem.Known {
-			return nil
-		}
-		if !slices.Contains(out, c.CoolantChem.Value) {
-			out = append(out, c.CoolantChem.Value)
-		}
-	}
-	return out
 }
