@@ -18,7 +18,8 @@ type torqued struct {
 	bears      bears
 	low, high  units.Torque // the band in which figures of the trade lie
 	most       units.Torque // what breaks bolt or thread even when plain and dry
-	above      units.Torque // what breaks it when oiled
+	above      units.Torque // what surely breaks bolt or strips thread when oiled
+	sure       units.Torque // what an oiled one is sure to bear
 	outcome    compat.Outcome
 	says, slip string
 	perhaps    bool // too much, but between what the thread is sure to hold and what surely strips it
@@ -61,7 +62,7 @@ func (t *Tables) torqueOn(th namedThread, b *Bolt) torqued {
 		weakest = j.class
 	}
 	weak := t.bears(th.Thread, weakest, m, m.low, b.Engaged)
-	j.above = torqueOf(weak.weaker(), th.Thread, l.of(kLow))
+	j.above, j.sure = torqueOf(weak.surely(), th.Thread, l.of(kLow)), torqueOf(weak.weaker(), th.Thread, l.of(kLow))
 	j.from = cite(cite(cite(from(b.Torque.Origin, b.Class.Origin, b.Into.Origin), th.origin...), j.bears.origin...), l.cite(kLow, kHigh, clampLowShare, clampHighShare)...)
 	j.steps = []string{
 		fmt.Sprintf("stress area of %s: %.2f mm²; proof load of class %s: %.2f x %.0f / 1000 = %.2f kN", th.Text, StressArea(th.Thread), j.class.name, StressArea(th.Thread), j.class.proof, j.bears.proof),
@@ -74,7 +75,10 @@ func (t *Tables) torqueOn(th namedThread, b *Bolt) torqued {
 		}
 	}
 	d := th.Nominal.Millimetres()
-	j.wrong = fmt.Sprintf("what breaks an oiled one: %g x %.2f mm x %.2f kN = %.1f N·m", l.of(kLow), d, weak.weaker(), j.above.NewtonMetres())
+	j.wrong = fmt.Sprintf("what surely breaks an oiled one: %g x %.2f mm x %.2f kN = %.1f N·m", l.of(kLow), d, weak.surely(), j.above.NewtonMetres())
+	if j.sure != j.above {
+		j.wrong += fmt.Sprintf("; what it is sure to bear: %g x %.2f mm x %.2f kN = %.1f N·m", l.of(kLow), d, weak.weaker(), j.sure.NewtonMetres())
+	}
 	if b.Engaged.Known && b.Engaged.Value.Millimetres() < m.engagement*d {
 		j.shallow = fmt.Sprintf("Only %s of thread in %s: it wants %s diameters, %s.", j.show.length(b.Engaged.Value), m.name, trimmed(m.engagement), j.show.mm(m.engagement*d))
 		j.shallowFrom = cite(from(b.Engaged.Origin), m.origin)

@@ -16,7 +16,11 @@ func (v *Torque) say(judged []torqued, stated bool, b *Bolt) {
 	for _, j := range judged {
 		f := compat.Finding{Check: torqueCheck, Grade: compat.Measured, Origin: j.from, Steps: j.steps, Outcome: j.outcome, Says: j.says}
 		if !stated {
-			f.Says = fmt.Sprintf("Bolts %s class %s: an oiled thread does not bear more than %s. That is no setting.", j.name, j.classSaid, bracket(show, j.above, j.above))
+			f.Says = fmt.Sprintf("Bolts %s class %s: oiled, bolt and thread never bear more than %s", j.name, j.classSaid, bracket(show, j.above, j.above))
+			if j.sure != j.above {
+				f.Says += fmt.Sprintf(", and over %s the thread may strip", bracket(show, j.sure, j.sure))
+			}
+			f.Says += ". That is no setting."
 			f.Steps = append(j.steps[:j.strength:j.strength], j.wrong) // nothing that could be taken for a setting
 		}
 		v.Findings = append(v.Findings, f)
@@ -42,7 +46,7 @@ func (v *Torque) say(judged []torqued, stated bool, b *Bolt) {
 	case !stated:
 		v.First = "none on file: maker's manual"
 		if above != "" {
-			v.First += "; over " + above + " is surely wrong"
+			v.First += "; oiled, over " + above + " is wrong"
 		}
 	case len(judged) == 0:
 		v.First = bracket(show, v.Low, v.High) + where + ", not judged: thread unknown"
