@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/units"
@@ -130,24 +129,6 @@ func placeOf(place string, l catalog.Fitment) string {
 		return "/" + place
 	}
 	return catalog.Fold(l.WhereFitted) + "/" + place
-}
-
-// Place is what a part's own words say of where it sits (words of the kind
-// "place": upper, inlet, pump ...) and its kind of seal. Parts of different
-// places are not compared with each other.
-func (t *Tables) Place(p *catalog.Part) string {
-	tokens := strings.Fields(catalog.Fold(p.Description.Value))
-	var places []string
-	for {
-		at, n, ok := t.words.find("place", tokens)
-		if !ok {
-			break
-		}
-		places = append(places, strings.Join(tokens[at:at+n], " "))
-		tokens = tokens[at+n:]
-	}
-	slices.Sort(places)
-	return strings.Join(append(slices.Compact(places), partSealKind(p)), " ")
 }
 
 // amongLists compares facts of a part that nothing of the engine's own can judge

@@ -8,10 +8,12 @@ import (
 	"fitfill/compat"
 )
 
-// words are the words of notes that the tables know, by kind: place, harmless,
-// exclusion, limiting, qualifier, fuel, filler, over_seal.
+// words are the words of notes that the tables know, by kind: harmless,
+// exclusion, limiting, qualifier, fuel, filler, over_seal, place.
 type words struct {
 	kinds  map[string][][]string // phrases, the longest first
+	places map[string]string     // the name of the place that a word means
+	apart  [][]string            // names of places of which a part has one
 	origin compat.Evidence
 }
 
@@ -20,10 +22,19 @@ func newWords(ref catalog.Tables) (words, error) {
 	if err != nil {
 		return words{}, err
 	}
-	w := words{kinds: map[string][][]string{}}
+	w := words{kinds: map[string][][]string{}, places: map[string]string{}}
 	for _, row := range rows {
-		kind := row.Get("kind")
-		w.kinds[kind] = append(w.kinds[kind], strings.Fields(catalog.Fold(row.Get("words"))))
+		kind, alike := row.Get("kind"), strings.Split(row.Get("words"), "|")
+		if kind == "apart" {
+			w.apart = append(w.apart, alike)
+			continue
+		}
+		for _, a := range alike {
+			w.kinds[kind] = append(w.kinds[kind], strings.Fields(catalog.Fold(a)))
+			if kind == "place" {
+				w.places[catalog.Fold(a)] = alike[0]
+			}
+		}
 		w.origin = compat.Cite(row)
 	}
 	for _, phrases := range w.kinds {

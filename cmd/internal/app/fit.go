@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"slices"
+	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
@@ -38,6 +39,7 @@ type FitAnswer struct {
 	Vehicle string     `json:"vehicle,omitempty"`
 	Engine  string     `json:"engine"`
 	Type    string     `json:"type"`
+	Place   string     `json:"place,omitempty"` // lower, where a lower hose was asked for: parts for other places are left out
 	Answers []PartFit  `json:"answers"`
 	Waiting []HeldNote `json:"waiting,omitempty"`
 
@@ -104,10 +106,13 @@ func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 		if q.Supplier, err = supplierName(q.Supplier, suppliers); err != nil {
 			return err
 		}
+		if q.Part == "" {
+			ask.places = s.fit().Places(q.Type)
+		}
 		if q.Type, err = s.partType(ctx, v, q.Type); err != nil {
 			return err
 		}
-		ask.Supplier, ask.Type, a.Type = q.Supplier, q.Type, q.Type
+		ask.Supplier, ask.Type, a.Type, a.Place = q.Supplier, q.Type, q.Type, strings.Join(ask.places, ", ")
 		if err := s.fitSaid(ctx, v, &q, &ask); err != nil {
 			return err
 		}
@@ -151,22 +156,23 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 	if err != nil {
 		return err
 	}
+	shown := func(p *catalog.Part) bool { return q.shown(p) && !s.fit().Elsewhere(p, q.places) }
 	for _, t := range types {
 		question := known.question(t, byType[t])
 		verdicts := s.fit().Judge(question, byType[t])
-		if n, ok := s.fit().Next(question, byType[t], q.shown); ok && (a.Next == nil || n.Left-float64(n.Doubtful) < a.Next.Left-float64(a.Next.Doubtful)) {
+		if n, ok := s.fit().Next(question, byType[t], shown); ok && (a.Next == nil || n.Left-float64(n.Doubtful) < a.Next.Left-float64(a.Next.Doubtful)) {
 			a.Next = nextQuestion(n)
 		}
 		a.Answers = slices.Grow(a.Answers, len(verdicts))
 		for i := range verdicts {
 			d := &verdicts[i]
-			if !q.shown(&d.Part) || t == fit.Clamp && q.Part == "" && !speaksFor(*d) {
+			if !shown(&d.Part) || t == fit.Clamp && q.Part == "" && !speaksFor(*d) {
 				continue
 			}
 			keys = append(keys, d.Part.Key)
 			p := PartFit{
 				Supplier: d.Part.Supplier, Number: d.Part.Number, Type: t, Description: d.Part.Description.Value,
-				Outcome: d.Outcome, First: d.First, Faulty: d.Faulty, Findings: d.Findings, Ask: []string{}, part: &d.Part,
+				Place: strings.Join(s.fit().Places(d.Part.Description.Value), ", "), Outcome: d.Outcome, First: d.First, Faulty: d.Faulty, Findings: d.Findings, Ask: []string{}, part: &d.Part,
 				Stock: d.Part.Stock.Value, Delivery: d.Part.Delivery.Value,
 			}
 			p.priced(&d.Part)

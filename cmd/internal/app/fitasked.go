@@ -23,6 +23,7 @@ type asked struct {
 	built        fit.Month
 	displacement catalog.Stated[units.Volume]
 	measured     fit.Measured
+	places       []string // lower, where a lower hose was asked for
 }
 
 // read reads the answers that came as text. Errors are UsageErrors that name

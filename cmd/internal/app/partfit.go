@@ -13,6 +13,7 @@ type PartFit struct {
 	Number      string           `json:"number"`
 	Type        string           `json:"type"`
 	Description string           `json:"description"`
+	Place       string           `json:"place,omitempty"` // where it sits, by its description: lower
 	Outcome     compat.Outcome   `json:"outcome"`
 	First       string           `json:"first"`
 	Faulty      bool             `json:"faulty,omitempty"` // the piece in hand failed its test: it may be the right part all the same

@@ -42,6 +42,13 @@ func (s *Shop) partType(ctx context.Context, v *sqlite.View, word string) (strin
 			return k, nil
 		}
 	}
+	said, err := s.words() // what a counter says: "bottom rad hose"
+	if err != nil {
+		return "", err
+	}
+	if r := said.Read(word, nil); len(r.Types) == 1 && len(r.Words) == 0 {
+		return r.Types[0], nil
+	}
 	slices.Sort(names)
 	return "", &UsageError{Problem: "no part is of the type " + word, Hint: nearestHint(word, append(names, known...), "the types are "+strings.Join(slices.Compact(names), ", "))}
 }

@@ -157,3 +157,30 @@ func TestAMeasuredRingIsNamed(t *testing.T) {
 		t.Errorf("with an engine: exit code %d\n%s", code, out)
 	}
 }
+
+// A lower hose is asked for: the upper one goes into the same engine and into
+// the wrong place.
+func TestAHoseIsForOnePlace(t *testing.T) {
+	for _, said := range []string{"lower hose", "bottom rad hose", "hose, lower"} {
+		_, a := askFit(t, "TKV38", "--type", said)
+		for _, number := range []string{"OS H38L", "GV 30-038", "QM-3039", "TS-3039"} {
+			if a.of(number) != "yes" {
+				t.Errorf("%s: %s is %q", said, number, a.of(number))
+			}
+		}
+		for _, number := range []string{"OS H38U", "QM-3038", "TS-3038"} {
+			if a.of(number) != "" {
+				t.Errorf("%s: %s is for the upper end, and %q", said, number, a.of(number))
+			}
+		}
+	}
+	if _, a := askFit(t, "TKV38", "--type", "lower hose", "--part", "OS H38U"); a.of("OS H38U") != "yes" {
+		t.Errorf("asked for by its number: %q", a.of("OS H38U"))
+	}
+	_, out, _ := call(t, "--home", demoHome(t), "fit", "TKV38", "--type", "hose")
+	for _, want := range []string{"Ostrel, upper", "Ostrel, lower", "Grauvelt, lower"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("does not say %q:\n%s", want, out)
+		}
+	}
+}

@@ -26,6 +26,9 @@ func (e *env) printFit(a app.FitAnswer, explain, all bool) {
 	if what == "" {
 		what = "parts"
 	}
+	if a.Place != "" {
+		what = a.Place + " " + what
+	}
 	fmt.Fprintf(e.Out, "%s for %s: %s\n", app.Capital(what), a.Engine, app.Plural(len(a.Answers), "part judged", "parts judged"))
 	if a.Hint != "" {
 		fmt.Fprint(e.Out, wrap("  ", 2, a.Hint))
@@ -82,11 +85,19 @@ func (e *env) ringsLike(list []app.RingLike) {
 // fitLines prints the verdict on every part, in columns.
 func (e *env) fitLines(a app.FitAnswer) {
 	number, supplier := 0, 0
+	sits := map[string]bool{}
+	for _, p := range a.Answers {
+		sits[p.Type+"/"+p.Place] = true
+	}
 	name := func(p app.PartFit) string {
+		what := p.Supplier
 		if a.Type == "" && p.Type != "" {
-			return p.Supplier + ", " + p.Type
+			what += ", " + p.Type
 		}
-		return p.Supplier
+		if p.Place != "" && a.Type != "" && len(sits) > 1 { // an upper hose beside a lower one
+			what += ", " + p.Place
+		}
+		return what
 	}
 	for _, p := range a.Answers {
 		number, supplier = max(number, utf8.RuneCountInString(p.Number)), max(supplier, utf8.RuneCountInString(name(p)))
