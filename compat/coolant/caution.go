@@ -24,6 +24,18 @@ func (t *Tables) loadCautions(rows []catalog.RefRow) error {
 	return nil
 }
 
+// Cautions are the warnings of any work on an engine's cooling system, whatever
+// is poured or whether anything is. Common practice of the trade; the maker's
+// manual and the local rules come first.
+func (t *Tables) Cautions(e *catalog.EngineFamily) []string {
+	loop := ""
+	if e != nil {
+		loop = catalog.DefaultCircuit
+	}
+	s := t.situation(&Question{Engine: e, Circuit: loop, Fill: Fluid{Chemistries: []string{waterID}}, Add: Fluid{Chemistries: []string{waterID}}})
+	return s.cautions()
+}
+
 func (s *situation) cautions() []string {
 	e := s.q.Engine
 	var list []string

@@ -133,6 +133,9 @@ func (q *Question) missing(role Role) string {
 		}
 		return text + ", length from the old ones"
 	}
+	if role.Measure != "" && len(q.Candidates[role.Name]) == 0 {
+		return role.MeasureFirst()
+	}
 	refused := len(q.Candidates[role.Name])
 	switch {
 	case refused == 1:
@@ -244,7 +247,12 @@ func (q *Question) onTop(role Role, on *Line) (*Line, string) {
 	if line.Part == nil {
 		return line, ""
 	}
-	if f, speaks := q.Together(on.Part, line.Part); speaks && f.Outcome == compat.No { // it was asked for
+	f, speaks := q.Together(on.Part, line.Part)
+	if _, taken := q.Take[on.Role]; on.Need != "" && !taken && speaks && f.Outcome != compat.No {
+		line.Outcome = compat.Worst(line.Outcome, compat.Caution)
+		line.First = fmt.Sprintf("goes on %s: if the old %s stays in, compare the flange; %s", on.Part.Number, on.Role, line.First)
+	}
+	if speaks && f.Outcome == compat.No { // it was asked for
 		line.Outcome, line.First, line.Findings = f.Outcome, strings.TrimSuffix(f.Says, "."), append(line.Findings, f)
 		return line, fmt.Sprintf("%s of %s does not go on %s: %s", line.Part.Number, line.Part.Supplier, on.Part.Number, f.Says)
 	}

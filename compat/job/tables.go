@@ -40,6 +40,15 @@ type Role struct {
 	Count  int      // pieces; 0 where the engine's bolts give it
 	Need   string   // the condition under which it is needed; empty: always
 	GoesOn string   // the role that it has to go together with
+
+	// Measure is the size that has to be taken on the car, because the one on file
+	// is of another place; empty: what is on file is of this one.
+	Measure string
+}
+
+// MeasureFirst says what has to be measured before a part can be chosen.
+func (r Role) MeasureFirst() string {
+	return "measure " + r.Measure + " first: only another hose's size is on file"
 }
 
 // NewTables reads the tables job* of a reference. Errors name the table, the
@@ -79,7 +88,7 @@ func (t *Tables) readRoles(ref catalog.Tables) error {
 		if j == nil {
 			return fmt.Errorf("table job_roles, line %d: %q is not in table jobs", r.Line, r.Get("job"))
 		}
-		role := Role{Name: r.Get("role"), Type: r.Get("type"), Words: list(r.Get("words")), Need: r.Get("need"), GoesOn: r.Get("goes_on")}
+		role := Role{Name: r.Get("role"), Type: r.Get("type"), Words: list(r.Get("words")), Need: r.Get("need"), GoesOn: r.Get("goes_on"), Measure: r.Get("measure")}
 		if count := r.Get("count"); count != "bolts" {
 			if role.Count, err = strconv.Atoi(count); err != nil || role.Count < 1 {
 				return fmt.Errorf("table job_roles, line %d: count %q is neither a number of pieces nor the word bolts", r.Line, count)

@@ -97,6 +97,12 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 			return err
 		}
 		a = JobAnswer{Engine: family.Family, Vehicle: told.Vehicle, Job: j.ID, Title: j.Title, Lines: []JobLine{}, Notes: []job.Note{}, First: []string{}, Cautions: []string{}}
+		if ask.measured.Engine.HoseOutside.Known { // then it was measured where the job is
+			j.Roles = slices.Clone(j.Roles)
+			for i := range j.Roles {
+				j.Roles[i].Measure = ""
+			}
+		}
 		p := jobParts{shop: s, ask: ask, keys: keys, family: &family, take: take, lines: map[int64][]catalog.Fitment{}}
 		if err := p.gather(ctx, v, j); err != nil {
 			return err
@@ -116,6 +122,9 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 			if drained, err = s.jobFluids(ctx, v, q, j, &family, &a); err != nil {
 				return err
 			}
+		}
+		if len(a.Cautions) == 0 { // no coolant was judged, and it is hot and poisonous all the same
+			a.Cautions = s.coolant().Cautions(&family)
 		}
 		a.Notes = append(a.Notes, s.job().Notes(j, &family, drained, thermostats, s.Settings.Units)...)
 		slices.SortStableFunc(a.Notes, func(x, y job.Note) int { return x.Phase.Compare(y.Phase) })

@@ -47,7 +47,7 @@ func (s *Shop) jobFluids(ctx context.Context, v *sqlite.View, q JobQuestion, j j
 	if told.Known && capacity.Known && told.Value.Compare(capacity.Value) > 0 {
 		return told, &UsageError{Problem: fmt.Sprintf("--drained %s is more than the %s that %s holds", q.Drained, s.Settings.Units.FormatVolume(capacity.Value), family.Family), Hint: "say what came out of the engine, without the rinses"}
 	}
-	fill, problem, err := s.jobFill(ctx, v, q, a, family, loop)
+	fill, guessed, problem, err := s.jobFill(ctx, v, q, a, family, loop)
 	if err != nil {
 		return told, err
 	}
@@ -98,6 +98,11 @@ func (s *Shop) jobFluids(ctx context.Context, v *sqlite.View, q JobQuestion, j j
 	if o := pours[0].outcome; !q.Rounds && (o == compat.No || o == compat.CannotSay) {
 		note += "; --rinse plans how to get the old coolant out first"
 	}
+	if guessed && len(pours) > 0 && chosen.Outcome == compat.Yes {
+		// Nobody has said what is in it: that it is the first fill still is a guess.
+		chosen.Outcome = compat.Caution
+		note += "; look what is in it and say so (--fill, --vehicle)"
+	}
 	chosen.Why += note
 	a.Lines = append(a.Lines, chosen)
 	if pours[0].water.Nanolitres() > 0 {
@@ -122,28 +127,29 @@ func engineLoop(family *catalog.EngineFamily) catalog.Circuit {
 	return catalog.Circuit{Name: catalog.DefaultCircuit}
 }
 
-// jobFill is what is in the engine: as told, else its own coolant.
-func (s *Shop) jobFill(ctx context.Context, v *sqlite.View, q JobQuestion, a *JobAnswer, family *catalog.EngineFamily, loop catalog.Circuit) (coolant.Fluid, string, error) {
+// jobFill is what is in the engine: as told, else by the log of the car, else
+// the engine's own coolant, which is then a guess.
+func (s *Shop) jobFill(ctx context.Context, v *sqlite.View, q JobQuestion, a *JobAnswer, family *catalog.EngineFamily, loop catalog.Circuit) (fill coolant.Fluid, guessed bool, problem string, err error) {
 	said := q.Fill
 	if said.What == "" && a.Vehicle != "" {
 		car, fills, err := s.vehicleOf(ctx, v, &MixQuestion{Vehicle: a.Vehicle, Engine: family.Family})
 		if err != nil {
-			return coolant.Fluid{}, "", err
+			return fill, false, "", err
 		}
 		if len(fills) > 0 || car.FirstFill != "" {
 			cq := coolant.Question{Engine: family, Circuit: loop.Name}
-			fill, err := s.fillOfVehicle(ctx, v, car, fills, &cq)
-			return fill, "", err
+			fill, err = s.fillOfVehicle(ctx, v, car, fills, &cq)
+			return fill, false, "", err
 		}
 	}
 	if said.What == "" {
 		if !loop.CoolantChem.Known {
-			return coolant.Fluid{}, "what is in it is not on file: say it with --fill", nil
+			return fill, false, "what is in it is not on file: say it with --fill", nil
 		}
-		said.What = "factory"
+		said.What, guessed = "factory", true
 	}
-	fill, _, err := s.fluid(ctx, v, "fill", said, family, loop.Name)
-	return fill, "", err
+	fill, _, err = s.fluid(ctx, v, "fill", said, family, loop.Name)
+	return fill, guessed, "", err
 }
 
 // pours judges every coolant on file for the job, the best first: by outcome,

@@ -41,6 +41,24 @@ type JobRunnerUp struct {
 	Outcome  compat.Outcome `json:"outcome"`
 	First    string         `json:"first"`
 	Each     string         `json:"price_each,omitempty"`
+	Sum      string         `json:"price,omitempty"` // of as much as the line takes
+	Packs    string         `json:"packs,omitempty"`
+
+	Stock     string `json:"stock,omitempty"`
+	StockDate string `json:"stock_date,omitempty"`
+	Delivery  string `json:"delivery,omitempty"`
+}
+
+// Words is the next best part in a line: what as much of it costs, whether it
+// is to be had, and its verdict.
+func (r JobRunnerUp) Words() string {
+	text := r.Number + " of " + r.Supplier
+	for _, more := range []string{r.Packs, r.Sum, PartFit{Stock: r.Stock, StockDate: r.StockDate, Delivery: r.Delivery}.Offer()} {
+		if more != "" {
+			text += "; " + more
+		}
+	}
+	return text + ": " + r.First
 }
 
 func jobLine(l job.Line) JobLine {
@@ -66,9 +84,11 @@ func jobLine(l job.Line) JobLine {
 		out.Sum = out.sum.Value.Rounded().String()
 	}
 	if r := l.RunnerUp; r != nil {
-		out.RunnerUp = &JobRunnerUp{Supplier: r.Part.Supplier, Number: r.Part.Number, Outcome: r.Outcome, First: r.First}
+		offer := PartFit{Stock: r.Part.Stock.Value, Delivery: r.Part.Delivery.Value}
+		offer.priced(r.Part)
+		out.RunnerUp = &JobRunnerUp{Supplier: r.Part.Supplier, Number: r.Part.Number, Outcome: r.Outcome, First: r.First, Stock: offer.Stock, StockDate: offer.StockDate, Delivery: offer.Delivery}
 		if each := r.Part.PriceEach(); each.Known {
-			out.RunnerUp.Each = each.Value.String()
+			out.RunnerUp.Each, out.RunnerUp.Sum = each.Value.Rounded().String(), each.Value.Times(int64(l.Pieces)).Rounded().String()
 		}
 	}
 	return out

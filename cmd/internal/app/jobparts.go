@@ -107,6 +107,13 @@ func (p *jobParts) taken(ctx context.Context, v *sqlite.View, r job.Role, number
 func (p *jobParts) of(r job.Role) []job.Candidate {
 	var out []job.Candidate
 	for _, d := range p.verdicts[r.Type] {
+		if r.Measure != "" { // judged by a size that is not this place's: only what was asked for is shown, undecided
+			if number, ok := p.take[r.Name]; ok && d.Part.Key == catalog.Key(number) {
+				part := d.Part
+				out = append(out, job.Candidate{Part: &part, First: r.MeasureFirst()})
+			}
+			continue
+		}
 		if !p.about(r, &d.Part) || r.Type == fit.Clamp && !speaksFor(d) {
 			continue
 		}

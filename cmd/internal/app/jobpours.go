@@ -52,10 +52,17 @@ func (s *Shop) pourLine(pours []pour) JobLine {
 	if p.cost.Known {
 		l.Sum = p.cost.Value.Rounded().String()
 	}
-	if len(pours) > 1 {
+	if len(pours) > 1 && !pours[1].outcome.Worse(p.outcome) { // a worse coolant is no way out when the shelf is empty
 		r := pours[1]
-		offer.priced(r.part)
-		l.RunnerUp = &JobRunnerUp{Supplier: r.part.Supplier, Number: r.part.Number, Outcome: r.outcome, First: r.first, Each: offer.Price}
+		other := PartFit{Stock: r.part.Stock.Value, Delivery: r.part.Delivery.Value}
+		other.priced(r.part)
+		l.RunnerUp = &JobRunnerUp{
+			Supplier: r.part.Supplier, Number: r.part.Number, Outcome: r.outcome, First: r.first, Each: other.Price, Packs: r.packs,
+			Stock: other.Stock, StockDate: other.StockDate, Delivery: other.Delivery,
+		}
+		if r.cost.Known {
+			l.RunnerUp.Sum = r.cost.Value.Rounded().String()
+		}
 	}
 	return l
 }

@@ -144,11 +144,7 @@ func (e *env) jobLine(l app.JobLine, explain bool) {
 	}
 	fmt.Fprint(e.Out, wrap("    ", 4, why))
 	if r := l.RunnerUp; r != nil {
-		else_ := fmt.Sprintf("else %s of %s", r.Number, r.Supplier)
-		if r.Each != "" {
-			else_ += ", " + r.Each
-		}
-		fmt.Fprint(e.Out, wrap("    ", 4, else_+": "+r.First))
+		fmt.Fprint(e.Out, wrap("    ", 4, "else "+r.Words()))
 	}
 	if explain {
 		e.findings(e.Out, l.Findings, false)

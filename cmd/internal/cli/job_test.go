@@ -78,7 +78,7 @@ func TestJobNamesEveryRole(t *testing.T) {
 }
 
 func TestJobCountsFluids(t *testing.T) {
-	_, a := askJob(t, "VSR18", "thermostat", "--drained", "4.4L", "--fill-strength", "50", "--add", "PR-SI50-20")
+	_, a := askJob(t, "VSR18", "thermostat", "--drained", "4.4L", "--fill-strength", "50", "--add", "PR-SI50-20", "--fill", "factory")
 	if n, o, q := a.line("coolant"); n != "PR-SI50-20" || o != "yes" || q != 4.4 {
 		t.Errorf("%s %s %v L; want 4.4 L of the house coolant", n, o, q)
 	}
