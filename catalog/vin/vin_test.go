@@ -177,3 +177,88 @@ func TestACorrectionIsSoundAndNear(t *testing.T) {
 		}
 	})
 }
+
+// 49 CFR 565.15 (a) to (d) and ISO 3780: which positions say what, and that a
+// third character 9 marks a maker of few vehicles.
+func TestEachPartOfAVINIsReadFromItsPlace(t *testing.T) {
+	r := Read("1M8GDM9AXKP042788", false)
+	if r.Maker != "1M8" || r.Engine != "A" || r.Serial != "KP042788" || r.LowVolume || !r.CheckBound || !r.YearBound {
+		t.Errorf("%+v", r)
+	}
+	if few := Read("1M9GDM8AXKP042788", false); !few.LowVolume {
+		t.Errorf("position 3 is 9: %+v", few)
+	}
+	if few := Read("W9ZAB12CZ4K123456", false); few.LowVolume {
+		t.Errorf("position 2 is 9, not position 3: %+v", few)
+	}
+}
+
+// The first character by region: ISO 3780, from memory. The rule of the check
+// digit binds makers whose VIN begins with 1 to 5 alone.
+func TestTheFirstCharacterTellsTheRegion(t *testing.T) {
+	for region, first := range map[string]string{
+		"Africa": "ABCDEFGH", "Asia": "JKLMNPR", "Europe": "STUVWXYZ", "North America": "12345", "Oceania": "67", "South America": "890",
+	} {
+		for _, c := range first {
+			r := Read(string(c)+"0XAB12CZ4K123456", false)
+			if r.Region != region || r.CheckBound != (region == "North America") {
+				t.Errorf("%c: %q, check digit bound %v; want %s", c, r.Region, r.CheckBound, region)
+			}
+		}
+	}
+}
+
+// Letters that no VIN holds are offered as digits; without a check digit that has
+// to be right, the correction is not proved.
+func TestAForbiddenLetterElsewhereIsOfferedUnproved(t *testing.T) {
+	for _, tc := range []struct {
+		text, want string
+	}{
+		{"WOXAB12CZ4K123456", "W0XAB12CZ4K123456"},
+		{"6OXAB12CZ4K123456", "60XAB12CZ4K123456"},
+		{"OWXAB12CZ4K123456", "0WXAB12CZ4K123456"},
+		{"1OXAB12CZ4K123456", ""}, // the rule asks for a right digit, and it is not
+		{"5OXAB12CZ4K123456", ""},
+		{"WOXAB12CZ4K12345/", ""}, // another character that no VIN holds
+	} {
+		list := Corrections(tc.text)
+		if tc.want == "" && list == nil {
+			continue
+		}
+		if len(list) != 1 || list[0].VIN != tc.want || list[0].Proved {
+			t.Errorf("%s: %+v, want %q unproved", tc.text, list, tc.want)
+		}
+	}
+}
+
+// Two ways that lead to the same VIN are offered once, and the text itself never.
+func TestNoCorrectionIsOfferedTwice(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := []byte(vinGen.Draw(t, "vin"))
+		b[rapid.IntRange(0, 16).Draw(t, "place")] = rapid.StringMatching(`[A-HJ-NPR-Z0-9]`).Draw(t, "character")[0]
+		seen := map[string]bool{string(b): true}
+		for _, c := range Corrections(string(b)) {
+			if seen[c.VIN] {
+				t.Fatalf("%s: %s is offered again", b, c.VIN)
+			}
+			seen[c.VIN] = true
+		}
+	})
+}
+
+func TestEveryKindOfSignBetweenIsTakenOut(t *testing.T) {
+	if got := Clean("*1M8\u200bGDM\t9A\u00adX\x00K–P0_4.2788*"); got != "1M8GDM9AXKP042788" {
+		t.Errorf("%q", got)
+	}
+}
+
+func TestALetterBeyondASCIIIsNamed(t *testing.T) {
+	r := Read("1M8GDM9AXKP0427É8", false)
+	if r.Valid() || r.Problems[0].Position != 16 || !strings.Contains(r.Problems[0].Says, "É") {
+		t.Errorf("%+v", r.Problems)
+	}
+	// U+0130 and U+0430 end in the bytes of "0" and "0": only the whole sign counts.
+	if r := Read("1M8GDM9AXKP\u04304278 8", false); r.Valid() {
+		t.Errorf("%+v", r)
+	}
+}
