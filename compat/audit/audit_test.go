@@ -198,7 +198,7 @@ func TestACoolantOfAnotherChemistry(t *testing.T) {
 		return Listed{Part: p, Fitments: []catalog.Fitment{madeFor("Ada", "Aster", 1995, 2004)}}
 	}
 	family := catalog.EngineFamily{Family: "KR6", Circuits: []catalog.Circuit{
-		{Name: "engine", CoolantChem: catalog.Say("p-hoat", "", o), CoolantApproval: catalog.Say("CV 12-B", "", o)},
+		{Name: "engine", CoolantChem: catalog.Say("p-hoat", "", o), CoolantApproval: catalog.Say("CV 12-B; CV 14", "", o)},
 		{Name: "battery", CoolantChem: catalog.Say("low-conductivity", "", o)},
 	}}
 	for name, tc := range map[string]struct {
@@ -209,6 +209,9 @@ func TestACoolantOfAnotherChemistry(t *testing.T) {
 		"of the second circuit":  {coolant("low-conductivity", ""), 0},
 		"wrong":                  {coolant("iat", ""), 1},
 		"approved all the same":  {coolant("oat", "approved: CV12B"), 0},
+		"approved to the second": {coolant("oat", "approved: CV 14"), 0},
+		"a longer number":        {coolant("oat", "approved: CV12BX"), 1},
+		"not approved":           {coolant("oat", "not approved: CV 12-B"), 1},
 		"a chemistry not stated": {Listed{Part: catalog.Part{Supplier: "Ada", Type: catalog.Say("coolant", "", o)}, Fitments: coolant("", "").Fitments}, 0},
 	} {
 		if got := found(t, Engine{Family: family, Parts: []Listed{tc.part}}); len(got) != tc.want {

@@ -38,12 +38,15 @@ func (chemistry) engine(s *settings, e *Engine) []Finding {
 	return out
 }
 
-// approvedFor reports whether a label names an approval that the engine asks for.
+// approvedFor reports whether a label names an approval that a circuit of the
+// engine asks for.
 func approvedFor(e *catalog.EngineFamily, p *catalog.Part) bool {
-	label := catalog.Key(p.Approvals.Value)
+	label := catalog.ReadApprovals(p.Approvals.Value)
 	for _, c := range e.Circuits {
-		if want := catalog.Key(c.CoolantApproval.Value); want != "" && strings.Contains(label, want) {
-			return true
+		for _, asked := range catalog.ReadApprovals(c.CoolantApproval.Value) {
+			if slices.ContainsFunc(label, func(a catalog.Approval) bool { return a.Key == asked.Key }) {
+				return true
+			}
 		}
 	}
 	return false

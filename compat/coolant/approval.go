@@ -7,61 +7,14 @@ import (
 	"fitfill/catalog"
 )
 
-// standing is what a label says of an approval.
-type standing uint8
-
-const (
-	noStanding  standing = iota
-	recommended          // also what a label that states nothing more is worth
-	meets
-	approved
-)
-
-// approval is one approval of a label.
-type approval struct {
-	key  string
-	name string
-	as   standing
-}
-
-// standingWords are the words of a label that say how an approval stands.
-var standingWords = map[string]standing{
-	"approved": approved, "approval": approved,
-	"meets": meets, "conforms": meets, "exceeds": meets, "satisfies": meets,
-	"recommended": recommended, "suitable": recommended,
-}
-
-var fillerWords = []string{"for", "by", "to", "of", "the", "officially", "requirements"}
-
-// approvalsOf reads the approvals of a label, parted by ; | , or a new line,
-// each with its standing: "approved: X 10; meets X 12; X 13".
-func approvalsOf(text string) []approval {
-	var list []approval
-	text = strings.NewReplacer(" or ", ";", " OR ", ";").Replace(text)
-	for _, item := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(";|,\n", r) }) {
-		as, rest := recommended, []string(nil)
-		for _, w := range strings.Fields(strings.NewReplacer(":", " ", "(", " ", ")", " ").Replace(item)) {
-			if s, ok := standingWords[strings.ToLower(w)]; ok {
-				as = s
-			} else if !slices.Contains(fillerWords, strings.ToLower(w)) {
-				rest = append(rest, w)
-			}
-		}
-		if name := strings.Join(rest, " "); catalog.Key(name) != "" {
-			list = append(list, approval{catalog.Key(name), name, as})
-		}
-	}
-	return list
-}
-
 // Approval is one approval as somebody names it, with how a label stands to it
 // where that is said.
-type Approval struct{ a approval }
+type Approval struct{ a catalog.Approval }
 
 // ReadApproval reads the name of one approval, with or without a word for its
 // standing: "TK 1140", "approved: TK 1140", "meets TK 1140".
 func ReadApproval(text string) (Approval, bool) {
-	list := approvalsOf(text)
+	list := catalog.ReadApprovals(text)
 	if len(list) != 1 {
 		return Approval{}, false
 	}
@@ -69,27 +22,27 @@ func ReadApproval(text string) (Approval, bool) {
 }
 
 // Name returns the approval's number.
-func (x Approval) Name() string { return x.a.name }
+func (x Approval) Name() string { return x.a.Name }
 
 // CarriedBy reports whether a label names the approval with no less standing.
 func (x Approval) CarriedBy(label string) bool {
-	as, _ := standingFor(approvalsOf(label), []approval{x.a})
-	return as != noStanding && as >= x.a.as
+	as, _ := standingFor(catalog.ReadApprovals(label), []catalog.Approval{x.a})
+	return as != catalog.NoStanding && as >= x.a.As
 }
 
 // AskedBy reports whether the approval is among those that a maker asks for.
 func (x Approval) AskedBy(asks string) bool {
-	return slices.ContainsFunc(approvalsOf(asks), func(a approval) bool { return a.key == x.a.key })
+	return slices.ContainsFunc(catalog.ReadApprovals(asks), func(a catalog.Approval) bool { return a.Key == x.a.Key })
 }
 
 // standingFor returns the best standing that a label has for one of the asked
 // approvals, and the name of that approval.
-func standingFor(has, asked []approval) (standing, string) {
-	best, name := noStanding, ""
+func standingFor(has, asked []catalog.Approval) (catalog.Standing, string) {
+	best, name := catalog.NoStanding, ""
 	for _, a := range asked {
 		for _, h := range has {
-			if h.key == a.key && h.as > best {
-				best, name = h.as, a.name
+			if h.Key == a.Key && h.As > best {
+				best, name = h.As, a.Name
 			}
 		}
 	}
@@ -97,11 +50,11 @@ func standingFor(has, asked []approval) (standing, string) {
 }
 
 // labelApprovals returns the approvals on a product's label.
-func labelApprovals(p *catalog.Part) []approval {
+func labelApprovals(p *catalog.Part) []catalog.Approval {
 	if p == nil || !p.Approvals.Known {
 		return nil
 	}
-	return approvalsOf(p.Approvals.Value)
+	return catalog.ReadApprovals(p.Approvals.Value)
 }
 
 // standard is a published standard that labels name, and what it fixes.
@@ -128,16 +81,18 @@ func (t *Tables) loadStandards(rows []catalog.RefRow) error {
 	return nil
 }
 
-// labelStandards returns the standards that a label names.
+// labelStandards returns the standards that a label names, but for those that it
+// names after a negation: "not tested to ASTM D6210" is no claim.
 func (t *Tables) labelStandards(p *catalog.Part) []standard {
-	if p == nil {
-		return nil
-	}
-	text := catalog.Key(p.Approvals.Value) + " " + catalog.Key(p.Description.Value) + " " + catalog.Key(p.Notes.Value)
 	var list []standard
-	for _, s := range t.standards {
-		if strings.Contains(text, s.key) {
-			list = append(list, s)
+	for _, clause := range clauses(p) {
+		before, _ := cutAtNegation(catalog.Fold(clause))
+		key := catalog.Key(before)
+		for _, s := range t.standards {
+			known := slices.ContainsFunc(list, func(k standard) bool { return k.key == s.key })
+			if !known && strings.Contains(key, s.key) {
+				list = append(list, s)
+			}
 		}
 	}
 	return list

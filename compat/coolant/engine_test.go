@@ -149,6 +149,34 @@ func TestExcludedByTheMaker(t *testing.T) {
 	}
 }
 
+// What a label says against liners is no claim for them, and stands against one.
+func TestWhatALabelSaysOfLiners(t *testing.T) {
+	tb := tables(t)
+	e := engine("", 30)
+	e.WetLiner = say(true)
+	for _, c := range []struct {
+		notes string
+		want  compat.Outcome
+	}{
+		{"protects wet liners", compat.Yes},
+		{"no additive needed for wet liners", compat.Yes},
+		{"Does not foam. Protects wet liners.", compat.Yes},
+		{"not for engines with wet liners", compat.Caution},
+		{"wet liner engines: not suitable", compat.Caution},
+		{"protects liners; not for wet liners of heavy diesels", compat.Caution},
+	} {
+		for _, chemistry := range []string{"oat", "hd-oat"} {
+			q := onto(chemistry, chemistry, 8)
+			q.Engine = e
+			q.Add.Product = &catalog.Part{Chemistry: say(chemistry), Notes: say(c.notes)}
+			f := find(t, tb.Mix(q), "wet liners")
+			if f.Outcome != c.want || c.want == compat.Caution && !strings.Contains(f.Says, "not ") {
+				t.Errorf("%s, %q: %s %q, want %s", chemistry, c.notes, f.Outcome, f.Says, c.want)
+			}
+		}
+	}
+}
+
 // Scopes of ASTM D4985 (needs its charge) and D6210 (fully formulated).
 func TestWetLiners(t *testing.T) {
 	tb := tables(t)
@@ -164,6 +192,8 @@ func TestWetLiners(t *testing.T) {
 		{"oat", "oat", "ASTM D6210", compat.Yes},
 		{"iat-heavy-duty", "iat-heavy-duty", "ASTM D4985", compat.Caution},
 		{"iat-heavy-duty", "iat-heavy-duty", "ASTM D6210, ASTM D4985", compat.Yes},
+		{"oat", "oat", "not tested to ASTM D3306, D4985 or ASTM D6210", compat.Caution},
+		{"oat", "oat", "ASTM D6210; not tested to ASTM D4985", compat.Yes},
 	} {
 		q := onto(c.fill, c.add, 8)
 		q.Engine = e

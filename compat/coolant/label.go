@@ -106,6 +106,36 @@ func (t *Tables) labelContents(p *catalog.Part) (contains, free []string) {
 	return contains, free
 }
 
+// clauses returns what a label says besides its mixing claim, clause by clause. A
+// comma parts none: "not to ASTM D3306, D6210" denies both.
+func clauses(p *catalog.Part) []string {
+	if p == nil {
+		return nil
+	}
+	var list []string
+	for _, cell := range []string{p.Description.Value, p.Notes.Value, p.Approvals.Value} {
+		for _, c := range strings.FieldsFunc(cell, func(r rune) bool { return strings.ContainsRune(".;|\n", r) }) {
+			list = append(list, strings.TrimSpace(c))
+		}
+	}
+	return list
+}
+
+// negations turn what a clause says of the things after them. "No" and "without"
+// are none of them: they speak of what is left out ("no additive needed").
+var negations = []string{"not", "never", "cannot", "doesn", "isn", "don"}
+
+// cutAtNegation returns the words of a folded clause that stand before its first
+// negation, and whether it has one.
+func cutAtNegation(text string) (before string, denied bool) {
+	fields := strings.Fields(text)
+	i := slices.IndexFunc(fields, func(w string) bool { return slices.Contains(negations, w) })
+	if i < 0 {
+		return text, false
+	}
+	return strings.Join(fields[:i], " "), true
+}
+
 func hasWords(text, phrase string) bool {
 	return strings.Contains(" "+strings.TrimSpace(text)+" ", " "+phrase+" ")
 }

@@ -32,8 +32,11 @@ func (s *situation) liners() {
 	charge := slices.IndexFunc(s.add.standards, func(st standard) bool { return st.liner == "charge" })
 	full := slices.ContainsFunc(s.add.standards, func(st standard) bool { return st.liner == "yes" })
 	unguarded := slices.ContainsFunc(s.add.may, func(i int) bool { return kind(i) != nitriteID && kind(i) != "organic" })
+	claims, against := s.linerWords()
 	switch {
-	case full || s.linerWords():
+	case against != "":
+		f.Outcome, f.Says = compat.Caution, "Wet liners, and of them its label says: “"+against+"”."
+	case full || claims:
 		f.Says = "Its label claims protection for wet liners."
 	case charge >= 0:
 		st := s.add.standards[charge]
@@ -49,9 +52,21 @@ func (s *situation) liners() {
 	s.note(f)
 }
 
-func (s *situation) linerWords() bool {
-	p := s.add.fluid.Product
-	return p != nil && strings.Contains(catalog.Fold(p.Description.Value+" "+p.Notes.Value+" "+p.Approvals.Value), "liner")
+// linerWords returns whether a label claims something for liners, and what it
+// says against them: "not for engines with wet liners" is no claim, and stands
+// against any other.
+func (s *situation) linerWords() (claims bool, against string) {
+	for _, clause := range clauses(s.add.fluid.Product) {
+		text := catalog.Fold(clause)
+		if !strings.Contains(text, "liner") {
+			continue
+		}
+		if _, denied := cutAtNegation(text); denied {
+			return false, clause
+		}
+		claims = true
+	}
+	return claims, ""
 }
 
 // Diluted returns what a level in the fill falls to when added litres without

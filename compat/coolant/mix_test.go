@@ -170,6 +170,24 @@ func TestALabelsClaimLiftsToCautionAndNoFurther(t *testing.T) {
 	}
 }
 
+// A label that forbids mixing in words that hold those of a claim claims nothing.
+func TestADeniedClaimIsNone(t *testing.T) {
+	tb := tables(t)
+	for _, words := range []string{
+		"not compatible with all coolants", "Incompatible with any coolant but its own", "cannot be mixed; not for any colour",
+		"may not be mixed with any coolant", "does not mix with any other", "not universal", "should never be mixed: any coolant gels",
+	} {
+		q := onto("oat", "iat", 30)
+		if plain := tb.Mix(q).Outcome; plain != compat.No {
+			t.Fatalf("without a label: %s", plain)
+		}
+		q.Add.Product = &catalog.Part{MixingClaim: say(words)}
+		if got := tb.Mix(q); got.Outcome != compat.No {
+			t.Errorf("%q lifts iat onto oat to %s", words, got.Outcome)
+		}
+	}
+}
+
 func TestCondemnedFillsAreNeverTopped(t *testing.T) {
 	tb := tables(t)
 	for look, want := range map[string]compat.Outcome{

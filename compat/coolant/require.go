@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"fitfill/catalog"
 	"fitfill/compat"
 )
 
@@ -26,23 +27,23 @@ func (s *situation) require() {
 	f := compat.Finding{Check: checkCoolant, Grade: compat.Label, Origin: s.requirementOrigin()}
 	chem, told := s.chemistryAsked()
 	switch {
-	case as == approved:
+	case as == catalog.Approved:
 		f.Outcome, f.Says = compat.Yes, e+" asks for "+name+", and the label says it is approved to that."
-	case as == meets:
+	case as == catalog.Meets:
 		f.Outcome, f.Says = compat.Caution, e+" asks for "+name+"; the label says it meets that, not that it is approved."
 	case told && chem.Outcome != compat.Yes:
 		f = chem
-	case len(s.asked) > 0 && len(s.add.approvals) > 0 && as == noStanding && !s.sameProduct:
-		f.Outcome, f.Says = compat.Caution, e+" asks for "+s.asked[0].name+", which the label does not name."
+	case len(s.asked) > 0 && len(s.add.approvals) > 0 && as == catalog.NoStanding && !s.sameProduct:
+		f.Outcome, f.Says = compat.Caution, e+" asks for "+s.asked[0].Name+", which the label does not name."
 	case told:
 		f = chem
-		if as == recommended && s.q.Add.ByApproval != "" {
+		if as == catalog.Recommended && s.q.Add.ByApproval != "" {
 			f.Says += " Read how its label puts it: approved to " + name + ", or only meets or recommended."
-		} else if as == recommended {
+		} else if as == catalog.Recommended {
 			f.Says += " Its label only recommends it for " + name + "."
 		}
 	case len(s.asked) > 0:
-		f = compat.NotChecked(checkCoolant, "the approvals on the label", e+" asks for "+s.asked[0].name+": see whether the label names it.")
+		f = compat.NotChecked(checkCoolant, "the approvals on the label", e+" asks for "+s.asked[0].Name+": see whether the label names it.")
 	default:
 		f = compat.NotChecked(checkCoolant, "the coolant that "+e+" asks for", "Nothing is on file of what "+e+" asks for: see the maker's manual.")
 	}

@@ -17,8 +17,8 @@ type situation struct {
 	ask  string
 
 	fill, add substance
-	asked     []approval // approvals that the engine's maker asks for
-	want      []int      // chemistries that he asks for
+	asked     []catalog.Approval // approvals that the engine's maker asks for
+	want      []int              // chemistries that he asks for
 
 	sameProduct, bothApproved, bothMeet bool
 	named                               bool // the bottle is the fluid that the loop's maker names
@@ -47,7 +47,7 @@ func (t *Tables) situation(q *Question) *situation {
 	s.fill = t.substance(&q.Fill, false, s.loop)
 	s.add = t.substance(&q.Add, true, s.loop)
 	if s.loop != nil {
-		s.asked = approvalsOf(s.loop.CoolantApproval.Value)
+		s.asked = catalog.ReadApprovals(s.loop.CoolantApproval.Value)
 		s.want = t.splitIDs(s.loop.CoolantChem.Value)
 	}
 	s.approvals()
@@ -64,11 +64,11 @@ func (s *situation) approvals() {
 	top, name := standingFor(s.add.approvals, s.asked)
 	old, _ := standingFor(s.fill.approvals, s.asked)
 	if s.fill.how == presumption {
-		old = approved
+		old = catalog.Approved
 	}
-	s.bothApproved = top == approved && old == approved
-	s.bothMeet = top >= meets && old >= meets
-	s.named = s.sameProduct || top == approved
+	s.bothApproved = top == catalog.Approved && old == catalog.Approved
+	s.bothMeet = top >= catalog.Meets && old >= catalog.Meets
+	s.named = s.sameProduct || top == catalog.Approved
 	s.byNames = name
 }
 

@@ -35,7 +35,7 @@ type substance struct {
 	contains, free []string
 	claim          string // any, none or ""
 	universal      bool   // the label claims mixing and states no chemistry
-	approvals      []approval
+	approvals      []catalog.Approval
 	standards      []standard
 	odd            []string // what was said and is not on file, or does not agree
 	ruledOut       [][]int  // by each reading of the fluid
@@ -57,7 +57,7 @@ func (t *Tables) substance(f *Fluid, bottle bool, loop *catalog.Circuit) substan
 		standards: t.labelStandards(f.Product), glycol: f.Glycol,
 	}
 	if f.ByApproval != "" {
-		s.approvals = append(s.approvals, approvalsOf(f.ByApproval)...)
+		s.approvals = append(s.approvals, catalog.ReadApprovals(f.ByApproval)...)
 	}
 	contains, free := t.labelContents(f.Product)
 	s.contains = append(slices.Clone(f.Contains), contains...)
