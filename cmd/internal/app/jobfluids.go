@@ -55,8 +55,10 @@ func (s *Shop) jobFluids(ctx context.Context, v *sqlite.View, q JobQuestion, j j
 	switch {
 	case problem != "":
 		line.Missing = problem
+		a.TellWith = append(a.TellWith, "--fill WHAT")
 	case !drained.Known || drained.Value.Nanolitres() == 0:
-		line.Missing = fmt.Sprintf("how much is not on file: measure what comes out (--drained), and have %.0f %% more ready", s.job().Spare().Percents())
+		line.Missing = fmt.Sprintf("how much is not on file: measure what comes out, and have %.0f %% more ready", s.job().Spare().Percents())
+		a.TellWith = append(a.TellWith, "--drained VOLUME")
 	}
 	note := ""
 	if !capacity.Known { // then what came out is filled as if it were all
@@ -96,12 +98,14 @@ func (s *Shop) jobFluids(ctx context.Context, v *sqlite.View, q JobQuestion, j j
 	}
 	chosen := s.pourLine(pours)
 	if o := pours[0].outcome; !q.Rounds && (o == compat.No || o == compat.CannotSay) {
-		note += "; --rinse plans how to get the old coolant out first"
+		note += "; get the old coolant out first"
+		a.TellWith = append(a.TellWith, "--rinse")
 	}
 	if guessed && len(pours) > 0 && chosen.Outcome == compat.Yes {
 		// Nobody has said what is in it: that it is the first fill still is a guess.
 		chosen.Outcome = compat.Caution
-		note += "; look what is in it and say so (--fill, --vehicle)"
+		note += "; nobody has said what is in it: look first"
+		a.TellWith = append(a.TellWith, "--fill WHAT", "--vehicle MARK")
 	}
 	chosen.Why += note
 	a.Lines = append(a.Lines, chosen)
@@ -144,7 +148,7 @@ func (s *Shop) jobFill(ctx context.Context, v *sqlite.View, q JobQuestion, a *Jo
 	}
 	if said.What == "" {
 		if !loop.CoolantChem.Known {
-			return fill, false, "what is in it is not on file: say it with --fill", nil
+			return fill, false, "what is in it is not on file: look first, then ask again", nil
 		}
 		said.What, guessed = "factory", true
 	}

@@ -117,6 +117,9 @@ func (e *env) printJob(a app.JobAnswer, explain bool) {
 	if len(a.Cautions) > 0 {
 		fmt.Fprint(e.Out, e.style.faint(wrap("  Mind: ", 8, strings.Join(a.Cautions, " "))))
 	}
+	if len(a.TellWith) > 0 {
+		fmt.Fprint(e.Out, "\n", wrap("> ", 2, "Firmer with: "+strings.Join(a.TellWith, ", ")))
+	}
 	if a.Hint != "" {
 		fmt.Fprintf(e.Out, "\n%s\n", a.Hint)
 	}

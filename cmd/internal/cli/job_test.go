@@ -207,7 +207,7 @@ func TestAJobStartsFromWhatIsInTheCar(t *testing.T) {
 		}
 	}
 	_, out, _ := call(t, "--home", demoHome(t), "job", "D02", "thermostat", "--add", "PR-OAC-G")
-	if flat := strings.Join(strings.Fields(out), " "); !strings.Contains(flat, "? coolant:") || !strings.Contains(flat, "don't pour yet") || !strings.Contains(flat, "--rinse plans how to get the old coolant out first") {
+	if flat := strings.Join(strings.Fields(out), " "); !strings.Contains(flat, "? coolant:") || !strings.Contains(flat, "don't pour yet") || !strings.Contains(flat, "get the old coolant out first") {
 		t.Errorf("the bottle that was asked for is not answered: %s", out)
 	}
 	if _, out, _ := call(t, "--home", demoHome(t), "job", "TKV38", "thermostat"); strings.Contains(out, "get that out first") || !strings.Contains(out, "mixes (approved; first fill presumed)") {

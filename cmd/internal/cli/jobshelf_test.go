@@ -58,7 +58,7 @@ func TestAGuessedFillIsNoYes(t *testing.T) {
 	} {
 		a := askShelf(t, strings.Fields(args)...)
 		for _, l := range a.Lines {
-			if l.Role == "coolant" && (l.Outcome != want || strings.Contains(l.Why, "look what is in it") != (want == "caution")) {
+			if l.Role == "coolant" && (l.Outcome != want || strings.Contains(l.Why, "nobody has said what is in it") != (want == "caution")) {
 				t.Errorf("job %s: coolant %s, %s; want %s", args, l.Outcome, l.Why, want)
 			}
 		}

@@ -108,7 +108,7 @@ func TestPagesNameNoFlagsAndNoCommands(t *testing.T) {
 		"/fit?engine=TKV30&type=clamp", "/fit?engine=ODL16&type=seal", "/fit?engine=TKV38&year=95", "/counter?q=seal&engine=TKV83", "/fit?engine=TKV38&part=ZZ-9",
 		"/bay?fill=green", "/bay?fill=green&add=PR-SI50-20&engine=VSR18", "/bay?fill=factory&add=PR-SI50-20&vehicle=D+04", "/bay?fill=unknown&add=water", "/bay?fill=iat&add=oat&amount=x",
 		"/bay/flush?fill=green&to=PR-SIC-5", "/bay/flush?fill=green&to=PR-SIC-5&engine=VSR18", "/bay/vehicle?vehicle=D+99", "/bay?fill=blurple&add=oat",
-		"/job?engine=TKV38&job=thermostat", "/job?engine=TKV38", "/counter?q=it+has+a+P0128", "/counter?q=thermostat+for+a+Sandrel", "/counter?q=Z0XSD38T411000202", "/counter?q=QM-10389", "/counter?q=D+02",
+		"/job?engine=TKV38&job=thermostat", "/job?engine=TKV38", "/job?engine=PLN13&job=thermostat", "/job?engine=JVD42&job=coolant", "/job?engine=TKV38&job=heater", "/counter?q=it+has+a+P0128", "/counter?q=thermostat+for+a+Sandrel", "/counter?q=Z0XSD38T411000202", "/counter?q=QM-10389", "/counter?q=D+02",
 		"/counter?q=seal&supplier=Ostrl", "/fit?engine=TKV38&built=May",
 	} {
 		shown := text(get(t, server, path).body)
