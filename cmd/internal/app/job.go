@@ -42,7 +42,7 @@ type JobAnswer struct {
 	Cautions []string      `json:"cautions"`
 	Hint     string        `json:"hint,omitempty"`
 	TellWith []string      `json:"tell_with,omitempty"` // flags that take what nobody has said yet
-	NotKept  string        `json:"not_kept,omitempty"` // why the list is not on record as said
+	NotKept  string        `json:"not_kept,omitempty"`  // why the list is not on record as said
 	Own      *OwnNote      `json:"own_tables,omitempty"`
 }
 

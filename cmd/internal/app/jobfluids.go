@@ -209,29 +209,51 @@ func (s *Shop) coolantsOnFile(ctx context.Context, v *sqlite.View, wanted string
 // pour judges one coolant and computes its amount. It reports false where its
 // label does not say how strong it is.
 func (s *Shop) pour(j job.Job, rounds bool, family *catalog.EngineFamily, loop catalog.Circuit, fill coolant.Fluid, part *catalog.Part, capacity units.Volume, drained catalog.Stated[units.Volume]) (pour, bool) {
-	p := pour{part: part}
 	add := ofProduct(coolant.Fluid{}, part)
+	if !rounds {
+		p, ok := s.refill(family, loop, fill, add, part, capacity, drained)
+		same := fill.ByColour+strings.Join(fill.Chemistries, "") == strings.Join(add.Chemistries, "")
+		// A change is for getting rid of what does not go together with the new one.
+		if j.ID != roleCoolant || same || ok && p.outcome == compat.Yes {
+			return p, ok
+		}
+	}
+	p := pour{part: part}
+	plan, err := s.coolant().Flush(coolant.FlushQuestion{Engine: family, Circuit: loop.Name, From: fill, To: add, Drain: drained, Coldest: s.Settings.Coldest, Show: s.Settings.Units})
+	if err != nil || plan.Final == nil {
+		return p, false
+	}
+	p.outcome, p.first, p.findings, p.cautions = plan.Outcome, plan.First, plan.Findings, plan.Cautions
+	p.bottle, p.water = plan.Bottle, deionised(plan)
+	return s.priced(p), true
+}
+
+// refill judges a coolant that goes in for what came out, with what stays in,
+// and computes its amount. It reports false where its label does not say how
+// strong it is.
+func (s *Shop) refill(family *catalog.EngineFamily, loop catalog.Circuit, fill, add coolant.Fluid, part *catalog.Part, capacity units.Volume, drained catalog.Stated[units.Volume]) (pour, bool) {
+	p := pour{part: part}
 	target := s.job().Strength()
 	if loop.Strength.Known {
 		target = loop.Strength.Value
-	}
-	if rounds || j.ID == roleCoolant && fill.ByColour+strings.Join(fill.Chemistries, "") != strings.Join(add.Chemistries, "") {
-		plan, err := s.coolant().Flush(coolant.FlushQuestion{Engine: family, Circuit: loop.Name, From: fill, To: add, Drain: drained, Coldest: s.Settings.Coldest, Show: s.Settings.Units})
-		if err != nil || plan.Final == nil {
-			return p, false
-		}
-		p.outcome, p.first, p.findings, p.cautions = plan.Outcome, plan.First, plan.Findings, plan.Cautions
-		p.bottle, p.water = plan.Bottle, deionised(plan)
-		return s.priced(p), true
 	}
 	strength := s.coolant().BottleStrength(add)
 	if !strength.Known {
 		return p, false
 	}
-	present := statedOr(fill.Strength, catalog.Say(target, "", catalog.Origin{}))
+	present := fill.Strength
+	if slices.Equal(fill.Chemistries, []string{"water"}) {
+		present = catalog.Say(units.Percent{}, "", catalog.Origin{})
+	}
+	if !present.Known { // reckoned with what the engine should hold, and said so
+		present.Value = target
+	}
 	r := job.Refilled(capacity, drained.Value, present.Value, target, strength.Value, part.Form.Value != "concentrate")
 	p.bottle, p.water = r.Bottle, r.Water
 	p.ends = fmt.Sprintf("; ends at %.0f %%", r.Ends.Percents())
+	if !present.Known {
+		p.ends += fmt.Sprintf(" if what stays in has %.0f %%: measure it", target.Percents())
+	}
 	if r.DrainMore {
 		p.ends += ": for more, drain more"
 	}

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"encoding/json"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -119,6 +120,30 @@ func TestTheNextBestIsComparable(t *testing.T) {
 			}
 			if !strings.HasPrefix(got, want) || (want == "") != (got == "") {
 				t.Errorf("%s: next best %q; want %q", args, got, want)
+			}
+		}
+	}
+}
+
+// What stays in the engine counts: water has no strength, and where nobody knows
+// the strength no figure is promised.
+func TestWhatStaysInCounts(t *testing.T) {
+	for args, want := range map[string]string{
+		// (0.5·11.6 − 0·5.2)/0.99 = 5.86 L of concentrate for 11.6 L of which 6.4 L came out.
+		"TKV38 thermostat --fill water":                  "yes 5.9 L ends at 50 %",
+		"TKV38 thermostat --fill oat":                    "yes 3.2 L ends at 50 % if what stays in has 50 %: measure it",
+		"TKV38 thermostat --fill oat --fill-strength 20": "yes 4.8 L ends at 50 %", // (5.8 − 0.2·5.2)/0.99
+		"VSR18 thermostat --fill water":                  "yes 4.0 L ends at 50 %", // the concentrate, because ready-mixed coolant is too weak
+		"D05 coolant":                                    "yes 17.0 L ends at 50 % if what stays in has 50 %: measure it",
+	} {
+		_, a := askJob(t, strings.Fields(args)...)
+		for _, l := range a.Lines {
+			if l.Role != "coolant" {
+				continue
+			}
+			_, ends, _ := strings.Cut(l.Why, "; ")
+			if got := fmt.Sprintf("%s %.1f L %s", l.Outcome, l.Quantity, ends); got != want {
+				t.Errorf("job %s: %s; want %s", args, got, want)
 			}
 		}
 	}
