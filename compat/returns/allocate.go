@@ -7,18 +7,27 @@ import (
 	"fitfill/catalog"
 )
 
-// allocate gives the pieces of every return to sales, the strongest link of all
-// returns first, so that a guess never takes a piece that a link claims.
-func (m *matcher) allocate() {
-	stray, named := m.byLink(), m.namedSales()
-	spent := make([]int, len(m.lots)) // by lot: sales at its start that have nothing left
-	matched, oldest := 0, 0
+// allocate gives the pieces of every return of a shard to sales, the strongest
+// link of all returns of a lot first, so that a guess never takes a piece that a
+// link claims.
+func (m *matcher) allocate(sh *shard) {
+	for i := range sh.lots {
+		if l := &sh.lots[i]; len(l.back) > 0 {
+			m.allocateLot(sh, l)
+		}
+	}
+}
+
+func (m *matcher) allocateLot(sh *shard, l *lot) {
+	named := m.newNamer(l)
+	spent := 0 // sales at the start of the lot that have nothing left
 	for _, rule := range []Rule{BySaleID, ByDocument, ByBoughtDay, ByOldestSale} {
-		for _, r := range m.returns {
+		for i := range l.back {
+			r := &l.back[i]
 			if !r.live {
 				continue
 			}
-			if rule == BySaleID && m.strayLink(r, stray) {
+			if rule == BySaleID && r.stray {
 				r.fate.flag(LinkDisagrees)
 			}
 			if r.open == 0 || !rule.applies(r) {
@@ -27,26 +36,23 @@ func (m *matcher) allocate() {
 			before := r.open
 			switch rule {
 			case BySaleID, ByDocument:
-				m.takeFrom(r, named.of(r), rule)
+				m.takeFrom(sh, r, named.of(r), rule)
 			case ByBoughtDay:
-				m.takeFrom(r, m.soldOn(r.lot, r.Bought.Value), rule)
+				m.takeFrom(sh, r, m.soldOn(l, r.Bought.Value), rule)
 			default:
-				m.takeFrom(r, m.unspent(r, spent), rule)
+				m.takeFrom(sh, r, m.unspent(l, r, &spent), rule)
 			}
-			matched += before - r.open
+			sh.matched += before - r.open
 			if rule == ByOldestSale {
-				oldest += before - r.open
+				sh.oldest += before - r.open
 			}
 		}
-	}
-	if matched > 0 {
-		m.ledger.OldestShare = float64(oldest) / float64(matched)
 	}
 }
 
 // takeFrom takes what the return still has open from sales of its lot, which
 // stand in their order, as far as the rule links them.
-func (m *matcher) takeFrom(r *returnLine, lines []int32, rule Rule) {
+func (m *matcher) takeFrom(sh *shard, r *returnLine, lines []int32, rule Rule) {
 	for n := range lines {
 		if r.open == 0 {
 			return
@@ -55,15 +61,15 @@ func (m *matcher) takeFrom(r *returnLine, lines []int32, rule Rule) {
 		if m.books.LastInFirstOut {
 			i = lines[len(lines)-1-n]
 		}
-		if s := &m.sales[i]; s.live && s.open > 0 && int(s.day-r.Day) <= m.set.DateTolerance && rule.joins(r, m.sale(s)) {
-			m.give(r, i, rule)
+		if s := &m.sales[i]; s.live && s.open > 0 && int(s.day-r.Day) <= m.set.DateTolerance && rule.joins(r, &m.books.Sales[s.at]) {
+			m.give(sh, r, s, rule)
 		}
 	}
 }
 
 // soldOn returns the sales of a lot on one day.
-func (m *matcher) soldOn(lot int32, day catalog.Date) []int32 {
-	lines := m.byLot[lot]
+func (m *matcher) soldOn(l *lot, day catalog.Date) []int32 {
+	lines := l.lines
 	from := sort.Search(len(lines), func(i int) bool { return m.sales[lines[i]].day >= day })
 	to := from
 	for to < len(lines) && m.sales[lines[to]].day == day {
@@ -74,13 +80,13 @@ func (m *matcher) soldOn(lot int32, day catalog.Date) []int32 {
 
 // unspent returns the sales of the return's lot from the first that has
 // something left to the last that the return can be of.
-func (m *matcher) unspent(r *returnLine, spent []int) []int32 {
-	lines := m.byLot[r.lot]
-	from := spent[r.lot]
+func (m *matcher) unspent(l *lot, r *returnLine, spent *int) []int32 {
+	lines := l.lines
+	from := *spent
 	for from < len(lines) && (!m.sales[lines[from]].live || m.sales[lines[from]].open == 0) {
 		from++
 	}
-	spent[r.lot] = from
+	*spent = from
 	lines = lines[from:]
 	return lines[:sort.Search(len(lines), func(i int) bool { return int(m.sales[lines[i]].day-r.Day) > m.set.DateTolerance })]
 }
@@ -114,8 +120,7 @@ func (rule Rule) joins(r *returnLine, s *Sale) bool {
 }
 
 // give moves as many pieces as both have left from the sale to the return.
-func (m *matcher) give(r *returnLine, i int32, rule Rule) {
-	s := &m.sales[i]
+func (m *matcher) give(sh *shard, r *returnLine, s *saleLine, rule Rule) {
 	n := min(r.open, s.open)
 	r.open -= n
 	s.open -= n
@@ -142,7 +147,7 @@ func (m *matcher) give(r *returnLine, i int32, rule Rule) {
 	case NotConfirmed:
 		r.fate.flag(NotConfirmedReason)
 	}
-	late, early := days > s.window, days <= s.entry
+	late, early := days > int(s.window), days <= int(s.entry)
 	switch {
 	case late:
 		r.fate.flag(OutOfWarranty)
@@ -150,7 +155,8 @@ func (m *matcher) give(r *returnLine, i int32, rule Rule) {
 		r.fate.flag(BeforeRecording)
 	}
 	if !late {
-		m.exits[i] = append(m.exits[i], exit{days, n, r.Class})
+		sh.exits = append(sh.exits, exit{days, n, r.Class, s.exits})
+		s.exits = int32(len(sh.exits) - 1)
 	}
-	m.tallies[r.supplier][s.partType].place(r.Class, n, late, early)
+	sh.tallies[s.partType].place(r.Class, n, late, early)
 }

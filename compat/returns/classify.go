@@ -1,6 +1,7 @@
 package returns
 
 import (
+	"slices"
 	"strings"
 
 	"fitfill/catalog"
@@ -36,82 +37,64 @@ func (n *typeNames) earlier(a, b int32) int32 {
 	return a
 }
 
-// classify gives every row its part type: its own, else the one that another
-// line of the lot, or for a return another supplier's line of the same number,
-// states.
-func (m *matcher) classify(w *speller, sales []seen) {
-	n := &typeNames{byKey: map[string]int32{}, keys: []string{""}, types: spellings{}}
-	ids := make([]int32, len(w.types)) // by place in the speller's list
-	for i, text := range w.types {
-		ids[i] = n.id(text)
+// newTypeNames numbers part types as they are written; ids has the number of
+// each.
+func newTypeNames(written []string) (n *typeNames, ids []int32) {
+	n = &typeNames{byKey: map[string]int32{}, keys: []string{""}, types: spellings{}}
+	for _, text := range written {
+		ids = append(ids, n.id(text))
 	}
-	ofLot, sold := make([]int32, len(m.lots)), make([]bool, len(m.lots))
-	for i := range m.sales {
-		s := &m.sales[i]
-		s.partType, sold[s.lot] = ids[sales[s.at].partType], true
-		ofLot[s.lot] = n.earlier(ofLot[s.lot], s.partType)
-	}
-	ofPart := map[string]int32{}
-	for id, k := range ofLot {
-		if k != 0 {
-			part := m.lots[id].part
-			ofPart[part] = n.earlier(ofPart[part], k)
-		}
-	}
-	var unclassified int32
-	none := func() int32 {
-		if unclassified == 0 {
-			unclassified = n.id(Unclassified)
-		}
-		return unclassified
-	}
-	for i := range m.sales {
-		s := &m.sales[i]
-		if s.partType == 0 {
-			s.partType = ofLot[s.lot]
-		}
-		if s.partType == 0 {
-			m.fate(s).flag(PartTypeMissing)
-			s.partType = none()
-		}
-	}
-	for _, r := range m.returns {
-		k := ofLot[r.lot]
-		if k == 0 && !sold[r.lot] {
-			k = ofPart[m.lots[r.lot].part]
-		}
-		if k == 0 {
-			k = none()
-		}
-		r.partType = int(k)
-	}
-	m.settleTypes(n)
+	return n, ids
 }
 
-// settleTypes numbers the part types by name and opens the tallies.
-func (m *matcher) settleTypes(n *typeNames) {
-	byKey, names := n.types.names()
-	index := make([]int, len(n.keys))
-	for id, key := range n.keys {
-		index[id] = byKey[key]
-	}
-	m.ledger.PartTypes = names
-	for i := range m.sales {
-		s := &m.sales[i]
-		place := index[s.partType]
-		s.partType = int32(place)
-		f := m.fate(s)
-		f.Supplier, f.PartType = m.lots[s.lot].supplier, place
-	}
-	for _, r := range m.returns {
-		r.partType = index[r.partType]
-		r.fate.Supplier, r.fate.PartType = r.supplier, r.partType
-	}
-	m.tallies = make([][]Tally, len(m.ledger.Suppliers))
-	for s := range m.tallies {
-		m.tallies[s] = make([]Tally, len(names))
-		for g := range names {
-			m.tallies[s][g] = Tally{Supplier: s, PartType: g}
+// settleTypes names the part types and gives every return its own: the one that
+// a sale of its lot states, else another supplier's sale of the same number.
+func (m *matcher) settleTypes() {
+	missing := slices.ContainsFunc(m.shards, func(sh shard) bool { return sh.unclassified })
+	var ofPart map[string]int32
+	for i := range m.lots {
+		l := &m.lots[i]
+		if len(l.back) == 0 {
+			continue
+		}
+		k := l.partType
+		if len(l.lines) == 0 {
+			if ofPart == nil {
+				ofPart = m.typesByPart()
+			}
+			k = ofPart[l.part]
+		}
+		missing = missing || k == 0
+		for j := range l.back {
+			l.back[j].partType = k
 		}
 	}
+	none := int32(0)
+	if missing {
+		none = m.types.id(Unclassified)
+	}
+	byKey, names := m.types.types.names()
+	m.ledger.PartTypes = names
+	m.index = make([]int32, len(m.types.keys))
+	for id, key := range m.types.keys {
+		m.index[id] = int32(byKey[key])
+	}
+	m.index[0] = m.index[none]
+	for i := range m.back {
+		r := &m.back[i]
+		r.partType = m.index[r.partType]
+		r.fate.Supplier, r.fate.PartType = int32(r.supplier), r.partType
+	}
+}
+
+// typesByPart returns what part type the sales of a number state, whoever
+// supplied it.
+func (m *matcher) typesByPart() map[string]int32 {
+	out := map[string]int32{}
+	for i := range m.lots {
+		if l := &m.lots[i]; l.partType != 0 {
+			out[l.part] = m.types.earlier(out[l.part], l.partType)
+		}
+	}
+	return out
 }

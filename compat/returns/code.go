@@ -82,7 +82,7 @@ func (c Code) String() string { return codes[c].name }
 func (c Code) Says() string { return codes[c].says }
 
 // Codes is a set of codes: a million rows carry theirs without a list each.
-type Codes uint64
+type Codes uint32
 
 // Has reports whether the code is in the set.
 func (s Codes) Has(c Code) bool { return s>>c&1 == 1 }
@@ -91,7 +91,7 @@ func (s Codes) Has(c Code) bool { return s>>c&1 == 1 }
 func (s Codes) List() []Code {
 	var out []Code
 	for ; s != 0; s &= s - 1 {
-		out = append(out, Code(bits.TrailingZeros64(uint64(s))))
+		out = append(out, Code(bits.TrailingZeros32(uint32(s))))
 	}
 	return out
 }

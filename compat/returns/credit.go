@@ -5,47 +5,42 @@ import "slices"
 // creditNotes takes every negative sale off the latest earlier line of its lot
 // that is large enough, unless a return of the same quantity lies within the
 // credit window: then it is that return's money side and nothing is taken off.
-func (m *matcher) creditNotes() {
-	var returns [][]*returnLine // by lot, once it is asked for
-	for i := range m.sales {
+func (m *matcher) creditNotes(l *lot) {
+	for _, i := range l.lines {
 		c := &m.sales[i]
-		if !c.live || c.milli > 0 {
+		if !c.live || c.milli >= 0 {
 			continue
-		}
-		if returns == nil {
-			returns = make([][]*returnLine, len(m.lots))
-			for _, r := range m.returns {
-				if r.milli > 0 && !r.fate.Has(Duplicate) {
-					returns[r.lot] = append(returns[r.lot], r)
-				}
-			}
 		}
 		c.live = false
-		if r := m.paidBack(c, returns[c.lot]); r != nil {
+		if r := m.paidBack(c, l.back); r != nil {
 			r.credited = true
-			m.fate(c).flag(CreditOfReturn)
+			c.mark.flag(CreditOfReturn)
 			continue
 		}
-		if s := m.latestSale(m.byLot[c.lot], c); s != nil {
+		if s := m.latestSale(l.lines, c); s != nil {
 			s.milli += c.milli
-			m.fate(s).flag(CreditNetted)
-			m.fate(c).flag(CreditNetted)
+			s.mark.flag(CreditNetted)
+			c.mark.flag(CreditNetted)
 			continue
 		}
-		m.fate(c).setAside(OrphanCredit)
+		c.mark.setAside(OrphanCredit)
 	}
 }
 
 // paidBack returns the nearest return whose money side the credit note is.
-func (m *matcher) paidBack(c *saleLine, candidates []*returnLine) *returnLine {
+func (m *matcher) paidBack(c *saleLine, back []returnLine) *returnLine {
 	var best *returnLine
 	gap := m.set.CreditWindow
-	for _, r := range candidates {
+	for i := range back {
+		r := &back[i]
+		if r.milli != -c.milli || r.credited || r.fate.Has(Duplicate) {
+			continue
+		}
 		days := int(r.Day - c.day)
 		if days < 0 {
 			days = -days
 		}
-		if r.milli == -c.milli && !r.credited && (days < gap || days == gap && best == nil) {
+		if days < gap || days == gap && best == nil {
 			best, gap = r, days
 		}
 	}
@@ -61,24 +56,18 @@ func (m *matcher) latestSale(lines []int32, c *saleLine) *saleLine {
 	return nil
 }
 
-// reversals lets every negative return take back the latest earlier return of
-// its lot that is large enough, one of the same class before any other.
-func (m *matcher) reversals() {
-	if !slices.ContainsFunc(m.returns, func(r *returnLine) bool { return r.live && r.milli <= 0 }) {
-		return
-	}
-	lines := map[int32][]*returnLine{}
-	for _, r := range m.returns {
-		lines[r.lot] = append(lines[r.lot], r)
-	}
-	for _, n := range m.returns {
+// reversals lets every negative return of a lot take back the latest earlier
+// one that is large enough, one of the same class before any other.
+func reversals(back []returnLine) {
+	for i := range back {
+		n := &back[i]
 		if !n.live || n.milli > 0 {
 			continue
 		}
 		n.live = false
-		r := latestReturn(lines[n.lot], n, true)
+		r := latestReturn(back, n, true)
 		if r == nil {
-			r = latestReturn(lines[n.lot], n, false)
+			r = latestReturn(back, n, false)
 		}
 		if r == nil {
 			n.fate.setAside(OrphanReversal)
@@ -95,9 +84,9 @@ func (m *matcher) reversals() {
 	}
 }
 
-func latestReturn(lines []*returnLine, n *returnLine, sameClass bool) *returnLine {
-	for _, r := range slices.Backward(lines) {
-		if r.live && r.milli > 0 && r.Day <= n.Day && r.milli >= -n.milli && (!sameClass || r.Class == n.Class) {
+func latestReturn(back []returnLine, n *returnLine, sameClass bool) *returnLine {
+	for i := range slices.Backward(back) {
+		if r := &back[i]; r.live && r.milli > 0 && r.Day <= n.Day && r.milli >= -n.milli && (!sameClass || r.Class == n.Class) {
 			return r
 		}
 	}

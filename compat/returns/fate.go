@@ -32,13 +32,18 @@ type Allocation struct {
 	Rule   Rule
 }
 
+// Mark is what matching noted on a row.
+type Mark struct {
+	Status Status
+	Codes  Codes
+}
+
 // Fate is what became of one row.
 type Fate struct {
 	Ref      int
-	Supplier int // index into Ledger.Suppliers
-	PartType int // index into Ledger.PartTypes
-	Status   Status
-	Codes    Codes
+	Supplier int32 // index into Ledger.Suppliers
+	PartType int32 // index into Ledger.PartTypes
+	Mark
 }
 
 // ReturnFate is what became of a return.
@@ -48,17 +53,17 @@ type ReturnFate struct {
 	Unmatched int // pieces that found no sale
 }
 
-func (f *Fate) flag(c Code) {
-	f.Codes |= 1 << c
-	if f.Status == Used {
-		f.Status = Flagged
+func (m *Mark) flag(c Code) {
+	m.Codes |= 1 << c
+	if m.Status == Used {
+		m.Status = Flagged
 	}
 }
 
-func (f *Fate) setAside(c Code) {
-	f.flag(c)
-	f.Status = SetAside
+func (m *Mark) setAside(c Code) {
+	m.flag(c)
+	m.Status = SetAside
 }
 
 // Has reports whether the row carries the code.
-func (f Fate) Has(c Code) bool { return f.Codes.Has(c) }
+func (m Mark) Has(c Code) bool { return m.Codes.Has(c) }

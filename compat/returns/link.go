@@ -5,22 +5,26 @@ import (
 	"strings"
 )
 
-// byLink lists the sales that a return can name by a sale id or a line of a
-// document; nobody looks where no return names any.
-func (m *matcher) byLink() map[string][]int32 {
-	if !slices.ContainsFunc(m.returns, func(r *returnLine) bool { return r.live && len(links(r.SaleID, r.Document, r.DocumentLine)) > 0 }) {
-		return nil
+// findStray marks the returns that name sales by a sale id or a line of a
+// document, but none of their own supplier and part.
+func (m *matcher) findStray() {
+	if !slices.ContainsFunc(m.back, func(r returnLine) bool { return r.live && len(links(r.SaleID, r.Document, r.DocumentLine)) > 0 }) {
+		return
 	}
-	out := map[string][]int32{}
+	byLink := map[string][]int32{}
 	for i := range m.sales {
 		if s := &m.sales[i]; s.live {
-			row := m.sale(s)
+			row := &m.books.Sales[s.at]
 			for _, k := range links(row.ID, row.Document, row.DocumentLine) {
-				out[k] = append(out[k], int32(i))
+				byLink[k] = append(byLink[k], int32(i))
 			}
 		}
 	}
-	return out
+	for i := range m.back {
+		if r := &m.back[i]; r.live {
+			r.stray = m.strayLink(r, byLink)
+		}
+	}
 }
 
 func links(id, document, line string) []string {
@@ -58,97 +62,107 @@ type named struct {
 
 type pairOf struct{ lot, word int32 }
 
-// The kinds of what can name a sale, before the folded text.
-const (
-	aDocument = 'd'
-	aJob      = 'j'
-	aSaleID   = 'i'
-)
+// names returns what may name a sale: its document, its job and its id.
+func names(document, job, saleID string) [3]string { return [...]string{document, job, saleID} }
 
-// naming is a text that names a sale.
-type naming struct {
-	kind byte
-	text string
-}
-
-func names(document, job, saleID string) [3]naming {
-	return [...]naming{{aDocument, document}, {aJob, job}, {aSaleID, saleID}}
-}
-
-// namedSales looks only for what returns name, and only among the sales of their
-// own lot: a large trade has as many documents as sales.
-func (m *matcher) namedSales() named {
-	n := named{map[string]int32{}, map[pairOf][]int32{}}
-	wanted := make([]bool, len(m.lots))
-	var kinds [256]bool
-	var buf []byte
-	for _, r := range m.returns {
-		for _, by := range names(r.Document, r.Job, r.SaleID) {
-			if buf = keyOf(buf, by.kind, by.text); !r.live || len(buf) == 1 {
-				continue
-			}
-			word, ok := n.words[string(buf)]
-			if !ok {
-				word = int32(len(n.words))
-				n.words[string(buf)] = word
-			}
-			n.sales[pairOf{r.lot, word}] = nil
-			wanted[r.lot], kinds[by.kind] = true, true
+// kindsNamed reports which of names the returns state at all.
+func (m *matcher) kindsNamed() (kinds [3]bool) {
+	for i := range m.books.Returns {
+		r := &m.books.Returns[i]
+		for k, by := range names(r.Document, r.Job, r.SaleID) {
+			kinds[k] = kinds[k] || by != ""
 		}
 	}
-	for i := range m.sales {
-		s := &m.sales[i]
-		if !wanted[s.lot] {
-			continue
+	return kinds
+}
+
+// nameHash returns a number that texts have in common that fold alike; 0 stands
+// for blanks. That two texts have the same does not make them alike.
+func nameHash(text string) uint32 {
+	text = strings.TrimSpace(text)
+	hash := uint32(2166136261)
+	for i := range len(text) {
+		if text[i] >= 0x80 {
+			return foldedHash(text)
 		}
-		row := m.sale(s)
-		for _, by := range names(row.Document, row.Job, row.ID) {
-			if by.text == "" || !kinds[by.kind] {
-				continue
-			}
-			buf = keyOf(buf, by.kind, by.text)
-			word, ok := n.words[string(buf)]
-			if !ok {
-				continue
-			}
-			p := pairOf{s.lot, word}
-			if list, ok := n.sales[p]; ok {
-				n.sales[p] = append(list, int32(i))
+		hash = (hash ^ uint32(lower(text[i]))) * 16777619
+	}
+	if text == "" {
+		return 0
+	}
+	return max(hash, 1)
+}
+
+func foldedHash(text string) uint32 {
+	hash := uint32(2166136261)
+	for _, b := range []byte(strings.ToLower(text)) {
+		hash = (hash ^ uint32(b)) * 16777619
+	}
+	return max(hash, 1)
+}
+
+// namer finds the sales of one lot that share a document, job or sale id with a
+// return of that lot.
+type namer struct {
+	m     *matcher
+	lot   *lot
+	found []int32
+	sales map[namedBy][]int32 // only where both sales and returns are many
+}
+
+type namedBy struct {
+	kind int
+	hash uint32
+}
+
+// newNamer looks through all sales of the lot once where looking through them
+// for every return would take longer.
+func (m *matcher) newNamer(l *lot) *namer {
+	n := &namer{m: m, lot: l}
+	const few = 2000
+	if len(l.lines)*len(l.back) > few {
+		n.sales = map[namedBy][]int32{}
+		for _, i := range l.lines {
+			for k, hash := range m.sales[i].named {
+				if hash != 0 {
+					n.sales[namedBy{k, hash}] = append(n.sales[namedBy{k, hash}], i)
+				}
 			}
 		}
 	}
 	return n
 }
 
-// of returns the sales that the return names, in their order.
-func (n named) of(r *returnLine) []int32 {
-	var out []int32
-	var buf []byte
-	lists := 0
-	for _, by := range names(r.Document, r.Job, r.SaleID) {
-		buf = keyOf(buf, by.kind, by.text)
-		if word, ok := n.words[string(buf)]; ok {
-			if list := n.sales[pairOf{r.lot, word}]; len(list) > 0 {
-				out, lists = append(out, list...), lists+1
+// of returns the sales that the return may name, in their order: all that it
+// does, and perhaps one that only has the hash of what it names. They are good
+// until the next question.
+func (n *namer) of(r *returnLine) []int32 {
+	n.found = n.found[:0]
+	var hashes [3]uint32
+	for k, by := range names(r.Document, r.Job, r.SaleID) {
+		hashes[k] = nameHash(by)
+	}
+	if n.sales != nil {
+		lists := 0
+		for k, hash := range hashes {
+			if list := n.sales[namedBy{k, hash}]; hash != 0 && len(list) > 0 {
+				n.found, lists = append(n.found, list...), lists+1
+			}
+		}
+		if lists > 1 {
+			slices.Sort(n.found)
+			n.found = slices.Compact(n.found)
+		}
+		return n.found
+	}
+	for _, i := range n.lot.lines {
+		own := &n.m.sales[i].named
+		for k, hash := range hashes {
+			if hash != 0 && own[k] == hash {
+				n.found = append(n.found, i)
+				break
 			}
 		}
 	}
-	if lists > 1 {
-		slices.Sort(out)
-		out = slices.Compact(out)
-	}
-	return out
-}
-
-// keyOf writes the kind and the folded text over buf.
-func keyOf(buf []byte, kind byte, text string) []byte {
-	buf = append(buf[:0], kind)
-	text = strings.TrimSpace(text)
-	for i := range len(text) {
-		if text[i] >= 0x80 {
-			return append(buf[:1], strings.ToLower(text)...)
-		}
-		buf = append(buf, lower(text[i]))
-	}
-	return buf
+	return n.found
 }

@@ -2,7 +2,6 @@ package returns
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"fitfill/catalog"
@@ -12,6 +11,11 @@ import (
 type lot struct {
 	supplier int
 	part     string
+	lines    []int32      // its sales, as places in matcher.sales, by day and mark
+	back     []returnLine // its returns, by day and mark
+	partType int32        // the one that its sales state; as in saleLine
+	from     catalog.Date // first day of a sale that counts
+	sold     bool         // from is set
 }
 
 // saleLine is a sale on its way through matching. It holds no pointer: a million
@@ -20,19 +24,25 @@ type saleLine struct {
 	milli    int64 // thousandths of a piece, after credit notes
 	pieces   int
 	open     int   // pieces that have not come back
-	window   int   // last day watched, −1 before it is known
-	entry    int   // as in Unit
+	ref      int   // the caller's mark
 	at       int32 // index into Books.Sales and Ledger.Sales
 	lot      int32 // index into matcher.lots
-	partType int32
+	partType int32 // number of matcher.types, from screen on index into Ledger.PartTypes
 	day      catalog.Date
+	window   int32     // last day watched, −1 before it is known
+	entry    int32     // as in Unit
+	exits    int32     // the last of its exits in its shard, −1 = none
+	named    [3]uint32 // what returns may name it by, as nameHash
+	mark     Mark
 	live     bool
+	lined    bool // it names a line of a document
 }
 
 // exit is pieces of a sale that left the count early.
 type exit struct {
 	days, pieces int
 	class        Class
+	before       int32 // another exit of the sale, −1 = none
 }
 
 // returnLine is a return on its way through matching.
@@ -42,26 +52,45 @@ type returnLine struct {
 	at       int32 // index into Books.Returns
 	lot      int32 // index into matcher.lots
 	supplier int
-	partType int
+	partType int32 // as in saleLine
 	milli    int64
 	pieces   int
 	open     int // pieces that found no sale yet
 	live     bool
+	stray    bool // it names sales, but none of its own supplier and part
 	credited bool // a credit note is its money side
 }
 
-// matcher works on the rows in the order of day and mark, so that the order in
-// which they were read changes nothing.
+// shard is one supplier's share of the work. What happens in it depends on
+// nothing outside, so that shards can be done side by side and in any order.
+type shard struct {
+	supplier int
+	sales    []saleLine // by day and mark
+	first    int32      // place of the first of them in matcher.sales
+	lots     []lot
+	firstLot int32 // place of the first of them in matcher.lots
+	exits    []exit
+	tallies  []Tally // by part type
+	warranty int     // longest window in days, −1 = no limit
+	units    int     // how many it makes
+	matched  int     // pieces back that found a sale
+	oldest   int     // of these, those that only the oldest open sale was found for
+
+	unclassified bool // no sale of a lot states its part type
+}
+
+// matcher works on rows that are in the order of supplier, day and mark, so that
+// the order in which they were read changes nothing.
 type matcher struct {
-	books   Books
-	set     Settings
-	ledger  Ledger
-	sales   []saleLine
-	returns []*returnLine
-	lots    []lot
-	byLot   [][]int32        // by lot: its sales, as indexes into sales
-	exits   map[int32][]exit // by index into sales
-	tallies [][]Tally        // by supplier and part type
+	books  Books
+	set    Settings
+	ledger Ledger
+	sales  []saleLine // by supplier, day and mark
+	lots   []lot      // by supplier
+	back   []returnLine
+	shards []shard // by supplier
+	types  *typeNames
+	index  []int32 // by number of types: place in Ledger.PartTypes
 }
 
 // Match turns rows into units under watch. Every row ends used, used with a
@@ -72,110 +101,49 @@ type matcher struct {
 // of another supplier or part is not followed: nobody is charged with a return
 // that names somebody else.
 func Match(b Books, set Settings) Ledger {
-	m := newMatcher(b, set)
-	m.screenSales()
-	m.screenReturns()
-	m.creditNotes()
-	m.reversals()
-	m.countPieces()
-	m.openWindows()
-	m.allocate()
+	m := &matcher{books: b, set: set}
+	m.ledger = Ledger{AsOf: b.AsOf, Sales: make([]Fate, len(b.Sales)), Returns: make([]ReturnFate, len(b.Returns))}
+	m.arrange()
+	m.eachShard(m.gatherLots)
+	m.settleTypes()
+	m.eachShard(m.screen)
+	m.findStray()
+	m.eachShard(m.allocate)
 	m.explainUnmatched()
+	m.sumUp()
 	m.buildUnits()
 	return m.ledger
 }
 
-func newMatcher(b Books, set Settings) *matcher {
-	m := &matcher{books: b, set: set, sales: make([]saleLine, len(b.Sales)), returns: make([]*returnLine, len(b.Returns)), exits: map[int32][]exit{}}
-	m.ledger = Ledger{AsOf: b.AsOf, Sales: make([]Fate, len(b.Sales)), Returns: make([]ReturnFate, len(b.Returns))}
-	inOrder := byDay(len(b.Sales), func(i int32) (catalog.Date, int) { return b.Sales[i].Day, b.Sales[i].Ref })
-	for i, at := range inOrder {
-		s := &b.Sales[at]
-		m.ledger.Sales[at].Ref = s.Ref
-		m.sales[i] = saleLine{at: at, day: s.Day, milli: s.Quantity.Thousandths(), live: true, entry: -1}
-	}
-	back := make([]returnLine, len(b.Returns))
-	for i, at := range byDay(len(b.Returns), func(i int32) (catalog.Date, int) { return b.Returns[i].Day, b.Returns[i].Ref }) {
-		r := &b.Returns[at]
-		m.ledger.Returns[at].Ref = r.Ref
-		back[i] = returnLine{Return: r, at: at, fate: &m.ledger.Returns[at], milli: r.Quantity.Thousandths(), live: true}
-		m.returns[i] = &back[i]
-	}
-	m.fold()
-	m.groupByLot()
-	return m
+// eachShard does the suppliers, two at a time.
+func (m *matcher) eachShard(do func(*shard)) {
+	inPairs(len(m.shards), len(m.sales), func(i int) { do(&m.shards[i]) })
 }
 
-// sale returns the row of a sale as it was read, and fate what becomes of it.
-func (m *matcher) sale(s *saleLine) *Sale { return &m.books.Sales[s.at] }
-func (m *matcher) fate(s *saleLine) *Fate { return &m.ledger.Sales[s.at] }
-
-// byDay returns the numbers 0 … n − 1 of rows in the order of day, then mark,
-// without comparing rows of different days: days are few beside the rows.
-func byDay(n int, key func(int32) (catalog.Date, int)) []int32 {
-	order := make([]int32, n)
-	first, last := catalog.Date(math.MaxInt32), catalog.Date(math.MinInt32)
-	inOrder := true
-	var dayBefore catalog.Date
-	var refBefore int
-	for i := range order {
-		order[i] = int32(i)
-		d, ref := key(int32(i))
-		first, last = min(first, d), max(last, d)
-		inOrder = inOrder && (i == 0 || dayBefore < d || dayBefore == d && refBefore <= ref)
-		dayBefore, refBefore = d, ref
+// screen decides which rows of a shard count, for how many pieces, and how long
+// they are watched.
+func (m *matcher) screen(sh *shard) {
+	core := make([]bool, len(m.ledger.PartTypes))
+	for g, name := range m.ledger.PartTypes {
+		core[g] = isCore(name)
 	}
-	if inOrder {
-		return order
+	stated := m.statedWarranties(sh.supplier)
+	sh.tallies = make([]Tally, len(m.ledger.PartTypes))
+	for g := range sh.tallies {
+		sh.tallies[g] = Tally{Supplier: sh.supplier, PartType: g}
 	}
-	within := func(a, b int32) int {
-		dayA, refA := key(a)
-		dayB, refB := key(b)
-		return cmp.Or(cmp.Compare(dayA, dayB), cmp.Compare(refA, refB))
+	for i := range sh.sales {
+		sh.sales[i].partType = m.index[sh.sales[i].partType]
 	}
-	if int64(last)-int64(first) > int64(4*n)+1000 {
-		slices.SortStableFunc(order, within)
-		return order
-	}
-	start := make([]int, int(last-first)+2)
-	days := make([]int32, n)
-	for i := range order {
-		d, _ := key(int32(i))
-		days[i] = int32(d - first)
-		start[days[i]+1]++
-	}
-	for i := 1; i < len(start); i++ {
-		start[i] += start[i-1]
-	}
-	next := slices.Clone(start)
-	for i, d := range days {
-		order[next[d]] = int32(i)
-		next[d]++
-	}
-	for i := 1; i < len(start); i++ {
-		if day := order[start[i-1]:start[i]]; !slices.IsSortedFunc(day, within) {
-			slices.SortStableFunc(day, within)
-		}
-	}
-	return order
-}
-
-// groupByLot lists the sales of every lot in their order.
-func (m *matcher) groupByLot() {
-	count := make([]int, len(m.lots))
-	for i := range m.sales {
-		count[m.sales[i].lot]++
-	}
-	all := make([]int32, len(m.sales))
-	m.byLot = make([][]int32, len(m.lots))
-	from := 0
-	for id, n := range count {
-		m.byLot[id] = all[from : from : from+n]
-		from += n
-	}
-	for i := range m.sales {
-		id := m.sales[i].lot
-		m.byLot[id] = append(m.byLot[id], int32(i))
+	for i := range sh.lots {
+		l := &sh.lots[i]
+		m.screenLot(l.lines, core)
+		measured := m.soldByMeasure(l)
+		m.screenReturns(l.back, core)
+		m.creditNotes(l)
+		reversals(l.back)
+		m.countPieces(sh, l, measured)
+		m.openWindows(sh, l, stated)
 	}
 }
 
@@ -188,46 +156,73 @@ func pieces(milli int64, measured bool) int {
 	return int(milli / 1000)
 }
 
-// soldByMeasure finds the parts of whose sales more than half are no whole
-// numbers. A single odd quantity is a slip or half a carton, and does not turn
-// the pieces of all other lines into lines.
-func (m *matcher) soldByMeasure() []bool {
-	out, odd := make([]bool, len(m.lots)), make([]int, len(m.lots))
-	for i := range m.sales {
-		s := &m.sales[i]
-		if m.sale(s).Quantity.Thousandths()%1000 != 0 {
-			odd[s.lot]++
+// soldByMeasure reports whether more than half of the sales of a part are no
+// whole numbers. A single odd quantity is a slip or half a carton, and does not
+// turn the pieces of all other lines into lines.
+func (m *matcher) soldByMeasure(l *lot) bool {
+	odd := 0
+	for _, i := range l.lines {
+		if m.sales[i].milli%1000 != 0 {
+			odd++
 		}
 	}
-	for id, lines := range m.byLot {
-		out[id] = 2*odd[id] > len(lines)
-	}
-	return out
+	return 2*odd > len(l.lines)
 }
 
 // countPieces settles how many pieces each live row stands for.
-func (m *matcher) countPieces() {
-	measured := m.soldByMeasure()
-	for i := range m.sales {
+func (m *matcher) countPieces(sh *shard, l *lot, measured bool) {
+	for _, i := range l.lines {
 		s := &m.sales[i]
 		if s.live {
-			s.pieces = pieces(s.milli, measured[s.lot])
+			s.pieces = pieces(s.milli, measured)
 			s.open = s.pieces
-			if measured[s.lot] || s.milli%1000 != 0 {
-				m.fate(s).flag(FractionalQuantity)
+			if measured || s.milli%1000 != 0 {
+				s.mark.flag(FractionalQuantity)
 			}
 		}
 	}
-	for _, r := range m.returns {
-		r.pieces = pieces(r.milli, measured[r.lot])
+	for i := range l.back {
+		r := &l.back[i]
+		r.pieces = pieces(r.milli, measured)
 		if r.live {
 			r.open = r.pieces
-			if measured[r.lot] || r.milli%1000 != 0 {
+			if measured || r.milli%1000 != 0 {
 				r.fate.flag(FractionalQuantity)
 			}
 		}
 		if r.fate.Has(CoreLine) {
-			m.tallies[r.supplier][r.partType].Core += max(0, r.pieces)
+			sh.tallies[r.partType].Core += max(0, r.pieces)
 		}
+	}
+}
+
+// sumUp gathers what the shards counted and writes down what became of every
+// sale.
+func (m *matcher) sumUp() {
+	matched, oldest := 0, 0
+	for i := range m.shards {
+		sh := &m.shards[i]
+		m.ledger.Warranty = append(m.ledger.Warranty, sh.warranty)
+		matched += sh.matched
+		oldest += sh.oldest
+	}
+	if matched > 0 {
+		m.ledger.OldestShare = float64(oldest) / float64(matched)
+	}
+	m.eachShard(func(sh *shard) {
+		for i := range sh.sales {
+			s := &sh.sales[i]
+			m.ledger.Sales[s.at] = Fate{Ref: s.ref, Supplier: int32(sh.supplier), PartType: s.partType, Mark: s.mark}
+		}
+	})
+}
+
+// byDay orders sales by day, then mark.
+func byDay(a, b saleLine) int { return cmp.Or(cmp.Compare(a.day, b.day), cmp.Compare(a.ref, b.ref)) }
+
+// inOrder puts sales in the order of day and mark, if they are not.
+func inOrder(sales []saleLine) {
+	if !slices.IsSortedFunc(sales, byDay) {
+		slices.SortStableFunc(sales, byDay)
 	}
 }

@@ -12,7 +12,7 @@ import (
 // copies tells rows that stand on file twice.
 type copies struct {
 	byLine   map[string]bool
-	byText   map[string]*Fate // first row of the same content
+	byText   map[string]*Mark // first row of the same content
 	imported map[numbered]int // content and occurrence → import it came with
 	within   map[numbered]int // content and import → times seen
 }
@@ -24,14 +24,14 @@ type numbered struct {
 }
 
 func newCopies() *copies {
-	return &copies{map[string]bool{}, map[string]*Fate{}, map[numbered]int{}, map[numbered]int{}}
+	return &copies{map[string]bool{}, map[string]*Mark{}, map[numbered]int{}, map[numbered]int{}}
 }
 
 // check looks at one row: line identifies it on its document ("" if it does
 // not), text is its whole content, named says that content includes a
 // document or sale id. It reports whether the row is a copy to be set aside,
 // and flags both rows where it may be one.
-func (c *copies) check(f *Fate, line, text string, named bool, sheet int) bool {
+func (c *copies) check(f *Mark, line, text string, named bool, sheet int) bool {
 	if line != "" {
 		again := c.byLine[line]
 		c.byLine[line] = true
@@ -74,24 +74,11 @@ func join(parts ...any) string {
 	return string(b)
 }
 
-// screenSales sets aside sales that cannot be counted.
-func (m *matcher) screenSales() {
-	core := make([]bool, len(m.ledger.PartTypes))
-	for g, name := range m.ledger.PartTypes {
-		core[g] = isCore(name)
-	}
-	inHalves(len(m.lots), func(_, from, to int) {
-		for _, lines := range m.byLot[from:to] {
-			m.screenLot(lines, core)
-		}
-	})
-}
-
 // screenLot screens the sales of one lot, which stand in their order. Only lines
 // of one day can be copies of each other, unless one is named by a line of its
 // document.
 func (m *matcher) screenLot(lines []int32, core []bool) {
-	if slices.ContainsFunc(lines, func(i int32) bool { s := m.sale(&m.sales[i]); return s.DocumentLine != "" && s.Document != "" }) {
+	if slices.ContainsFunc(lines, func(i int32) bool { return m.sales[i].lined }) {
 		m.screenDay(lines, core, newCopies())
 		return
 	}
@@ -101,7 +88,7 @@ func (m *matcher) screenLot(lines []int32, core []bool) {
 			n++
 		}
 		var seen *copies
-		if !m.unlike(lines[:n]) {
+		if n > 1 && !m.unlike(lines[:n]) {
 			seen = newCopies()
 		}
 		m.screenDay(lines[:n], core, seen)
@@ -121,7 +108,7 @@ func (m *matcher) unlike(lines []int32) bool {
 			if m.sales[a].milli != m.sales[b].milli {
 				continue
 			}
-			x, y := m.sale(&m.sales[a]), m.sale(&m.sales[b])
+			x, y := &m.books.Sales[m.sales[a].at], &m.books.Sales[m.sales[b].at]
 			if sameFolded(x.Document, y.Document) && sameFolded(x.Job, y.Job) && sameFolded(x.ID, y.ID) {
 				return false
 			}
@@ -135,8 +122,9 @@ func (m *matcher) unlike(lines []int32) bool {
 func (m *matcher) screenDay(lines []int32, core []bool, seen *copies) {
 	for _, i := range lines {
 		s := &m.sales[i]
-		row, f := m.sale(s), m.fate(s)
+		f := &s.mark
 		copied := func() bool {
+			row := &m.books.Sales[s.at]
 			var line string
 			if row.Document != "" && row.DocumentLine != "" {
 				line = join(fold(row.Document), fold(row.DocumentLine), s.milli < 0)
@@ -160,22 +148,31 @@ func (m *matcher) screenDay(lines []int32, core []bool, seen *copies) {
 	}
 }
 
-// screenReturns sets aside returns that cannot be counted.
-func (m *matcher) screenReturns() {
-	seen := newCopies()
-	for _, r := range m.returns {
-		text := join(int(r.lot), r.Day, r.milli, r.Class, fold(r.SaleID), fold(r.Document), fold(r.DocumentLine), fold(r.Job))
-		var line string
-		if r.Document != "" && r.DocumentLine != "" {
-			line = text
+// screenReturns sets aside returns of a lot that cannot be counted.
+func (m *matcher) screenReturns(back []returnLine, core []bool) {
+	var seen *copies
+	for i := 1; i < len(back) && seen == nil; i++ {
+		if back[i].Day == back[i-1].Day { // copies are of one day
+			seen = newCopies()
+		}
+	}
+	for i := range back {
+		r := &back[i]
+		copied := func() bool {
+			text := join(r.Day, r.milli, int(r.Class), fold(r.SaleID), fold(r.Document), fold(r.DocumentLine), fold(r.Job))
+			var line string
+			if r.Document != "" && r.DocumentLine != "" {
+				line = text
+			}
+			return seen.check(&r.fate.Mark, line, text, r.SaleID != "" || r.Document != "", r.Import)
 		}
 		r.live = false
 		switch {
 		case r.milli == 0:
 			r.fate.setAside(ZeroQuantity)
-		case r.Class == Core || isCore(m.ledger.PartTypes[r.partType]):
+		case r.Class == Core || core[r.partType]:
 			r.fate.setAside(CoreLine)
-		case seen.check(&r.fate.Fate, line, text, r.SaleID != "" || r.Document != "", r.Import):
+		case seen != nil && copied():
 			r.fate.setAside(Duplicate)
 		case r.Day > m.books.AsOf:
 			r.fate.setAside(AfterAsOf)

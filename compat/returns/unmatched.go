@@ -5,37 +5,32 @@ import "fitfill/catalog"
 // explainUnmatched says of every return with pieces left over why they found no
 // sale, and whether they count in the upper bound.
 func (m *matcher) explainUnmatched() {
-	wanted := map[string]bool{}
-	for _, r := range m.returns {
-		if r.live && r.open > 0 {
-			wanted[m.lots[r.lot].part] = true
+	sameLots := map[string][]*lot{} // by part, those of which something is left over
+	for i := range m.back {
+		if r := &m.back[i]; r.live && r.open > 0 {
+			sameLots[m.lots[r.lot].part] = nil
 		}
 	}
-	soldBy := map[string][]*saleLine{}
-	for id, lines := range m.byLot {
-		part := m.lots[id].part
-		if !wanted[part] {
-			continue
-		}
-		for _, i := range lines {
-			if s := &m.sales[i]; s.live {
-				soldBy[part] = append(soldBy[part], s)
-			}
+	for i := range m.lots {
+		l := &m.lots[i]
+		if list, wanted := sameLots[l.part]; wanted && l.sold {
+			sameLots[l.part] = append(list, l)
 		}
 	}
 	start, known := m.dataStart()
-	for _, r := range m.returns {
+	for i := range m.back {
+		r := &m.back[i]
 		if !r.live || r.open == 0 {
 			continue
 		}
 		r.fate.Unmatched = r.open
-		code := m.whyUnmatched(r, soldBy[m.lots[r.lot].part], start, known)
+		code := m.whyUnmatched(r, sameLots[m.lots[r.lot].part], start, known)
 		if len(r.fate.Sales) == 0 {
 			r.fate.setAside(code)
 		} else {
 			r.fate.flag(code)
 		}
-		t := &m.tallies[r.supplier][r.partType]
+		t := &m.shards[r.supplier].tallies[r.partType]
 		if code == SaleBeforeDataStart {
 			t.BeforeDataStart += r.open
 			continue
@@ -45,7 +40,7 @@ func (m *matcher) explainUnmatched() {
 			t.UnmatchedFaulty += r.open
 		}
 		if r.Class.quality() || r.Class == UnknownReason {
-			m.ledger.Unplaced = append(m.ledger.Unplaced, Unit{Supplier: r.supplier, PartType: r.partType,
+			m.ledger.Unplaced = append(m.ledger.Unplaced, Unit{Supplier: r.supplier, PartType: int(r.partType),
 				Entry: -1, Exit: 0, Event: true, Unknown: r.Class == UnknownReason, Weight: float64(r.open), Line: -1 - r.Ref, Sold: r.Day})
 		}
 	}
@@ -57,28 +52,30 @@ func (m *matcher) dataStart() (catalog.Date, bool) {
 	if m.books.SalesFrom.Known {
 		return m.books.SalesFrom.Value, true
 	}
-	for i := range m.sales {
-		if m.sales[i].live {
-			return m.sales[i].day, true
+	var first catalog.Date
+	known := false
+	for i := range m.lots {
+		if l := &m.lots[i]; l.sold && (!known || l.from < first) {
+			first, known = l.from, true
 		}
 	}
-	return 0, false
+	return first, known
 }
 
 // whyUnmatched chooses the code. A return whose sale can lie before the data,
 // as far back as the warranty reaches, is nobody's failure here: the pieces that
 // were sold then and held are not in the data either.
-func (m *matcher) whyUnmatched(r *returnLine, samePart []*saleLine, start catalog.Date, known bool) Code {
+func (m *matcher) whyUnmatched(r *returnLine, samePart []*lot, start catalog.Date, known bool) Code {
 	var own, ownBefore, otherBefore bool
-	for _, s := range samePart {
-		before := int(s.day-r.Day) <= m.set.DateTolerance
-		if m.lots[s.lot].supplier == r.supplier {
+	for _, l := range samePart {
+		before := int(l.from-r.Day) <= m.set.DateTolerance
+		if l.supplier == r.supplier {
 			own, ownBefore = true, ownBefore || before
 		} else {
 			otherBefore = otherBefore || before
 		}
 	}
-	back := m.warranty(r.supplier, r.partType)
+	back := m.warranty(r.supplier, int(r.partType))
 	if back < 0 {
 		back = m.set.ScoreHorizon
 	}

@@ -2,76 +2,62 @@ package returns
 
 import "slices"
 
-// openWindows settles from which day to which each sale is watched: to the
-// as-of day or the end of the warranty, and where returns were recorded only
-// from some day on, from the age it had then.
-func (m *matcher) openWindows() {
-	m.ledger.Warranty = make([]int, len(m.ledger.Suppliers))
-	stated := make([][]int, len(m.ledger.Suppliers))
-	for s := range stated {
-		for g := range m.ledger.PartTypes {
-			stated[s] = append(stated[s], m.warranty(s, g))
-		}
+// statedWarranties returns the warranty of a supplier by part type.
+func (m *matcher) statedWarranties(supplier int) []int {
+	out := make([]int, len(m.ledger.PartTypes))
+	for g := range out {
+		out[g] = m.warranty(supplier, g)
 	}
-	for i := range m.sales {
+	return out
+}
+
+// openWindows settles from which day to which each sale of a lot is watched: to
+// the as-of day or the end of the warranty, and where returns were recorded only
+// from some day on, from the age it had then.
+func (m *matcher) openWindows(sh *shard, l *lot, stated []int) {
+	for _, i := range l.lines {
 		s := &m.sales[i]
 		if !s.live {
 			continue
 		}
-		s.window = int(m.books.AsOf - s.day)
-		supplier := m.lots[s.lot].supplier
-		longest := &m.ledger.Warranty[supplier]
-		if w := stated[supplier][s.partType]; w < 0 {
-			*longest = -1
+		if !l.sold || s.day < l.from {
+			l.from, l.sold = s.day, true
+		}
+		window := int(m.books.AsOf - s.day)
+		if w := stated[s.partType]; w < 0 {
+			sh.warranty = -1
 		} else {
-			s.window = min(s.window, w)
-			if *longest >= 0 {
-				*longest = max(*longest, w)
+			window = min(window, w)
+			if sh.warranty >= 0 {
+				sh.warranty = max(sh.warranty, w)
 			}
 		}
+		s.window = int32(window)
 		if from := m.books.ReturnsFrom; from.Known && s.day < from.Value {
-			s.entry = int(from.Value - s.day)
-			m.fate(s).flag(DelayedEntry)
+			s.entry = int32(from.Value - s.day)
+			s.mark.flag(DelayedEntry)
 		}
 	}
 }
 
 // buildUnits turns every sale into units: one for the pieces that came back on
 // the same day for the same reason, one for the rest. Pieces that were never
-// watched are sold, but no units.
+// watched are sold, but no units. The sales stand in the order of units.
 func (m *matcher) buildUnits() {
-	m.ledger.Units = make([]Unit, 0, len(m.sales)+len(m.returns))
-	for _, i := range m.salesBySupplier() {
-		s := &m.sales[i]
-		if !s.live || s.pieces == 0 {
-			continue
-		}
-		first := len(m.ledger.Units)
-		supplier := m.lots[s.lot].supplier
-		m.tallies[supplier][s.partType].Sold += s.pieces
-		unit := Unit{Supplier: supplier, PartType: int(s.partType), Entry: s.entry, Line: m.fate(s).Ref, Sold: s.day}
-		rest := s.pieces
-		var exits []exit
-		if s.open < s.pieces {
-			exits = m.exits[i]
-		}
-		for _, e := range exits {
-			rest -= e.pieces
-			u := unit
-			u.Exit, u.Weight = e.days, float64(e.pieces)
-			u.Event, u.Unknown = e.class.quality(), e.class == UnknownReason
-			u.Claimed = e.class == NotConfirmed
-			m.keep(u)
-		}
-		unit.Exit, unit.Weight = s.window, float64(rest)
-		m.keep(unit)
-		if len(exits) > 0 {
-			slices.SortFunc(m.ledger.Units[first:], compareUnits)
-		}
+	m.eachShard(func(sh *shard) { sh.units = sh.eachUnit(nil) })
+	all := 0
+	for i := range m.shards {
+		all += m.shards[i].units
 	}
-	m.ledger.Units = sorted(m.ledger.Units)
-	for _, row := range m.tallies {
-		for _, t := range row {
+	m.ledger.Units = make([]Unit, all)
+	starts, at := make([]int, len(m.shards)), 0
+	for i := range m.shards {
+		starts[i] = at
+		at += m.shards[i].units
+	}
+	m.eachShard(func(sh *shard) { sh.eachUnit(m.ledger.Units[starts[sh.supplier]:][:sh.units]) })
+	for i := range m.shards {
+		for _, t := range m.shards[i].tallies {
 			if t != (Tally{Supplier: t.Supplier, PartType: t.PartType}) {
 				m.ledger.Tallies = append(m.ledger.Tallies, t)
 			}
@@ -79,27 +65,40 @@ func (m *matcher) buildUnits() {
 	}
 }
 
-// salesBySupplier lists the sales of one supplier after the other, each in the
-// order of days.
-func (m *matcher) salesBySupplier() []int32 {
-	next := make([]int, len(m.ledger.Suppliers)+1)
-	for i := range m.sales {
-		next[m.lots[m.sales[i].lot].supplier+1]++
+// eachUnit writes the units of a shard to out and returns how many they are; with
+// nil it only counts them, and the pieces sold.
+func (sh *shard) eachUnit(out []Unit) (n int) {
+	for i := range sh.sales {
+		s := &sh.sales[i]
+		if !s.live || s.pieces == 0 {
+			continue
+		}
+		if out == nil {
+			sh.tallies[s.partType].Sold += s.pieces
+		}
+		first, rest := n, s.pieces
+		keep := func(u Unit) {
+			if u.seen() {
+				if out != nil {
+					out[n] = u
+				}
+				n++
+			}
+		}
+		unit := Unit{Supplier: sh.supplier, PartType: int(s.partType), Entry: int(s.entry), Line: s.ref, Sold: s.day}
+		for at := s.exits; at >= 0; at = sh.exits[at].before {
+			e, u := &sh.exits[at], unit
+			rest -= e.pieces
+			u.Exit, u.Weight = e.days, float64(e.pieces)
+			u.Event, u.Unknown = e.class.quality(), e.class == UnknownReason
+			u.Claimed = e.class == NotConfirmed
+			keep(u)
+		}
+		unit.Exit, unit.Weight = int(s.window), float64(rest)
+		keep(unit)
+		if out != nil && n-first > 1 {
+			slices.SortFunc(out[first:n], compareUnits)
+		}
 	}
-	for i := 1; i < len(next); i++ {
-		next[i] += next[i-1]
-	}
-	out := make([]int32, len(m.sales))
-	for i := range m.sales {
-		supplier := m.lots[m.sales[i].lot].supplier
-		out[next[supplier]] = int32(i)
-		next[supplier]++
-	}
-	return out
-}
-
-func (m *matcher) keep(u Unit) {
-	if u.seen() {
-		m.ledger.Units = append(m.ledger.Units, u)
-	}
+	return n
 }

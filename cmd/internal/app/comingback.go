@@ -48,7 +48,7 @@ func (s *Shop) ComingBack(ctx context.Context, q SuppliersQuestion, most int) (C
 		}
 		for i, f := range st.ledger.Sales {
 			if row := st.books.Sales[i].Ref; st.asked(f) && f.Supplier >= 0 {
-				at(f.Supplier, st.bought.Number(row), f.PartType).Bought += max(0, int(st.bought.Quantity(row).Float()))
+				at(int(f.Supplier), st.bought.Number(row), int(f.PartType)).Bought += max(0, int(st.bought.Quantity(row).Float()))
 			}
 		}
 		for i, f := range st.ledger.Returns {
@@ -56,7 +56,7 @@ func (s *Shop) ComingBack(ctx context.Context, q SuppliersQuestion, most int) (C
 			if !st.asked(f.Fate) || f.Supplier < 0 {
 				continue
 			}
-			part, pieces := at(f.Supplier, row.Number, f.PartType), max(0, int(row.Quantity.Float()))
+			part, pieces := at(int(f.Supplier), row.Number, int(f.PartType)), max(0, int(row.Quantity.Float()))
 			if countedAs(f, st.books.Returns[i].Class) == countedFaulty {
 				part.Faulty += pieces
 			} else {

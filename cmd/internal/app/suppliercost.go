@@ -123,7 +123,7 @@ func (p *pricing) collect(st *supplierStudy) {
 			other[c]++
 			continue
 		}
-		key := [2]int{f.Supplier, f.PartType}
+		key := [2]int{int(f.Supplier), int(f.PartType)}
 		if int(st.books.AsOf-st.bought.Day(row)) <= st.settings.PriceDays {
 			recent[key] = append(recent[key], price.TenThousandths())
 		}

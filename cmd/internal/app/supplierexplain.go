@@ -148,7 +148,7 @@ func (st *supplierStudy) explain(name string, money pricing) (*SupplierRows, err
 		}
 	}
 	for i, f := range st.ledger.Sales {
-		if f.Supplier != at || !st.asked(f) {
+		if int(f.Supplier) != at || !st.asked(f) {
 			continue
 		}
 		count(&out.Purchases, f)
@@ -161,7 +161,7 @@ func (st *supplierStudy) explain(name string, money pricing) (*SupplierRows, err
 		}
 	}
 	for i, f := range st.ledger.Returns {
-		if f.Supplier != at || !st.asked(f.Fate) {
+		if int(f.Supplier) != at || !st.asked(f.Fate) {
 			continue
 		}
 		count(&out.Returns, f.Fate)
