@@ -2,6 +2,7 @@ package catalog
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -41,7 +42,7 @@ func (r RefRow) Get(column string) string { return strings.TrimSpace(r.Cells[col
 // error that names table, line and column.
 func (r RefRow) Float(column string) (float64, error) {
 	v, err := strconv.ParseFloat(r.Get(column), 64)
-	if err != nil {
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) { // against a limit that is no number everything would pass
 		return 0, fmt.Errorf("table %s, line %d: column %s holds %q, which is not a number", r.Table, r.Line, column, r.Cells[column])
 	}
 	return v, nil

@@ -104,6 +104,9 @@ func (t *Tables) readRoles(ref catalog.Tables) error {
 			if r.GoesOn != "" && !j.has(r.GoesOn) {
 				return fmt.Errorf("table job_roles: %s of %s goes on %s, which the job has not", r.Name, j.ID, r.GoesOn)
 			}
+			if j.role(r.GoesOn).GoesOn != "" {
+				return fmt.Errorf("table job_roles: %s of %s goes on %s, which goes on another part itself: only sets of two are chosen together", r.Name, j.ID, r.GoesOn)
+			}
 		}
 	}
 	return nil
