@@ -2,6 +2,7 @@ package importers
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -31,7 +32,7 @@ func readLimits(ref catalog.Reference) (limits, error) {
 	for _, row := range rows {
 		for _, text := range strings.Split(row.Get("value"), "|") {
 			v, err := strconv.ParseFloat(text, 64)
-			if err != nil {
+			if err != nil || math.IsNaN(v) || math.IsInf(v, 0) { // every share would pass such a limit
 				return nil, fmt.Errorf("table %s, line %d: %q is not a number", limitsTable, row.Line, text)
 			}
 			l[row.Get("name")] = append(l[row.Get("name")], v)
