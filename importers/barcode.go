@@ -30,10 +30,11 @@ func (c *planColumn) barcode(cell string) canon {
 	hold := func(code, format string, args ...any) canon {
 		return canon{problem: &problem{code: code, why: fmt.Sprintf(format, args...) + "; or leave the column out with --ignore " + quoted(c.Heading)}}
 	}
-	if shapeOf(cell).exponent && exponent.MatchString(cell) {
+	digits := onlyDigits(cell)
+	if !digits && shapeOf(cell).exponent && exponent.MatchString(cell) {
 		return hold("barcode-exponent", "%s is what a spreadsheet makes of a barcode; its last digits are gone: ask the supplier for an export with this column as text", cell)
 	}
-	if !c.CheckDigits || strings.Trim(cell, "0123456789") != "" || len(cell) > gtinLengths[len(gtinLengths)-1] {
+	if !c.CheckDigits || !digits || len(cell) > gtinLengths[len(gtinLengths)-1] {
 		return canon{text: cell}
 	}
 	right := checkDigit(cell)

@@ -1,9 +1,9 @@
 package importers
 
 import (
+	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -14,11 +14,19 @@ import (
 // this one has no field but the hidden one, whose cell says where the others belong,
 // and hands them on to their places one by one.
 type boundRow struct {
-	Row word `csv:"_row"`
+	Row rowMark `csv:"_row"`
 
 	desk  *desk
-	row   int
-	cells int // that have come so far
+	row   int32
+	cells int32 // that have come so far
+}
+
+// rowMark takes no room: a row of every sheet passes through a boundRow or two.
+type rowMark struct{}
+
+// UnmarshalCSV is never called, because the row takes its cells itself.
+func (*rowMark) UnmarshalCSV(string) error {
+	return errors.New("the row of a chunk takes its own cells")
 }
 
 // UnmarshalCSVWithFields takes the next cell of the row, under its heading.
@@ -29,10 +37,11 @@ func (b *boundRow) UnmarshalCSVWithFields(heading, cell string) error {
 		}
 		return b.begin(cell)
 	}
-	if b.cells >= len(b.desk.fields) || b.desk.fields[b.cells] != heading {
+	n := int32(len(b.desk.fields))
+	if b.cells >= n || b.desk.fields[b.cells] != heading {
 		return fmt.Errorf("the cell of %q came out of turn", heading)
 	}
-	to := b.desk.cells[b.row*len(b.desk.fields)+b.cells]
+	to := b.desk.cells[b.row*n+b.cells]
 	b.cells++
 	return to.UnmarshalCSV(cell)
 }
@@ -40,16 +49,15 @@ func (b *boundRow) UnmarshalCSVWithFields(heading, cell string) error {
 // begin finds the row that a hidden cell names.
 func (b *boundRow) begin(cell string) error {
 	number, row, _ := strings.Cut(cell, ".")
-	at, err := strconv.Atoi(number)
-	if err == nil {
-		b.row, err = strconv.Atoi(row)
-	}
-	if err != nil {
+	at, ok := digitsOf(number)
+	k, isRow := digitsOf(row)
+	if !ok || !isRow {
 		return fmt.Errorf("%q names no row", cell)
 	}
-	if b.desk = desks.of(at); b.desk == nil || b.row >= b.desk.rows {
+	if b.desk = desks.of(int(at)); b.desk == nil || k < 0 || k >= int64(b.desk.rows) {
 		return fmt.Errorf("%q names a row that is not being read", cell)
 	}
+	b.row = int32(k)
 	return nil
 }
 

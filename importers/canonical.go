@@ -26,11 +26,17 @@ type planColumn struct {
 	voc     *vocabulary
 	list    *wordList
 	numbers *numberModel
-	cache   map[string]canon
-	last    string // the cell that was read before, and what it is: rows are often alike
-	lastOut canon
-	until   string // the last day, as YYYY-MM-DD, that may stand in the column
-	fact    bool   // the cell becomes a catalog.Fact
+	cache   map[string]*seenCell
+	last    *seenCell // the cell that was read before: rows are often alike
+	now     canon     // of a cell that is not remembered
+	until   string    // the last day, as YYYY-MM-DD, that may stand in the column
+	fact    bool      // the cell becomes a catalog.Fact
+}
+
+// seenCell is a cell that a column remembers, in memory of its own, and what it is.
+type seenCell struct {
+	cell string
+	canon
 }
 
 // maxCache bounds how many readings a column remembers; maxWord is the length
@@ -40,35 +46,72 @@ const (
 	maxWord  = 40
 )
 
+var notStated canon
+
 // read returns the canonical form of a cell: empty where nothing is stated.
-func (c *planColumn) read(cell string) canon {
-	if cell == "" {
-		return canon{}
-	}
+func (c *planColumn) read(cell string) canon { return *c.look(cell) }
+
+// look is read for every cell of a sheet: what it returns is good until the next call,
+// and nobody may change it.
+func (c *planColumn) look(cell string) *canon {
 	if cell = trim(cell); cell == "" {
-		return canon{}
+		return &notStated
 	}
-	if c.field.name == "number" || c.field.name == "barcode" {
-		return c.fresh(cell)
+	if c.last != nil && cell == c.last.cell {
+		return &c.last.canon
 	}
-	if c.list == nil && c.field.kind == catalog.KindText && (len(cell) > maxWord || hasDigit(cell)) {
-		return c.fresh(cell)
+	if c.field.kind == catalog.KindText && c.seldomAgain(cell) {
+		if c.list == nil && staysAsItIs(c.field.name, cell) {
+			c.now = canon{text: cell}
+		} else {
+			c.now = c.fresh(cell)
+		}
+		return &c.now
 	}
-	if cell == c.last {
-		return c.lastOut
-	}
-	out, seen := c.cache[cell]
-	if !seen {
-		out = c.fresh(cell)
+	seen := c.cache[cell]
+	if seen == nil {
+		seen = &seenCell{strings.Clone(cell), c.fresh(cell)}
+		seen.text = strings.Clone(seen.text)
 		if len(c.cache) >= maxCache {
 			clear(c.cache)
 		}
-		out.text = strings.Clone(out.text)
-		c.cache[strings.Clone(cell)] = out
+		c.cache[seen.cell] = seen
 	}
-	c.last, c.lastOut = cell, out
-	return out
+	c.last = seen
+	return &seen.canon
 }
+
+// seldomAgain reports whether a text is not worth remembering.
+func (c *planColumn) seldomAgain(cell string) bool {
+	return c.field.name == "number" || c.field.name == "barcode" || c.list == nil && (len(cell) > maxWord || hasDigit(cell))
+}
+
+// staysAsItIs reports whether fresh would for certain return the text of a cell without
+// change, in a field that has no list of words.
+func staysAsItIs(field, cell string) bool {
+	switch field {
+	case "number", "barcode", "currency", "price_per", "replaced_by":
+		return false
+	}
+	if cell[0] == '=' || cell[0] == '#' {
+		return false
+	}
+	for i := range len(cell) {
+		if !plainSign[cell[i]] {
+			return false
+		}
+	}
+	return len(cell) > maxWord || hasDigit(cell)
+}
+
+// plainSign are the characters that mean nothing but themselves in any text: no control
+// characters, no letters of several bytes, no marks of a web page.
+var plainSign = func() (plain [256]bool) {
+	for b := ' '; b < 0x7F; b++ {
+		plain[b] = b != '&' && b != '<' && b != '_'
+	}
+	return plain
+}()
 
 func (c *planColumn) fresh(cell string) canon {
 	text, note, p := undamaged(cell)

@@ -20,7 +20,7 @@ func columnOf(t testing.TB, kind catalog.SheetKind, c Column) *planColumn {
 	if !ok {
 		t.Fatalf("no field %s", c.Field)
 	}
-	col := &planColumn{Column: c, field: f, voc: voc, cache: map[string]canon{}}
+	col := &planColumn{Column: c, field: f, voc: voc, cache: map[string]*seenCell{}}
 	switch f.kind {
 	case catalog.KindBool:
 		col.list = voc.yesNo(f.name)

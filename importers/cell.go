@@ -58,13 +58,28 @@ func (w *whole) UnmarshalCSV(s string) error {
 	if s == "" {
 		return nil
 	}
-	n, err := strconv.ParseInt(s, 10, 64)
-	if err != nil || s[0] == '+' || n == math.MaxInt64 {
+	n, ok := digitsOf(s)
+	if !ok {
 		return fmt.Errorf("%q is not a whole number", s)
 	}
 	w.opt = some(n)
 	return nil
 }
+
+// digitsOf reads digits with an optional minus sign, most of which are few.
+func digitsOf(s string) (n int64, ok bool) {
+	if len(s) > 0 && len(s) <= fewDigits && onlyDigits(s) {
+		for i := range len(s) {
+			n = n*10 + int64(s[i]-'0')
+		}
+		return n, true
+	}
+	n, err := strconv.ParseInt(s, 10, 64)
+	return n, err == nil && s[0] != '+' && n != math.MaxInt64
+}
+
+// fewDigits always fit.
+const fewDigits = 18
 
 func (w *whole) take(from stating) { *w = *from.(*whole) }
 
@@ -147,8 +162,8 @@ func (m *money) UnmarshalCSV(s string) error {
 		return nil
 	}
 	amount, currency, two := strings.Cut(s, " ")
-	n, err := strconv.ParseInt(amount, 10, 64)
-	if err != nil || amount[0] == '+' || n == math.MaxInt64 || two && !threeCapitals(currency) {
+	n, ok := digitsOf(amount)
+	if !ok || two && !threeCapitals(currency) {
 		return fmt.Errorf("%q is not a canonical amount", s)
 	}
 	m.opt = some(n)

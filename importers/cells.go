@@ -16,12 +16,20 @@ func splitCells(line string, delim byte, literal bool, cells []string) []string 
 		}
 	}
 	for {
-		cell, rest, more := cutCell(line, delim)
-		cells = append(cells, cell)
-		if !more {
-			return cells
+		if line != "" && line[0] == '"' {
+			cell, rest, more := cutCell(line, delim)
+			if cells = append(cells, cell); !more {
+				return cells
+			}
+			line = rest
+			continue
 		}
-		line = rest
+		i := strings.IndexByte(line, delim)
+		if i < 0 {
+			return append(cells, line)
+		}
+		cells = append(cells, line[:i])
+		line = line[i+1:]
 	}
 }
 
@@ -35,11 +43,12 @@ func cutCell(line string, delim byte) (cell, rest string, more bool) {
 	}
 	end, doubled := 1, false
 	for end < len(line) {
-		if line[end] != '"' {
-			end++
-			continue
+		k := strings.IndexByte(line[end:], '"')
+		if k < 0 {
+			end = len(line)
+			break
 		}
-		if end+1 < len(line) && line[end+1] == '"' {
+		if end += k; end+1 < len(line) && line[end+1] == '"' {
 			doubled = true
 			end += 2
 			continue

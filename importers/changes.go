@@ -105,7 +105,7 @@ func (p *proposal) measure(m *Mapping) {
 }
 
 func (p *proposal) amountReader(c *candidate) func(string) (int64, bool) {
-	col := &planColumn{Column: c.Column, field: c.field, voc: p.voc, cache: map[string]canon{}}
+	col := &planColumn{Column: c.Column, field: c.field, voc: p.voc, cache: map[string]*seenCell{}}
 	return func(cell string) (int64, bool) {
 		var m money
 		out := col.read(cell)

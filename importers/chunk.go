@@ -38,6 +38,7 @@ type worker struct {
 	rows    [][]string // canonical rows of the chunk, the heading first
 	raw     []string   // the sheet's own mapped cells of the chunk
 	records []int      // record of each row of the chunk
+	lines   []int      // and the line on which it begins
 	context rowContext
 	cells   []string
 	chunk   *chunk
@@ -74,22 +75,27 @@ func (w *worker) work(c *chunk) {
 			c.err = fmt.Errorf("%s: the program stumbled between records %d and %d (%v): report it as a fault of the program", w.reading.src.Name, c.from, c.to, r)
 		}
 	}()
-	w.chunk, w.records = c, w.records[:0]
+	w.chunk, w.records, w.lines = c, w.records[:0], w.lines[:0]
 	w.plan.notes = notes{}
 	w.context.memory = c.memory
+	line := 0
+	if c.from < c.to {
+		line = w.reading.src.records.lineOf(c.from)
+	}
 	for i := c.from; i < c.to; i++ {
-		w.record(i)
+		w.record(i, line)
+		line += int(w.reading.src.records.shape(i).lines)
 	}
 	c.err = w.flush()
 	c.notes, c.memory = w.plan.notes, w.context.memory
 }
 
 // record puts one record of the sheet into the chunk, or sets it aside.
-func (w *worker) record(i int) {
+func (w *worker) record(i, line int) {
 	r := w.reading
 	if class := r.src.records.class(i); class != ClassData {
 		if class != ClassTitle && class != ClassHeading {
-			w.chunk.skipped = append(w.chunk.skipped, Skip{r.src.records.lineOf(i), class.String()})
+			w.chunk.skipped = append(w.chunk.skipped, Skip{line, class.String()})
 		}
 		return
 	}
@@ -100,7 +106,6 @@ func (w *worker) record(i int) {
 	w.cells = r.src.cells(i, w.cells)
 	k, n := len(w.records), len(w.plan.columns)
 	row := w.rows[k+1]
-	line := r.src.records.lineOf(i)
 	w.plan.notes.line = line
 	p, count := w.plan.canonical(w.cells, w.raw[k*n:(k+1)*n], row[1:])
 	if p == nil && r.repeats.conflicts[i] != nil {
@@ -113,7 +118,7 @@ func (w *worker) record(i int) {
 	if as, same := r.repeats.same[i]; same {
 		w.chunk.repeats = append(w.chunk.repeats, Repeat{line, r.src.records.lineOf(as)})
 	}
-	w.records = append(w.records, i)
+	w.records, w.lines = append(w.records, i), append(w.lines, line)
 }
 
 func (w *worker) numberOf(canon []string) string {
@@ -143,10 +148,10 @@ func (w *worker) flush() error {
 			copy(w.rows[j+1][1:], w.rows[j+2][1:])
 			copy(w.raw[j*n:(j+1)*n], w.raw[(j+1)*n:(j+2)*n])
 		}
-		w.records = slices.Delete(w.records, k, k+1)
+		w.records, w.lines = slices.Delete(w.records, k, k+1), slices.Delete(w.lines, k, k+1)
 	}
 	for k, i := range w.records {
-		w.context.origin.Line = w.reading.src.records.lineOf(i)
+		w.context.origin.Line = w.lines[k]
 		w.context.raw = w.raw[k*n : (k+1)*n]
 		row, p := w.binder.build(k, &w.context)
 		if p != nil {

@@ -51,11 +51,12 @@ func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
 // line is depends on nothing but itself, so all processors look at once.
 func (s *Sheet) lookAtLines(from, length int) error {
 	return stretches(s.records.n-from, processors(), func(_, a, b int) {
+		lines := s.cursor(from + a)
 		for i := from + a; i < from+b; i++ {
+			line := lines.content(i)
 			if s.records.fault(i) != NoFault {
 				continue
 			}
-			line := s.content(i)
 			filled, cell := s.filledUpToTwo(i, line)
 			s.records.setLooks(i, s.looksOf(i, line, filled, cell, length))
 			switch {
@@ -69,7 +70,7 @@ func (s *Sheet) lookAtLines(from, length int) error {
 }
 
 func (s *Sheet) looksOf(i int, line []byte, filled int, first string, length int) (l looks) {
-	if length > 0 && len(line) < length+8 && len(line) > length-8 || !bytes.ContainsAny(line, "0123456789") {
+	if length > 0 && len(line) < length+8 && len(line) > length-8 || !hasDigit(view(line)) {
 		l |= mayBeHeading
 	}
 	if filled > 0 && len(first) <= maxWord && !hasDigit(first) {
@@ -78,7 +79,11 @@ func (s *Sheet) looksOf(i int, line []byte, filled int, first string, length int
 	if s.holdsEmptyCell(i, line) {
 		l |= mayHoldEmpty
 	}
-	if end := bytes.TrimRight(line, " "); len(end) > 0 && (end[len(end)-1] == s.Dialect.Quote || end[len(end)-1] == s.Dialect.Delimiter[0]) {
+	end := len(line)
+	for end > 0 && line[end-1] == ' ' {
+		end--
+	}
+	if end > 0 && (line[end-1] == s.Dialect.Quote || line[end-1] == s.Dialect.Delimiter[0]) {
 		l |= endsOpen
 	}
 	return l

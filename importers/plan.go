@@ -26,7 +26,7 @@ func newPlan(voc *vocabulary, m Mapping) (*plan, error) {
 	p := &plan{voc: voc, kind: specOf(m.Kind), identity: -1, currency: -1, number: -1}
 	for i, col := range m.Columns {
 		f, _ := p.kind.field(col.Field)
-		c := &planColumn{Column: col, field: f, voc: voc, cache: map[string]canon{}, fact: p.kind.facts[f.name]}
+		c := &planColumn{Column: col, field: f, voc: voc, cache: map[string]*seenCell{}, fact: p.kind.facts[f.name]}
 		switch f.kind {
 		case catalog.KindBool:
 			c.list = voc.yesNo(f.name)
@@ -91,7 +91,7 @@ func (p *plan) canonical(cells, raw, canon []string) (first *problem, count int)
 		if c.Index < len(cells) {
 			cell = trim(cells[c.Index])
 		}
-		out := c.read(cell)
+		out := c.look(cell)
 		raw[j], canon[j] = cell, out.text
 		if out.note != "" {
 			p.notes.add(out.note, j)

@@ -148,11 +148,13 @@ func (r *reading) lookOver(ids *identities) (*numberModel, error) {
 	ids.plain = r.plan.identity == r.plan.number
 	parts := make([]numberModel, len(ids.plans))
 	err := stretches(r.src.records.n, len(ids.plans), func(n, from, to int) {
+		lines := r.src.cursor(from)
 		for i := from; i < to; i++ {
+			line := lines.content(i)
 			if r.src.records.class(i) != ClassData {
 				continue
 			}
-			cell := r.src.one(i, column)
+			cell := r.src.oneOf(i, line, column)
 			parts[n].add(r.voc, trim(cell))
 			if ids.plain && r.src.wrong(i) == nil {
 				ids.markPlain(ids.plans[n], cell)

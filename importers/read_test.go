@@ -68,7 +68,7 @@ func TestEveryRowIsTakenHeldOrSkippedAcrossChunks(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("Part No;Price\n")
 	var wantHeld []int
-	for i := range 2*chunkRows + 7 {
+	for i := range 2*aloneUpTo + 7 {
 		switch {
 		case i%97 == 3:
 			fmt.Fprintf(&b, "N-%d;cheap\n", i)

@@ -112,7 +112,7 @@ func (p *proposal) numberScore(s *valueShape) (float64, string) {
 // readable returns the share of the sample that reads as a value of the field.
 func (p *proposal) readable(c *candidate, f field) (float64, string) {
 	neutral := p.voc.limits.get("suggest_neutral")
-	col := &planColumn{Column: Column{Field: f.name}, field: f, voc: p.voc, cache: map[string]canon{}}
+	col := &planColumn{Column: Column{Field: f.name}, field: f, voc: p.voc, cache: map[string]*seenCell{}}
 	if f.kind == catalog.KindBool {
 		col.list = p.voc.yesNo(f.name)
 	} else if f.kind == catalog.KindText {

@@ -1,7 +1,6 @@
 package importers
 
 import (
-	"bytes"
 	"io"
 	"unicode/utf8"
 )
@@ -99,47 +98,24 @@ func (s *Sheet) Lines() File {
 // Cells returns the cells of record i, quotes taken off, in dst's memory where
 // it suffices. A record with a damaged quote is cut at every separator, a line
 // over the limit not at all.
-func (s *Sheet) Cells(i int, dst []string) []string {
+func (s *Sheet) Cells(i int, dst []string) []string { return s.cellsOf(i, s.content(i), dst) }
+
+// cellsOf is Cells of record i, whose text is line.
+func (s *Sheet) cellsOf(i int, line []byte, dst []string) []string {
 	fault := s.records.fault(i)
+	if fault == BadEncoding || s.damaged {
+		line = readable(line)
+	}
 	switch {
 	case fault == LineTooLong:
 		return append(dst[:0], s.Text(i))
 	case s.Dialect.plain() && s.records.note(i)&QuoteSpaced == 0:
-		return splitCells(view(s.readableContent(i)), byte(s.Delimiter), fault.literal(), dst[:0])
+		return splitCells(view(line), byte(s.Delimiter), fault.literal(), dst[:0])
 	case fault.literal():
-		return s.Dialect.literal(view(s.readableContent(i)), dst[:0])
+		return s.Dialect.literal(view(line), dst[:0])
 	}
-	return s.Dialect.cut(view(s.readableContent(i)), dst[:0])
+	return s.Dialect.cut(view(line), dst[:0])
 }
 
 // cell returns one cell of record i, empty if the record is too short.
-func (s *Sheet) cell(i, column int) string {
-	line := s.content(i)
-	if !s.Dialect.plain() || s.records.note(i)&QuoteSpaced != 0 || s.records.fault(i) != NoFault {
-		if cells := s.Cells(i, nil); column < len(cells) {
-			return cells[column]
-		}
-		return ""
-	}
-	if bytes.IndexByte(line, '"') >= 0 {
-		cell, rest, more := cutCell(view(line), byte(s.Delimiter))
-		for range column {
-			if !more {
-				return ""
-			}
-			cell, rest, more = cutCell(rest, byte(s.Delimiter))
-		}
-		return cell
-	}
-	for range column {
-		k := bytes.IndexByte(line, byte(s.Delimiter))
-		if k < 0 {
-			return ""
-		}
-		line = line[k+1:]
-	}
-	if k := bytes.IndexByte(line, byte(s.Delimiter)); k >= 0 {
-		line = line[:k]
-	}
-	return view(line)
-}
+func (s *Sheet) cell(i, column int) string { return s.cellOf(i, s.content(i), column) }

@@ -70,14 +70,7 @@ func (s *Sheet) Rows() int {
 // end-of-file character 0x1A of old systems behind the last one.
 func (s *Sheet) content(i int) []byte {
 	off, n := s.records.place(i)
-	b := s.text.slice(off, off+n)
-	if i == s.records.n-1 {
-		b = b[:len(b)-s.tail]
-	}
-	for len(b) > 0 && (b[len(b)-1] == '\n' || b[len(b)-1] == '\r') {
-		b = b[:len(b)-1]
-	}
-	return b
+	return s.withoutEnd(i, s.text.slice(off, off+n))
 }
 
 func (s *Sheet) readableContent(i int) []byte {

@@ -1,7 +1,6 @@
 package importers
 
 import (
-	"bytes"
 	"fmt"
 	"strings"
 )
@@ -151,19 +150,22 @@ func (s *Sheet) holdsEmptyCell(i int, line []byte) bool {
 		return true
 	}
 	d, quote := s.Dialect.Delimiter[0], s.Dialect.Quote
-	for off := 0; ; {
-		for off < len(line) && (line[off] == ' ' || line[off] == '\t' && d != '\t') {
-			off++
-		}
-		if off == len(line) || line[off] == d || line[off] == quote && off+1 < len(line) && line[off+1] == quote || mayBeBlank(line[off]) && line[off] >= 0x80 {
+	begins := true // a cell, but for blanks
+	for off, b := range line {
+		switch {
+		case b == d:
+			if begins {
+				return true
+			}
+			begins = true
+		case !begins, b == ' ', b == '\t':
+		case b == quote && off+1 < len(line) && line[off+1] == quote, b >= 0x80 && mayBeBlank(b):
 			return true
+		default:
+			begins = false
 		}
-		k := bytes.IndexByte(line[off:], d)
-		if k < 0 {
-			return false
-		}
-		off += k + 1
 	}
+	return begins
 }
 
 // shiftReason says what looks wrong with a row whose cells stand off.

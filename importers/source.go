@@ -1,7 +1,5 @@
 package importers
 
-import "bytes"
-
 // source is the sheet that is read, with the rows that a person corrected in
 // place of the sheet's own.
 type source struct {
@@ -26,9 +24,11 @@ func (s *source) cells(i int, dst []string) []string {
 	return dst
 }
 
-// one returns a cell of record i, empty if the record is too short. Quotes behind
-// the cell do not matter, so that the line need not be copied as a rule.
-func (s *source) one(i, column int) string {
+// one returns a cell of record i, empty if the record is too short.
+func (s *source) one(i, column int) string { return s.oneOf(i, s.content(i), column) }
+
+// oneOf is one for whoever has the text of the record already.
+func (s *source) oneOf(i int, line []byte, column int) string {
 	if s.section != nil && column == len(s.Header) {
 		return s.sectionAt(i)
 	}
@@ -38,25 +38,7 @@ func (s *source) one(i, column int) string {
 		}
 		return ""
 	}
-	if !s.Dialect.plain() || s.records.note(i)&QuoteSpaced != 0 || s.records.fault(i) != NoFault {
-		return s.cell(i, column)
-	}
-	rest := s.content(i)
-	for left := column; ; left-- {
-		if len(rest) > 0 && rest[0] == '"' {
-			return s.cell(i, column)
-		}
-		end := bytes.IndexByte(rest, byte(s.Delimiter))
-		switch {
-		case end < 0 && left == 0:
-			return view(rest)
-		case end < 0:
-			return ""
-		case left == 0:
-			return view(rest[:end])
-		}
-		rest = rest[end+1:]
-	}
+	return s.cellOf(i, line, column)
 }
 
 // wrong says what is wrong with the shape of record i, if anything.

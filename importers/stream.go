@@ -14,7 +14,7 @@ const maxWorkers = 4
 // a few chunks are in memory at any time.
 func (r *reading) stream() error {
 	chunks := (r.records + chunkRows - 1) / chunkRows
-	workers := min(processors(), chunks)
+	workers := min(processors(), (r.records+aloneUpTo-1)/aloneUpTo)
 	if workers <= 1 {
 		return r.inline(chunks)
 	}
@@ -122,7 +122,7 @@ func (r *reading) inline(chunks int) error {
 // stretches cuts n records into stretches and works on all of them at once. A
 // panic is a fault of the program and becomes an error.
 func stretches(n, workers int, do func(worker, from, to int)) error {
-	if workers < 2 || n < chunkRows {
+	if workers < 2 || n < aloneUpTo {
 		do(0, 0, n)
 		return nil
 	}

@@ -37,6 +37,13 @@ func (sp *splitter) walk(raw []byte, off, end int) (w walked) {
 				return walked{fault: QuoteStray, cut: w.cut}
 			}
 		} else {
+			if !sp.wide && pos < end {
+				more := 0
+				more, pos = sp.unquoted(raw, pos, end)
+				if w.width += more; pos < end {
+					continue
+				}
+			}
 			for pos < len(raw) {
 				if c := raw[pos]; c == '\n' || c == '\r' || c == sp.delim && sp.delimAt(raw, pos) > 0 {
 					break
@@ -52,6 +59,23 @@ func (sp *splitter) walk(raw []byte, off, end int) (w walked) {
 		}
 		pos += n
 	}
+}
+
+// unquoted passes over the cells from pos on that do not begin with a quote, up to the
+// next one on the line that does, or to where the last cell of the line ends. It returns
+// how many cells follow the first of them, and where it stands.
+func (sp *splitter) unquoted(raw []byte, pos, end int) (more, at int) {
+	for from := pos; from < end; {
+		k := bytes.IndexByte(raw[from:end], sp.quote)
+		if k < 0 {
+			break
+		}
+		if k += from; raw[k-1] == sp.delim {
+			return bytes.Count(raw[pos:k], []byte{sp.delim}) - 1, k
+		}
+		from = k + 1 // a mark inside a cell, as of inches
+	}
+	return bytes.Count(raw[pos:end], []byte{sp.delim}), end
 }
 
 // closing returns the position behind the quote that closes the cell which
