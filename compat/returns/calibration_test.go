@@ -111,7 +111,7 @@ func TestWholeCalibration(t *testing.T) {
 	var cover float64
 	var rows int
 	for _, r := range published(t, "calibration.csv") {
-		whole := func(column string) int { v, _ := strconv.Atoi(r[column]); return v }
+		whole := func(column string) int { v, _ := strconv.Atoi(r.text(column)); return v }
 		s := scenario{suppliers: whole("suppliers"), pieces: whole("pieces"), tau: r.num(t, "tau"), conc: r.num(t, "conc")}
 		m := measure(s, *fullRuns, *fullSeed+uint64(rows), set)
 		m.print(s, r)
@@ -133,7 +133,7 @@ func TestWholeCalibration(t *testing.T) {
 		{8, 10000, 0.5, 0.7, true}, {20, 3000, 0.5, 0.7, true}, {20, 10000, 0.5, 0.7, true}, {8, 3000, 0.5, 0.15, true},
 	} {
 		m := measure(s, *fullRuns, *fullSeed+1000+uint64(i), set)
-		m.print(s, nil)
+		m.print(s, row{})
 		secondFloors.check(t, fmt.Sprintf("second generator %v", s), m)
 	}
 }
@@ -166,10 +166,10 @@ func (m measured) print(s scenario, r row) {
 		name += " second"
 	}
 	beside := func(v float64, column string) string {
-		if r == nil {
+		if r.cells == nil {
 			return fmt.Sprintf("%.3f", v)
 		}
-		return fmt.Sprintf("%.3f (%.5s)", v, r[column])
+		return fmt.Sprintf("%.3f (%.5s)", v, r.text(column))
 	}
 	fmt.Println(name, "|", beside(m.failures, "failures"), "|", beside(m.coverRate.value(), "cover_rate"), "|", beside(m.coverPair.value(), "cover_pair"), "|",
 		beside(m.tau["model"].value(), "kendall"), beside(m.tau["oracle"].value(), "kendall_oracle"), beside(m.tau["ratio"].value(), "kendall_ratio"), beside(m.tau["naive"].value(), "kendall_naive"), "|",

@@ -121,7 +121,7 @@ func TestLettersJoinWhatCannotBeToldApart(t *testing.T) {
 func TestMissingSettingIsNamed(t *testing.T) {
 	values := map[string]float64{}
 	for _, r := range readTable(t, "data", "returns_settings.csv") {
-		values[r["setting"]] = r.num(t, "value")
+		values[r.text("setting")] = r.num(t, "value")
 	}
 	load := func() error {
 		_, err := returns.SettingsFrom(func(n string) (float64, bool) { v, ok := values[n]; return v, ok })

@@ -22,9 +22,11 @@ func TestExpectedCostAgainstR(t *testing.T) {
 		p := oneFit([]float64{r.num(t, "b_mean")}, []float64{sd * sd})
 		h := returns.Hazard{Shape: r.num(t, "h_shape"), Rate: r.num(t, "h_rate")}
 		share := returns.ExpectedCost(p.Contrast([]float64{1}), h, returns.PartCost{PerFailure: 1}, 0.95)
-		what := "case " + r["case"]
+		what := "case " + r.text("case")
 		near(t, what+" mean share", share.Est, r.num(t, "EF"), 1e-4)
 		nearLimits(t, what+" share", share, r.num(t, "F_lo"), r.num(t, "F_hi"), 2e-4)
+		middle := returns.ExpectedCost(p.Contrast([]float64{1}), h, returns.PartCost{PerFailure: 1}, 1e-9)
+		nearLimits(t, what+" median share", middle, r.num(t, "F_med"), r.num(t, "F_med"), 2e-4)
 		cost := returns.ExpectedCost(p.Contrast([]float64{1}), h, returns.PartCost{Price: r.num(t, "price"), PerFailure: r.num(t, "kappa")}, 0.95)
 		near(t, what+" cost", cost.Est, r.num(t, "cost_mean"), 1e-5)
 		nearLimits(t, what+" cost", cost, r.num(t, "cost_lo"), r.num(t, "cost_hi"), 1e-4)
@@ -36,7 +38,7 @@ func TestExpectedCostAgainstR(t *testing.T) {
 func TestBreakEvenAgainstR(t *testing.T) {
 	want := map[string]float64{}
 	for _, r := range published(t, "break-even.csv") {
-		want[r["item"]] = r.num(t, "value")
+		want[r.text("item")] = r.num(t, "value")
 	}
 	cov := -0.3 * 0.33 * 0.36
 	p := oneFit([]float64{0.75, -0.22}, []float64{0.33 * 0.33, cov, cov, 0.36 * 0.36})

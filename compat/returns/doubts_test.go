@@ -51,7 +51,7 @@ func TestMonthsThatAreMissing(t *testing.T) {
 func TestHowManyPiecesItTakesToTell(t *testing.T) {
 	var rows []catalog.RefRow
 	for i, r := range readTable(t, "data", "returns_power.csv") {
-		rows = append(rows, catalog.RefRow{Table: "returns_power", Line: i + 2, Cells: r})
+		rows = append(rows, catalog.RefRow{Table: "returns_power", Line: i + 2, Cells: r.cells})
 	}
 	table, err := returns.NewPowers(rows)
 	if err != nil {

@@ -12,7 +12,11 @@ import (
 	"fitfill/compat/returns"
 )
 
-type row map[string]string
+// row is a row of a table; what is read of it is noted (see TestMain).
+type row struct {
+	cells map[string]string
+	read  *rowRead
+}
 
 func readTable(t testing.TB, path ...string) []row {
 	t.Helper()
@@ -25,11 +29,12 @@ func readTable(t testing.TB, path ...string) []row {
 	if err != nil {
 		t.Fatal(err)
 	}
+	noted := notedTable(path[len(path)-1], records)
 	var rows []row
-	for _, rec := range records[1:] {
-		r := row{}
+	for n, rec := range records[1:] {
+		r := row{map[string]string{}, &noted[n]}
 		for i, h := range records[0] {
-			r[h] = rec[i]
+			r.cells[h] = rec[i]
 		}
 		rows = append(rows, r)
 	}
@@ -44,9 +49,18 @@ func published(t *testing.T, name string) []row {
 	return readTable(t, "testdata", "returns", name)
 }
 
+func (r row) text(column string) string {
+	v, ok := r.cells[column]
+	if !ok {
+		panic("no column " + column)
+	}
+	delete(r.read.unread, column)
+	return v
+}
+
 func (r row) num(t testing.TB, column string) float64 {
 	t.Helper()
-	v, err := strconv.ParseFloat(r[column], 64)
+	v, err := strconv.ParseFloat(r.text(column), 64)
 	if err != nil {
 		t.Fatalf("column %s: %v", column, err)
 	}
@@ -56,7 +70,7 @@ func (r row) num(t testing.TB, column string) float64 {
 // near compares to a relative tolerance, absolute below 1e-3 of it.
 func near(t *testing.T, what string, got, want, rel float64) {
 	t.Helper()
-	if math.IsNaN(got) != math.IsNaN(want) || math.Abs(got-want) > rel*math.Max(math.Abs(want), 1e-3) {
+	if math.IsNaN(got) != math.IsNaN(want) || (math.IsInf(got, 0) || math.IsInf(want, 0)) && got != want || math.Abs(got-want) > rel*math.Max(math.Abs(want), 1e-3) {
 		t.Errorf("%s: got %.12g, want %.12g", what, got, want)
 	}
 }
@@ -74,7 +88,7 @@ func settings(t testing.TB) returns.Settings {
 	t.Helper()
 	values := map[string]float64{}
 	for _, r := range readTable(t, "data", "returns_settings.csv") {
-		values[r["setting"]] = r.num(t, "value")
+		values[r.text("setting")] = r.num(t, "value")
 	}
 	s, err := returns.SettingsFrom(func(name string) (float64, bool) { v, ok := values[name]; return v, ok })
 	if err != nil {
@@ -103,19 +117,19 @@ func shop(t *testing.T) returns.Books {
 	t.Helper()
 	b := returns.Books{AsOf: date(t, "2025-12-31")}
 	for i, r := range published(t, "shop-sales.csv") {
-		b.Sales = append(b.Sales, returns.Sale{Ref: i + 2, Supplier: r["supplier"], Part: r["part_number"], PartType: r["part_type"],
-			Day: date(t, r["date"]), Quantity: catalog.CountOf(int64(r.num(t, "quantity") * 1000)), ID: r["sale_id"], Job: r["job"]})
+		b.Sales = append(b.Sales, returns.Sale{Ref: i + 2, Supplier: r.text("supplier"), Part: r.text("part_number"), PartType: r.text("part_type"),
+			Day: date(t, r.text("date")), Quantity: catalog.CountOf(int64(r.num(t, "quantity") * 1000)), ID: r.text("sale_id"), Job: r.text("job")})
 	}
 	for i, r := range published(t, "shop-returns.csv") {
-		class, ok := shopReasons[r["reason"]]
+		class, ok := shopReasons[r.text("reason")]
 		if !ok {
-			t.Fatalf("reason %q", r["reason"])
+			t.Fatalf("reason %q", r.text("reason"))
 		}
-		b.Returns = append(b.Returns, returns.Return{Ref: i + 2, Supplier: r["supplier"], Part: r["part_number"],
-			Day: date(t, r["date"]), Quantity: catalog.CountOf(int64(r.num(t, "quantity") * 1000)), Class: class, SaleID: r["sale_id"]})
+		b.Returns = append(b.Returns, returns.Return{Ref: i + 2, Supplier: r.text("supplier"), Part: r.text("part_number"),
+			Day: date(t, r.text("date")), Quantity: catalog.CountOf(int64(r.num(t, "quantity") * 1000)), Class: class, SaleID: r.text("sale_id")})
 	}
 	for _, r := range published(t, "shop-warranty.csv") {
-		b.Warranties = append(b.Warranties, returns.Warranty{Supplier: r["supplier"], Days: int(r.num(t, "warranty_days"))})
+		b.Warranties = append(b.Warranties, returns.Warranty{Supplier: r.text("supplier"), Days: int(r.num(t, "warranty_days"))})
 	}
 	return b
 }

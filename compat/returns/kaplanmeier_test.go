@@ -3,6 +3,7 @@ package returns_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -15,7 +16,7 @@ func lifeTable(t *testing.T, rows []row, set string, group int) []returns.Unit {
 	t.Helper()
 	var units []returns.Unit
 	for _, r := range rows {
-		if r["dataset"] != set {
+		if r.text("dataset") != set {
 			continue
 		}
 		u := returns.Unit{Supplier: group, Entry: -1, Exit: int(r.num(t, "time"))}
@@ -37,7 +38,7 @@ func TestCurveAgainstPublishedData(t *testing.T) {
 		units := map[string][]returns.Unit{}
 		next := map[string]int{}
 		for _, r := range rows {
-			set := r["dataset"]
+			set := r.text("dataset")
 			if curves[set] == nil {
 				units[set] = lifeTable(t, rows, set, 0)
 				curves[set] = returns.Curve(units[set])
@@ -78,6 +79,19 @@ func TestClusterVarianceAgainstR(t *testing.T) {
 		near(t, fmt.Sprintf("day %d by line", day), math.Sqrt(c), r.num(t, "se_ij_cluster"), exact)
 		near(t, fmt.Sprintf("day %d Greenwood", day), math.Sqrt(g), r.num(t, "se_greenwood"), exact)
 		near(t, fmt.Sprintf("day %d design effect", day), returns.DesignEffect(byLot, 1, day), r.num(t, "deff"), exact)
+		atRisk, left := 0.0, 1.0
+		for _, u := range byLot {
+			if u.Exit >= day {
+				atRisk += u.Weight
+			}
+		}
+		for _, st := range returns.Curve(byLot) {
+			if st.Day <= day {
+				left = st.Survival
+			}
+		}
+		near(t, fmt.Sprintf("day %d at risk", day), atRisk, r.num(t, "n_risk"), 1e-15)
+		near(t, fmt.Sprintf("day %d S", day), left, r.num(t, "surv"), exact)
 		c, _ = returns.ClusterVariance(single, day)
 		near(t, fmt.Sprintf("day %d by piece", day), math.Sqrt(c), r.num(t, "se_ij_unit"), exact)
 	}
@@ -92,21 +106,29 @@ func TestSharesOfTheShop(t *testing.T) {
 	}
 	for _, r := range published(t, "shop-shares.csv") {
 		for i, s := range rep.Suppliers {
-			if s.Name != r["supplier"] {
+			if s.Name != r.text("supplier") {
 				continue
 			}
-			if r["naive_n"] != "NA" && s.Tally.Sold != int(r.num(t, "naive_n")) {
-				t.Errorf("%s sold %d, want %s", s.Name, s.Tally.Sold, r["naive_n"])
+			if r.text("naive_n") != "NA" && s.Tally.Sold != int(r.num(t, "naive_n")) {
+				t.Errorf("%s sold %d, want %s", s.Name, s.Tally.Sold, r.text("naive_n"))
 			}
 			for k, day := range set.Horizons {
 				if day != int(r.num(t, "H")) {
 					continue
 				}
 				what := fmt.Sprintf("%s %d days", s.Name, day)
-				if s.Shares[k].Observable == (r["F"] == "NA") {
+				if s.Shares[k].Observable == (r.text("F") == "NA") {
 					t.Errorf("%s: observable %v", what, s.Shares[k].Observable)
 				}
-				if r["F"] == "NA" {
+				if r.text("F") == "NA" {
+					for _, column := range []string{"n_risk_H", "events", "se", "bpcp_lo", "bpcp_hi", "mid_lo", "mid_hi"} {
+						if r.text(column) != "NA" {
+							t.Errorf("%s: %s of what cannot be observed", what, column)
+						}
+					}
+					if s.Name != "Eskdale Stores" || !strings.Contains(r.text("note"), "not observable") {
+						t.Errorf("%s: %s", what, r.text("note"))
+					}
 					continue
 				}
 				var own []returns.Unit
@@ -119,6 +141,13 @@ func TestSharesOfTheShop(t *testing.T) {
 				near(t, what+" watched", got.Watched, r.num(t, "n_risk_H"), 1e-15)
 				near(t, what+" failed", got.Failed, r.num(t, "events"), 1e-15)
 				near(t, what, got.MidP.Est, r.num(t, "F"), exact)
+				se := 0.0
+				for _, st := range returns.Curve(own) {
+					if st.Day <= day {
+						se = st.SE
+					}
+				}
+				near(t, what+" SE", se, r.num(t, "se"), exact)
 				nearLimits(t, what+" mid-P", got.MidP, r.num(t, "mid_lo"), r.num(t, "mid_hi"), exact)
 				nearLimits(t, what+" guaranteed", got.Guaranteed, r.num(t, "bpcp_lo"), r.num(t, "bpcp_hi"), exact)
 			}

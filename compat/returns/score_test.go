@@ -14,8 +14,11 @@ import (
 func TestFalseDiscoveryAgainstR(t *testing.T) {
 	p, want := map[string][]float64{}, map[string][]float64{}
 	for _, r := range published(t, "false-discovery.csv") {
-		p[r["set"]] = append(p[r["set"]], r.num(t, "p"))
-		want[r["set"]] = append(want[r["set"]], r.num(t, "bh"))
+		if n := int(r.num(t, "i")); n != len(p[r.text("set")])+1 {
+			t.Fatalf("%s: number %d out of order", r.text("set"), n)
+		}
+		p[r.text("set")] = append(p[r.text("set")], r.num(t, "p"))
+		want[r.text("set")] = append(want[r.text("set")], r.num(t, "bh"))
 	}
 	for set := range p {
 		for i, q := range returns.FalseDiscovery(p[set]) {
@@ -52,7 +55,7 @@ func TestScoreOfTheShopAgainstR(t *testing.T) {
 	weights := returns.Believe(fits, 1).Weights
 	checked := 0
 	for _, r := range published(t, "shop-score.csv") {
-		section, item := r["section"], r["item"]
+		section, item := r.text("section"), r.text("item")
 		base, suffix := section, ""
 		if at := strings.Index(section, "_s0_"); at >= 0 {
 			base, suffix = section[:at], section[at:]

@@ -16,10 +16,10 @@ import (
 func lungStudy(t *testing.T, scored bool) (units []returns.Unit) {
 	t.Helper()
 	for _, r := range published(t, "lung.csv") {
-		if scored && r["ecog"] == "" {
+		if scored && r.text("ecog") == "" {
 			continue
 		}
-		u := returns.Unit{Supplier: int(r.num(t, "sex")) - 1, Entry: -1, Exit: int(r.num(t, "time")), Event: r["status"] == "2", Weight: 1, Line: len(units)}
+		u := returns.Unit{Supplier: int(r.num(t, "sex")) - 1, Entry: -1, Exit: int(r.num(t, "time")), Event: r.text("status") == "2", Weight: 1, Line: len(units)}
 		if scored {
 			u.PartType = int(r.num(t, "ecog"))
 		}
@@ -35,8 +35,8 @@ func veteranStudy(t *testing.T) (units []returns.Unit) {
 	t.Helper()
 	cells := []string{"squamous", "smallcell", "adeno", "large"}
 	for _, r := range published(t, "veteran.csv") {
-		units = append(units, returns.Unit{Supplier: slices.Index(cells, r["celltype"]), PartType: int(r.num(t, "trt")) - 1,
-			Entry: -1, Exit: int(r.num(t, "time")), Event: r["status"] == "1", Weight: 1, Line: len(units)})
+		units = append(units, returns.Unit{Supplier: slices.Index(cells, r.text("celltype")), PartType: int(r.num(t, "trt")) - 1,
+			Entry: -1, Exit: int(r.num(t, "time")), Event: r.text("status") == "1", Weight: 1, Line: len(units)})
 	}
 	return units
 }
@@ -49,8 +49,8 @@ func colonStudy(t *testing.T) (units []returns.Unit) {
 	t.Helper()
 	treatments := []string{"Obs", "Lev", "Lev+5FU"}
 	for _, r := range published(t, "colon.csv") {
-		units = append(units, returns.Unit{Supplier: slices.Index(treatments, r["rx"]), PartType: int(r.num(t, "node4")),
-			Entry: -1, Exit: int(r.num(t, "time")), Event: r["status"] == "1", Weight: 1, Line: len(units)})
+		units = append(units, returns.Unit{Supplier: slices.Index(treatments, r.text("rx")), PartType: int(r.num(t, "node4")),
+			Entry: -1, Exit: int(r.num(t, "time")), Event: r.text("status") == "1", Weight: 1, Line: len(units)})
 	}
 	return units
 }
@@ -70,8 +70,9 @@ func TestLogRankAgainstPublishedData(t *testing.T) {
 	}
 	seen := map[string]int{}
 	for _, r := range published(t, "log-rank.csv") {
-		set := r["dataset"]
+		set := r.text("dataset")
 		g := seen[set]
+		what := set + " " + r.text("group_level")
 		seen[set]++
 		var members float64
 		groups := 0
@@ -82,13 +83,13 @@ func TestLogRankAgainstPublishedData(t *testing.T) {
 			}
 		}
 		e := returns.RiskTable(sets[set], groups, lastDay(sets[set])).Expect()
-		near(t, set+" members", members, r.num(t, "n"), 1e-15)
-		near(t, set+" observed", e.Observed[g], r.num(t, "observed"), 1e-15)
-		near(t, set+" expected", e.Expected[g], r.num(t, "expected"), exact)
-		near(t, set+" variance", e.Variance.At(g, g), r.num(t, "var_O_minus_E"), exact)
+		near(t, what+" members", members, r.num(t, "n"), 1e-15)
+		near(t, what+" observed", e.Observed[g], r.num(t, "observed"), 1e-15)
+		near(t, what+" expected", e.Expected[g], r.num(t, "expected"), exact)
+		near(t, what+" variance", e.Variance.At(g, g), r.num(t, "var_O_minus_E"), exact)
 		test := e.Test()
-		near(t, set+" chi-square", test.ChiSquare, r.num(t, "chisq"), exact)
-		near(t, set+" p", test.P, r.num(t, "p"), 1e-8)
+		near(t, what+" chi-square", test.ChiSquare, r.num(t, "chisq"), exact)
+		near(t, what+" p", test.P, r.num(t, "p"), 1e-8)
 		if test.DF != int(r.num(t, "df")) {
 			t.Errorf("%s: %d degrees of freedom", set, test.DF)
 		}
@@ -117,14 +118,14 @@ func TestCurveOfTheLungStudyAgainstR(t *testing.T) {
 		of[sex] = append(of[sex], u)
 	}
 	for _, r := range published(t, "kaplan-meier-lung.csv") {
-		own, day := of[r["stratum"]], int(r.num(t, "time"))
+		own, day := of[r.text("stratum")], int(r.num(t, "time"))
 		var last returns.Step
 		for _, st := range returns.Curve(own) {
 			if st.Day <= day {
 				last = st
 			}
 		}
-		what := fmt.Sprintf("%s day %d", r["stratum"], day)
+		what := fmt.Sprintf("%s day %d", r.text("stratum"), day)
 		watched := returns.StillWatched(own, day)
 		for _, u := range own {
 			if u.Exit == day && u.Event {

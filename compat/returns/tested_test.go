@@ -10,7 +10,7 @@ import (
 func TestANoteOfATestThatFoundThePartSound(t *testing.T) {
 	var rows []catalog.RefRow
 	for i, r := range readTable(t, "data", "returns_tests.csv") {
-		rows = append(rows, catalog.RefRow{Table: "returns_tests", Line: i + 2, Cells: r})
+		rows = append(rows, catalog.RefRow{Table: "returns_tests", Line: i + 2, Cells: r.cells})
 	}
 	tests, err := returns.NewTests(rows)
 	if err != nil {

@@ -16,7 +16,7 @@ func TestTwoPeriodsAgainstR(t *testing.T) {
 	for _, r := range published(t, "two-periods.csv") {
 		got := returns.CompareTwoPeriods(returns.Stretch{Observed: r.num(t, "o1"), Expected: r.num(t, "e1")},
 			returns.Stretch{Observed: r.num(t, "o2"), Expected: r.num(t, "e2")}, 0.95)
-		what := r["o1"] + " before, " + r["o2"] + " after"
+		what := r.text("o1") + " before, " + r.text("o2") + " after"
 		if want := r.num(t, "ratio"); math.IsInf(want, 1) != math.IsInf(got.Ratio.Est, 1) || !math.IsInf(want, 1) && math.Abs(got.Ratio.Est-want) > exact*want {
 			t.Errorf("%s: ratio %g, want %g", what, got.Ratio.Est, want)
 		}
@@ -48,21 +48,21 @@ func TestMonthsOfTheShopAgainstR(t *testing.T) {
 			at[m.First.String()[:7]] = i
 		}
 		for _, r := range published(t, "shop-trend.csv") {
-			if r["supplier"] != name {
+			if r.text("supplier") != name {
 				continue
 			}
-			i, ok := at[r["month"]]
+			i, ok := at[r.text("month")]
 			if !ok {
-				t.Fatalf("%s: no month %s", name, r["month"])
+				t.Fatalf("%s: no month %s", name, r.text("month"))
 			}
 			seen++
-			near(t, name+" "+r["month"]+" observed", byMonth[s][i].Observed, r.num(t, "observed"), exact)
-			near(t, name+" "+r["month"]+" expected", byMonth[s][i].Expected, r.num(t, "expected"), exact)
-			near(t, name+" "+r["month"]+" cusum", sums[i], r.num(t, "cusum"), exact)
+			near(t, name+" "+r.text("month")+" observed", byMonth[s][i].Observed, r.num(t, "observed"), exact)
+			near(t, name+" "+r.text("month")+" expected", byMonth[s][i].Expected, r.num(t, "expected"), exact)
+			near(t, name+" "+r.text("month")+" cusum", sums[i], r.num(t, "cusum"), exact)
 		}
 		before, after := returns.Split(byMonth[s], date(t, "2025-01-01"))
 		for _, r := range published(t, "shop-two-periods.csv") {
-			if r["supplier"] != name {
+			if r.text("supplier") != name {
 				continue
 			}
 			two := returns.CompareTwoPeriods(before, after, 0.95)
@@ -70,6 +70,7 @@ func TestMonthsOfTheShopAgainstR(t *testing.T) {
 			near(t, name+" expected before", before.Expected, r.num(t, "e1"), exact)
 			near(t, name+" observed after", after.Observed, r.num(t, "o2"), exact)
 			near(t, name+" expected after", after.Expected, r.num(t, "e2"), exact)
+			near(t, name+" ratio", two.Ratio.Est, r.num(t, "ratio"), exact)
 			near(t, name+" mid-P", two.Worse, r.num(t, "mid_p"), exact)
 			highest := 0.0
 			for _, v := range sums {
@@ -90,7 +91,7 @@ func cusumTable(t *testing.T) returns.Thresholds {
 	t.Helper()
 	var rows []catalog.RefRow
 	for i, r := range readTable(t, "data", "returns_cusum.csv") {
-		rows = append(rows, catalog.RefRow{Table: "returns_cusum", Line: i + 2, Cells: r})
+		rows = append(rows, catalog.RefRow{Table: "returns_cusum", Line: i + 2, Cells: r.cells})
 	}
 	table, err := returns.NewThresholds(rows)
 	if err != nil {

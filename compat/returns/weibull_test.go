@@ -39,12 +39,17 @@ func TestWeibullAgainstPublishedData(t *testing.T) {
 	const optimised = 1e-5
 	seen := 0
 	for _, r := range published(t, "weibull.csv") {
-		w, ok := returns.FitWeibull(sets[r["data"]], 0.95)
+		w, ok := returns.FitWeibull(sets[r.text("data")], 0.95)
 		if !ok {
-			t.Fatalf("%s: no fit", r["data"])
+			t.Fatalf("%s: no fit", r.text("data"))
 		}
 		seen++
-		what := r["data"]
+		what := r.text("data")
+		var pieces float64
+		for _, l := range sets[what] {
+			pieces += l.Weight
+		}
+		near(t, what+" pieces", pieces, r.num(t, "pieces"), 1e-15)
 		near(t, what+" failed", w.Failed, r.num(t, "failed"), 1e-12)
 		near(t, what+" shape", w.Shape, r.num(t, "shape"), optimised)
 		near(t, what+" scale", w.Scale, r.num(t, "scale"), optimised)
