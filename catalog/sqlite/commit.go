@@ -262,6 +262,9 @@ func (st *Stage) moveRows(ctx context.Context, tx *sql.Tx) error {
 			return err
 		}
 	}
+	if err := errors.Join(insertCalled(ctx, tx), insertFamilyKeys(ctx, tx)); err != nil {
+		return err
+	}
 	table, ok := eventTable[st.info.Kind]
 	if !ok {
 		return nil
@@ -273,7 +276,10 @@ func (st *Stage) moveRows(ctx context.Context, tx *sql.Tx) error {
 	// Every sheet keeps its own rows. The same event in two sheets is counted
 	// once when it is read, so that either sheet can go.
 	moved, err := tx.ExecContext(ctx, fmt.Sprintf("INSERT INTO %[1]s (sheet_id, %[2]s) SELECT ?, %[2]s FROM stage.%[1]s ORDER BY line", table, columns), st.sheetID)
-	return st.allMoved(table, moved, err)
+	if err := st.allMoved(table, moved, err); err != nil {
+		return err
+	}
+	return fold(ctx, tx, table, st.sheetID)
 }
 
 // columnsOf returns the column names of a staging table, comma separated.

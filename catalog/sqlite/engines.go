@@ -62,7 +62,7 @@ func (v *View) readFamilies(ctx context.Context, where string, args ...any) ([]c
 // names; ErrNotFound if the garage's sheets have none.
 func (v *View) Family(ctx context.Context, name string) (catalog.EngineFamily, error) {
 	none := notFound(sql.ErrNoRows, "engine family %q", strings.TrimSpace(name))
-	names, err := v.FamilyNames(ctx) // they alone tell which one to read
+	names, err := v.FamilyNamesFor(ctx, []string{catalog.Key(name)}) // they alone tell which one to read
 	if err != nil {
 		return catalog.EngineFamily{}, err
 	}

@@ -19,17 +19,42 @@ type FamilyName struct {
 	keys      []string // of Names
 }
 
+// nameFields are the fields that FamilyNames reads.
+const nameFields = "'family', 'also_known_as', 'make', 'model'"
+
 // FamilyNames returns what the families are called, in the order of Families. A
 // question about one engine reads these of all, and the facts of that one.
 func (v *View) FamilyNames(ctx context.Context) ([]FamilyName, error) {
 	if v.called != nil {
 		return v.called, nil
 	}
+	names, err := v.readFamilyNames(ctx, "", nil)
+	if err == nil {
+		v.called = names
+	}
+	return names, err
+}
+
+// FamilyNamesFor returns those of FamilyNames that may have a name, a make or a
+// model that folds to one of the keys, and every one that has.
+func (v *View) FamilyNamesFor(ctx context.Context, keys []string) ([]FamilyName, error) {
+	if v.called != nil {
+		return v.called, nil
+	}
+	if v.famAsked++; v.famAsked > askedOften {
+		return v.FamilyNames(ctx)
+	}
+	// Spellings of one name are one family, whichever of them is meant.
+	return v.readFamilyNames(ctx, ` AND family IN (SELECT family FROM family_key WHERE key IN (
+		SELECT trade_key(family) FROM family_key WHERE key`+inList+"))", []any{list(keys)})
+}
+
+func (v *View) readFamilyNames(ctx context.Context, where string, args []any) ([]FamilyName, error) {
 	names := []FamilyName{}
 	var also []string
 	at := map[string]int{}
-	err := v.each(ctx, `SELECT family, field, sheet_id, line, word FROM engine_fact
-		WHERE field IN ('family', 'also_known_as', 'make', 'model') ORDER BY sheet_id, line`, nil, func(r *sql.Rows) error {
+	err := v.each(ctx, "SELECT family, field, sheet_id, line, word FROM engine_fact WHERE field IN ("+nameFields+")"+where+
+		" ORDER BY sheet_id, line", args, func(r *sql.Rows) error {
 		var family, field, word string
 		var sheet int64
 		var line int
@@ -71,7 +96,6 @@ func (v *View) FamilyNames(ctx context.Context) ([]FamilyName, error) {
 		}
 	}
 	slices.SortFunc(names, func(a, b FamilyName) int { return strings.Compare(a.Family, b.Family) })
-	v.called = names
 	return names, nil
 }
 

@@ -13,10 +13,11 @@ import (
 // Fills returns what was put into a vehicle, oldest first: by the sheets and by
 // the garage's own log, each filling once.
 func (v *View) Fills(ctx context.Context, mark string) ([]catalog.Fill, error) {
-	words, err := v.markWords(ctx, "fill", mark)
+	ids, err := v.wordsOf(ctx, "fill", "vehicle", []string{catalog.Key(mark)})
 	if err != nil {
 		return nil, err
 	}
+	words := list(ids)
 	var list []catalog.Fill
 	once := v.events()
 	err = v.each(ctx, `SELECT f.sheet_id, f.line, f.content, f.repeat, f.day, ve.text, e.text, ci.text, n.text, ch.text, co.text,

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"database/sql"
+	"maps"
 	"slices"
 
 	"fitfill/catalog"
@@ -20,11 +21,11 @@ func (v *View) Fitted(ctx context.Context, mark string) ([]catalog.Fitted, error
 
 // FittedIn returns the same of the vehicles whose marks fold to one of the keys.
 func (v *View) FittedIn(ctx context.Context, marks map[string]bool) ([]catalog.Fitted, error) {
-	words, err := v.wordsOf(ctx, "fitted", "vehicle", marks)
+	words, err := v.wordsOf(ctx, "fitted", "vehicle", slices.Collect(maps.Keys(marks)))
 	if err != nil {
 		return nil, err
 	}
-	return v.fitted(ctx, "WHERE f.vehicle"+inList, []any{words}, func(mark string) bool { return marks[catalog.Key(mark)] })
+	return v.fitted(ctx, "WHERE f.vehicle"+inList, []any{list(words)}, func(mark string) bool { return marks[catalog.Key(mark)] })
 }
 
 func (v *View) fitted(ctx context.Context, where string, args []any, keep func(mark string) bool) ([]catalog.Fitted, error) {

@@ -125,6 +125,10 @@ func (f Forget) words(ctx context.Context, tx *sql.Tx) error {
 		if _, err := tx.ExecContext(ctx, "DELETE FROM word WHERE id = ? AND id NOT IN ("+wordsInUse+")", w.id); err != nil {
 			return err
 		}
+		// At once: the next word may get the number of one that is gone.
+		if _, err := tx.ExecContext(ctx, "DELETE FROM folded WHERE word_id = ?1 AND NOT EXISTS (SELECT 1 FROM word WHERE id = ?1)", w.id); err != nil {
+			return err
+		}
 	}
 	return recount(ctx, tx, changed)
 }
@@ -146,7 +150,10 @@ func rename(ctx context.Context, tx *sql.Tx, column [2]string, from int64, text 
 		return err
 	}
 	_, err = tx.ExecContext(ctx, fmt.Sprintf("UPDATE %[1]s SET %[2]s = (SELECT id FROM word WHERE text = ?) WHERE %[2]s = ?", column[0], column[1]), text, from)
-	return err
+	if err != nil {
+		return err
+	}
+	return foldWord(ctx, tx, column, text)
 }
 
 // sheets writes kept sheets anew.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"database/sql"
+	"maps"
 	"slices"
 
 	"fitfill/catalog"
@@ -51,11 +52,11 @@ func (v *View) Purchases(ctx context.Context) ([]catalog.Purchase, error) {
 
 // PurchasesFor returns those that were made for one vehicle.
 func (v *View) PurchasesFor(ctx context.Context, mark string) ([]catalog.Purchase, error) {
-	words, err := v.markWords(ctx, "purchase", mark)
+	words, err := v.wordsOf(ctx, "purchase", "vehicle", []string{catalog.Key(mark)})
 	if err != nil {
 		return nil, err
 	}
-	return v.purchases(ctx, "WHERE p.vehicle"+inList, words)
+	return v.purchases(ctx, "WHERE p.vehicle"+inList, list(words))
 }
 
 // PurchasesUnder returns those under the documents.
@@ -109,11 +110,11 @@ func (v *View) Returns(ctx context.Context) ([]catalog.Return, error) {
 // ReturnsOf returns the returns of the part numbers that fold to one of the
 // keys, in the same order.
 func (v *View) ReturnsOf(ctx context.Context, numbers map[string]bool) ([]catalog.Return, error) {
-	words, err := v.wordsOf(ctx, "returned", "number", numbers)
+	words, err := v.wordsOf(ctx, "returned", "number", slices.Collect(maps.Keys(numbers)))
 	if err != nil {
 		return nil, err
 	}
-	list, err := v.sheetReturns(ctx, "WHERE r.number"+inList, words)
+	list, err := v.sheetReturns(ctx, "WHERE r.number"+inList, list(words))
 	if err != nil {
 		return nil, err
 	}

@@ -12,11 +12,12 @@ import (
 )
 
 // ListedFor returns the fitments of active sheets whose engine text folds to
-// one of the keys, by part, in the order of sheet and line.
-func (v *View) ListedFor(ctx context.Context, keys []string) (map[int64][]catalog.Fitment, error) {
+// one of the keys, by part, in the order of sheet and line. Where types are named,
+// parts that no sheet ever called one of them are left out.
+func (v *View) ListedFor(ctx context.Context, keys []string, types ...string) (map[int64][]catalog.Fitment, error) {
 	listed := map[int64][]catalog.Fitment{}
 	for _, key := range keys {
-		if err := v.fitments(ctx, listed, "JOIN engine_name n ON n.word_id = a.engine WHERE n.key = ?", key, nil); err != nil {
+		if err := v.fitments(ctx, listed, "JOIN engine_name n ON n.word_id = a.engine WHERE n.key = ?", key, nil, types); err != nil {
 			return nil, err
 		}
 	}
@@ -24,17 +25,17 @@ func (v *View) ListedFor(ctx context.Context, keys []string) (map[int64][]catalo
 }
 
 // ListedForMake returns the fitments of active sheets that name the make and no
-// engine, by part, in the order of sheet and line.
-func (v *View) ListedForMake(ctx context.Context, name string) (map[int64][]catalog.Fitment, error) {
+// engine, in the same way.
+func (v *View) ListedForMake(ctx context.Context, name string, types ...string) (map[int64][]catalog.Fitment, error) {
 	listed := map[int64][]catalog.Fitment{}
-	err := v.fitments(ctx, listed, "WHERE a.engine = (SELECT id FROM word WHERE text = ?)", "", func(mk string) bool { return strings.EqualFold(mk, name) })
+	err := v.fitments(ctx, listed, "WHERE a.engine = (SELECT id FROM word WHERE text = ?)", "", func(mk string) bool { return strings.EqualFold(mk, name) }, types)
 	return listed, err
 }
 
 // fitments reads the applications that a clause picks and whose make is kept (nil:
 // all), and then what is listed for them: many parts are listed for few
-// applications.
-func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, clause, arg string, keep func(mk string) bool) error {
+// applications, and most of them are not of the types asked for.
+func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, clause, arg string, keep func(mk string) bool, types []string) error {
 	type application struct{ mk, model, engine, years, vin8, place, cond, qty int64 }
 	found := map[int64]application{}
 	missing := map[int64]bool{}
@@ -79,8 +80,12 @@ func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, c
 	if len(ids) == 0 {
 		return nil
 	}
-	return v.each(ctx, `SELECT application_id, part_id, sheet_id, line FROM fitment WHERE application_id`+inList+`
-		ORDER BY part_id, sheet_id, line`, []any{list(ids)}, func(r *sql.Rows) error {
+	of, args := "", []any{list(ids)}
+	if len(types) > 0 {
+		of, args = " AND EXISTS (SELECT 1 FROM part_called c WHERE c.part_id = fitment.part_id AND c.word IN (SELECT id FROM word WHERE text"+inList+"))", append(args, list(types))
+	}
+	return v.each(ctx, "SELECT application_id, part_id, sheet_id, line FROM fitment WHERE application_id"+inList+of+
+		" ORDER BY part_id, sheet_id, line", args, func(r *sql.Rows) error {
 		var application, part, sheet int64
 		var line int
 		if err := r.Scan(&application, &part, &sheet, &line); err != nil {

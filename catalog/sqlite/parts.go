@@ -119,18 +119,6 @@ func (v *View) ids64(ctx context.Context, query string, args ...any) ([]int64, e
 	return ids, err
 }
 
-// OfTypes keeps those of the parts that are of one of the types, in their order.
-// Far fewer than are listed for an engine mostly are, so it asks for these first.
-func (v *View) OfTypes(ctx context.Context, ids []int64, types []string) ([]int64, error) {
-	called, err := v.ids64(ctx, `SELECT DISTINCT part_id FROM fact WHERE field = (SELECT id FROM word WHERE text = 'type')
-		AND word IN (SELECT id FROM word WHERE text`+inList+`) AND part_id`+inList, list(types), list(ids))
-	if err != nil {
-		return nil, err
-	}
-	now, err := v.TypesOf(ctx, called) // an older sheet may have called it so
-	return slices.DeleteFunc(ids, func(id int64) bool { return now[id] == "" || !slices.Contains(types, now[id]) }), err
-}
-
 // TypesOf returns the part type of each part that has one.
 func (v *View) TypesOf(ctx context.Context, ids []int64) (map[int64]string, error) {
 	words, missing := map[int64]int64{}, map[int64]bool{}

@@ -68,6 +68,9 @@ func (s *Store) Purge(ctx context.Context, lock *ImportLock) error {
 		"DELETE FROM engine_name WHERE word_id NOT IN (SELECT engine FROM application)",
 		"DELETE FROM vehicle_name WHERE word_id NOT IN (SELECT make FROM application UNION SELECT model FROM application)",
 		"DELETE FROM word WHERE id NOT IN (" + wordsInUse + ")",
+		"DELETE FROM folded WHERE word_id NOT IN (SELECT id FROM word)",
+		"DELETE FROM part_called WHERE word NOT IN (SELECT id FROM word)",
+		"DELETE FROM family_key WHERE family NOT IN (SELECT family FROM engine_fact)",
 	} {
 		if _, err := tx.ExecContext(ctx, unused); err != nil {
 			return fmt.Errorf("purge unused words: %w", err)

@@ -37,8 +37,10 @@ type kept struct {
 	sellers   []Supplier       // nil: not asked for yet, and so the next ones
 	families  []catalog.EngineFamily
 	called    []FamilyName
-	marks     map[string]bool // keys of the marks that any row of a sheet or the log has
+	famAsked  int // how often FamilyNamesFor was asked, and VehiclesMarked
+	markAsked int
 	vehicles  []catalog.Vehicle
+	byMark    map[string]int                 // places of vehicles by the key of their mark
 	notes     map[string]*catalog.NoteAnswer // by supplier and folded text
 	corrected map[int64][]Correction         // of the sheets that were asked for
 	others    map[string]any                 // by the name under which Keep was asked

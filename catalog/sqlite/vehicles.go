@@ -15,7 +15,7 @@ import (
 // newest counts, field by field.
 func (v *View) Vehicles(ctx context.Context) ([]catalog.Vehicle, error) {
 	if v.vehicles == nil {
-		list, err := v.readVehicles(ctx)
+		list, err := v.readVehicles(ctx, "", nil, func(string) bool { return true })
 		if err != nil {
 			return nil, err
 		}
@@ -24,7 +24,9 @@ func (v *View) Vehicles(ctx context.Context) ([]catalog.Vehicle, error) {
 	return slices.Clone(v.vehicles), nil
 }
 
-func (v *View) readVehicles(ctx context.Context) ([]catalog.Vehicle, error) {
+// readVehicles reads the rows that a clause picks, and the entries of the log
+// whose mark's key is kept.
+func (v *View) readVehicles(ctx context.Context, where string, args []any, keep func(key string) bool) ([]catalog.Vehicle, error) {
 	type told struct {
 		catalog.Vehicle
 		at string
@@ -33,7 +35,7 @@ func (v *View) readVehicles(ctx context.Context) ([]catalog.Vehicle, error) {
 	once := v.events()
 	err := v.each(ctx, `SELECT x.sheet_id, x.line, x.content, x.repeat, m.text, vin.text, e.text, f.text, coalesce(s.imported_at, '') FROM vehicle x
 		JOIN word m ON m.id = x.mark JOIN word vin ON vin.id = x.vin JOIN word e ON e.id = x.engine JOIN word f ON f.id = x.first_fill
-		LEFT JOIN sheet s ON s.id = x.sheet_id ORDER BY x.id`, nil, func(r *sql.Rows) error {
+		LEFT JOIN sheet s ON s.id = x.sheet_id `+where+" ORDER BY x.id", args, func(r *sql.Rows) error {
 		var c told
 		var sheet sql.NullInt64
 		var line int
@@ -55,7 +57,9 @@ func (v *View) readVehicles(ctx context.Context) ([]catalog.Vehicle, error) {
 		return nil, err
 	}
 	for _, l := range logged {
-		all = append(all, told{*l.Vehicle, l.At})
+		if keep(catalog.Key(l.Vehicle.Mark)) {
+			all = append(all, told{*l.Vehicle, l.At})
+		}
 	}
 	slices.SortStableFunc(all, func(a, b told) int { return strings.Compare(a.at, b.at) })
 	var list []catalog.Vehicle
@@ -76,65 +80,131 @@ func (v *View) readVehicles(ctx context.Context) ([]catalog.Vehicle, error) {
 	return list, nil
 }
 
-// VehiclesMarked returns the vehicles whose mark folds to one of the keys. Most
-// words that are looked up are no mark, and then no vehicle is read.
+// askedOften is how often a question may be answered by a look at what it is
+// about before everything is read for it: a command asks once, a page with each
+// key that is typed.
+const askedOften = 4
+
+// VehiclesMarked returns the vehicles whose mark folds to one of the keys.
 func (v *View) VehiclesMarked(ctx context.Context, keys []string) ([]catalog.Vehicle, error) {
-	if v.marks == nil {
-		marks := map[string]bool{}
-		err := v.each(ctx, "SELECT w.text FROM (SELECT DISTINCT mark FROM vehicle) x JOIN word w ON w.id = x.mark UNION ALL SELECT vehicle FROM logged WHERE kind = ?",
-			[]any{string(catalog.LogVehicle)}, func(r *sql.Rows) error {
-				var text string
-				err := r.Scan(&text)
-				marks[catalog.Key(text)] = true
-				return err
-			})
+	if v.vehicles == nil {
+		if v.markAsked++; v.markAsked > askedOften {
+			if _, err := v.Vehicles(ctx); err != nil {
+				return nil, err
+			}
+		}
+	}
+	if v.vehicles != nil {
+		if v.byMark == nil {
+			v.byMark = map[string]int{}
+			for i, c := range v.vehicles {
+				v.byMark[catalog.Key(c.Mark)] = i
+			}
+		}
+		var at []int
+		for _, key := range keys {
+			if i, known := v.byMark[key]; known && !slices.Contains(at, i) {
+				at = append(at, i)
+			}
+		}
+		slices.Sort(at)
+		var list []catalog.Vehicle
+		for _, i := range at {
+			list = append(list, v.vehicles[i])
+		}
+		return list, nil
+	}
+	words, err := v.wordsOf(ctx, "vehicle", "mark", keys)
+	if err != nil {
+		return nil, err
+	}
+	if len(words) == 0 { // most words that are looked up are no mark
+		logged := false
+		err := v.each(ctx, "SELECT vehicle FROM logged WHERE kind = ?", []any{string(catalog.LogVehicle)}, func(r *sql.Rows) error {
+			var text string
+			err := r.Scan(&text)
+			logged = logged || slices.Contains(keys, catalog.Key(text))
+			return err
+		})
+		if err != nil || !logged {
+			return nil, err
+		}
+	}
+	return v.readVehicles(ctx, "WHERE x.mark"+inList, []any{list(words)}, func(key string) bool { return slices.Contains(keys, key) })
+}
+
+// VehiclesWith returns the vehicles whose engine's name folds to one of the keys.
+func (v *View) VehiclesWith(ctx context.Context, engines []string) ([]catalog.Vehicle, error) {
+	with := func(c catalog.Vehicle) bool { return slices.Contains(engines, catalog.Key(c.Engine)) }
+	all := v.vehicles
+	if all == nil {
+		// Another description of the same vehicle may be newer: all of each is read.
+		words, err := v.wordsOf(ctx, "vehicle", "engine", engines)
 		if err != nil {
 			return nil, err
 		}
-		v.marks = marks
+		var marks []string
+		err = v.each(ctx, "SELECT w.text FROM (SELECT DISTINCT mark FROM vehicle WHERE engine"+inList+") x JOIN word w ON w.id = x.mark", []any{list(words)}, func(r *sql.Rows) error {
+			var text string
+			err := r.Scan(&text)
+			marks = append(marks, catalog.Key(text))
+			return err
+		})
+		if err != nil {
+			return nil, err
+		}
+		logged, err := v.Logged(ctx, catalog.LogVehicle)
+		if err != nil {
+			return nil, err
+		}
+		for _, l := range logged {
+			if with(*l.Vehicle) {
+				marks = append(marks, catalog.Key(l.Vehicle.Mark))
+			}
+		}
+		if len(marks) == 0 {
+			return nil, nil
+		}
+		if all, err = v.VehiclesMarked(ctx, marks); err != nil {
+			return nil, err
+		}
 	}
-	if !slices.ContainsFunc(keys, func(k string) bool { return v.marks[k] }) {
-		return nil, nil
-	}
-	all, err := v.Vehicles(ctx)
-	return slices.DeleteFunc(all, func(c catalog.Vehicle) bool { return !slices.Contains(keys, catalog.Key(c.Mark)) }), err
+	return slices.DeleteFunc(slices.Clone(all), func(c catalog.Vehicle) bool { return !with(c) }), nil
 }
 
 // Vehicle returns the vehicle with that mark, else the one with that VIN;
 // ErrNotFound if there is none.
 func (v *View) Vehicle(ctx context.Context, text string) (catalog.Vehicle, error) {
+	none := notFound(sql.ErrNoRows, "vehicle %q", text)
+	key := catalog.Key(text)
+	if key == "" {
+		return catalog.Vehicle{}, none
+	}
+	if list, err := v.VehiclesMarked(ctx, []string{key}); err != nil || len(list) > 0 {
+		return first(list), err
+	}
 	list, err := v.Vehicles(ctx)
 	if err != nil {
 		return catalog.Vehicle{}, err
 	}
-	key := catalog.Key(text)
-	for _, of := range []func(catalog.Vehicle) string{
-		func(c catalog.Vehicle) string { return c.Mark },
-		func(c catalog.Vehicle) string { return c.VIN },
-	} {
-		for _, c := range list {
-			if key != "" && catalog.Key(of(c)) == key {
-				return c, nil
-			}
+	for _, c := range list {
+		if catalog.Key(c.VIN) == key {
+			return c, nil
 		}
 	}
-	return catalog.Vehicle{}, notFound(sql.ErrNoRows, "vehicle %q", text)
+	return catalog.Vehicle{}, none
 }
 
-// markWords returns the numbers of the words that spell a mark in a table of
-// events, as the argument of inList.
-func (v *View) markWords(ctx context.Context, table, mark string) (string, error) {
-	return v.wordsOf(ctx, table, "vehicle", map[string]bool{catalog.Key(mark): true})
+func first[T any](list []T) (one T) {
+	if len(list) > 0 {
+		one = list[0]
+	}
+	return one
 }
 
-// wordsOf returns the numbers of the words in a column of a table of events
-// that fold to one of the keys, as the argument of inList.
-func (v *View) wordsOf(ctx context.Context, table, column string, keys map[string]bool) (string, error) {
-	return v.wordsThat(ctx, table, column, func(text string) bool { return keys[catalog.Key(text)] })
-}
-
-// wordsThat returns the same of the words that keep accepts. There are few
-// spellings and many events.
+// wordsThat returns the numbers of the words in a column of a table of events
+// that keep accepts, as the argument of inList. There are few spellings and many
+// events.
 func (v *View) wordsThat(ctx context.Context, table, column string, keep func(text string) bool) (string, error) {
 	var ids []int64
 	err := v.each(ctx, "SELECT w.id, w.text FROM (SELECT DISTINCT "+column+" AS word FROM "+table+") x JOIN word w ON w.id = x.word", nil, func(r *sql.Rows) error {

@@ -208,7 +208,7 @@ func (s *Shop) auditGroups(ctx context.Context, v *sqlite.View, run *audit.Audit
 			}
 			ids = ids[1:]
 		}
-		n, err := network(ctx, v, from, everyCrossing)
+		n, err := network(ctx, v, from, everyCrossing, nil)
 		if err != nil {
 			return err
 		}

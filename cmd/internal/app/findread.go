@@ -78,7 +78,7 @@ func (s *Shop) lookUp(ctx context.Context, v *sqlite.View, keys []string, suppli
 	if len(keys) == 0 {
 		return k, nil
 	}
-	families, err := v.FamilyNames(ctx)
+	families, err := v.FamilyNamesFor(ctx, keys)
 	if err != nil {
 		return k, err
 	}

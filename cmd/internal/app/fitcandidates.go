@@ -12,11 +12,8 @@ import (
 
 // candidates collects the parts that could be meant, by type.
 func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine []string, family *catalog.EngineFamily) (map[string][]fit.Candidate, *fit.Network, error) {
-	listed, err := s.listedFor(ctx, v, engine, family)
-	if err != nil {
-		return nil, nil, err
-	}
 	var asked []int64
+	var err error
 	if q.Part != "" {
 		if asked, err = v.PartIDs(ctx, catalog.Key(q.Part)); err != nil {
 			return nil, nil, err
@@ -27,17 +24,16 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine [
 	}
 	// The parts that are not asked for are judged too: what their lists say of
 	// the engine counts for the one that is.
-	kept, err := s.ofTypes(ctx, v, keysOf(listed), asked, q.Type)
+	types, err := typesMeant(ctx, v, asked, q.Type)
 	if err != nil {
 		return nil, nil, err
 	}
-	wanted := map[int64]bool{}
-	for _, id := range kept {
-		wanted[id] = true
+	listed, read, err := s.listedParts(ctx, v, engine, family, asked, types)
+	if err != nil {
+		return nil, nil, err
 	}
-	maps.DeleteFunc(listed, func(id int64, _ []catalog.Fitment) bool { return !wanted[id] })
 	speaking := keysOf(forYear(listed, q.year))
-	n, err := network(ctx, v, append(slices.Clone(speaking), asked...), s.fit().HopsCounted())
+	n, err := network(ctx, v, append(slices.Clone(speaking), asked...), s.fit().HopsCounted(), read)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -51,10 +47,7 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine [
 		ids = append(ids, all...)
 	}
 	slices.Sort(ids)
-	if ids, err = s.ofTypes(ctx, v, slices.Compact(ids), asked, q.Type); err != nil {
-		return nil, nil, err
-	}
-	parts, err := partsOf(ctx, v, n, ids)
+	parts, err := partsOf(ctx, v, n, read, slices.Compact(ids), types)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -82,12 +75,68 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine [
 	return byType, n, nil
 }
 
-// partsOf returns parts in the order of ids: those of the network as they were
-// read for it.
-func partsOf(ctx context.Context, v *sqlite.View, n *fit.Network, ids []int64) ([]*catalog.Part, error) {
+// listedParts returns the listings of an engine for parts of the types (nil: of
+// all), and these parts and those asked for as they were read.
+func (s *Shop) listedParts(ctx context.Context, v *sqlite.View, engine []string, family *catalog.EngineFamily, asked []int64, types []string) (map[int64][]catalog.Fitment, map[int64]*catalog.Part, error) {
+	named := types
+	if slices.Contains(types, "") { // a part of no type is asked for, and no sheet calls one so
+		named = nil
+	}
+	listed, err := s.listedFor(ctx, v, engine, family, named)
+	if err != nil {
+		return nil, nil, err
+	}
+	if types != nil && named == nil {
+		of, err := v.TypesOf(ctx, keysOf(listed))
+		if err != nil {
+			return nil, nil, err
+		}
+		maps.DeleteFunc(listed, func(id int64, _ []catalog.Fitment) bool { return !slices.Contains(types, of[id]) })
+	}
+	ids := append(keysOf(listed), asked...)
+	slices.Sort(ids)
+	parts, err := v.Parts(ctx, slices.Compact(ids))
+	read := make(map[int64]*catalog.Part, len(parts))
+	for i := range parts {
+		read[parts[i].ID] = &parts[i]
+	}
+	if types != nil {
+		maps.DeleteFunc(listed, func(id int64, _ []catalog.Fitment) bool {
+			return read[id] == nil || !slices.Contains(types, read[id].Type.Value)
+		})
+	}
+	return listed, read, err
+}
+
+// typesMeant returns the type that was named, else those of the parts asked for,
+// "" among them where one has none; nil where neither is named.
+func typesMeant(ctx context.Context, v *sqlite.View, asked []int64, partType string) ([]string, error) {
+	if partType != "" {
+		return []string{partType}, nil
+	}
+	if len(asked) == 0 {
+		return nil, nil
+	}
+	of, err := v.TypesOf(ctx, asked)
+	types := slices.Compact(slices.Sorted(maps.Values(of)))
+	if len(of) < len(asked) {
+		types = append(types, "")
+	}
+	return types, err
+}
+
+// partsOf returns those parts that are of the types (nil: of any), in the order
+// of ids: those of the network, and others that were read, as they were read.
+func partsOf(ctx context.Context, v *sqlite.View, n *fit.Network, read map[int64]*catalog.Part, ids []int64, types []string) ([]*catalog.Part, error) {
+	at := func(id int64) *catalog.Part {
+		if p := n.Part(id); p != nil {
+			return p
+		}
+		return read[id]
+	}
 	var missing []int64
 	for _, id := range ids {
-		if n.Part(id) == nil {
+		if at(id) == nil {
 			missing = append(missing, id)
 		}
 	}
@@ -95,12 +144,18 @@ func partsOf(ctx context.Context, v *sqlite.View, n *fit.Network, ids []int64) (
 	if err != nil {
 		return nil, err
 	}
+	late := make(map[int64]*catalog.Part, len(more))
+	for i := range more {
+		late[more[i].ID] = &more[i]
+	}
 	out := make([]*catalog.Part, 0, len(ids))
 	for _, id := range ids {
-		if p := n.Part(id); p != nil {
+		p := at(id)
+		if p == nil {
+			p = late[id]
+		}
+		if p != nil && (types == nil || slices.Contains(types, p.Type.Value)) {
 			out = append(out, p)
-		} else if i := slices.IndexFunc(more, func(p catalog.Part) bool { return p.ID == id }); i >= 0 {
-			out = append(out, &more[i])
 		}
 	}
 	return out, nil
@@ -119,32 +174,6 @@ func rowTexts(ctx context.Context, v *sqlite.View, list []catalog.Fitment) (err 
 		}
 	}
 	return nil
-}
-
-// ofTypes keeps the parts of one type, or of the types of the parts asked for;
-// of all types where neither is named.
-func (s *Shop) ofTypes(ctx context.Context, v *sqlite.View, ids, asked []int64, partType string) ([]int64, error) {
-	if partType == "" && len(asked) == 0 {
-		return ids, nil
-	}
-	wanted := []string{partType}
-	if partType == "" {
-		types, err := v.TypesOf(ctx, asked)
-		if err != nil {
-			return nil, err
-		}
-		wanted = slices.Collect(maps.Values(types))
-		if len(types) < len(asked) {
-			return s.untyped(ctx, v, ids, append(wanted, ""))
-		}
-	}
-	return v.OfTypes(ctx, ids, wanted)
-}
-
-// untyped is ofTypes where a part of no type at all is asked for.
-func (s *Shop) untyped(ctx context.Context, v *sqlite.View, ids []int64, wanted []string) ([]int64, error) {
-	types, err := v.TypesOf(ctx, ids)
-	return slices.DeleteFunc(ids, func(id int64) bool { return !slices.Contains(wanted, types[id]) }), err
 }
 
 // forYear leaves out the listings of other model years: a part that is listed

@@ -18,19 +18,17 @@ import (
 // numbers that are asked about: one that came back because it did not fit may
 // never have been logged as fitted.
 func (s *Shop) usedIn(ctx context.Context, v *sqlite.View, family *catalog.EngineFamily, numbers map[string]bool) ([]fit.Used, error) {
-	keys := map[string]bool{}
+	var keys []string
 	for _, n := range family.Names() {
-		keys[catalog.Key(n)] = true
+		keys = append(keys, catalog.Key(n))
 	}
-	vehicles, err := v.Vehicles(ctx)
+	vehicles, err := v.VehiclesWith(ctx, keys)
 	if err != nil {
 		return nil, err
 	}
 	marks := map[string]bool{}
 	for _, c := range vehicles {
-		if keys[catalog.Key(c.Engine)] {
-			marks[catalog.Key(c.Mark)] = true
-		}
+		marks[catalog.Key(c.Mark)] = true
 	}
 	if len(marks) == 0 {
 		return nil, nil

@@ -14,8 +14,9 @@ import (
 
 // listedFor returns the listings of an engine by part: those that name it,
 // those that describe it ("3.4 V6 '93-02") as the garage's sheet of engines has
-// it, and those of its make that name a model only.
-func (s *Shop) listedFor(ctx context.Context, v *sqlite.View, keys []string, family *catalog.EngineFamily) (map[int64][]catalog.Fitment, error) {
+// it, and those of its make that name a model only. Where types are named, parts
+// that no sheet calls one of them may be left out.
+func (s *Shop) listedFor(ctx context.Context, v *sqlite.View, keys []string, family *catalog.EngineFamily, types []string) (map[int64][]catalog.Fitment, error) {
 	var names, described []string // keys
 	for _, k := range keys {
 		if family.Make.Known && s.describesOnly(k, family) {
@@ -24,7 +25,7 @@ func (s *Shop) listedFor(ctx context.Context, v *sqlite.View, keys []string, fam
 			names = append(names, k)
 		}
 	}
-	listed, err := v.ListedFor(ctx, names)
+	listed, err := v.ListedFor(ctx, names, types...)
 	if err != nil {
 		return nil, err
 	}
@@ -34,7 +35,7 @@ func (s *Shop) listedFor(ctx context.Context, v *sqlite.View, keys []string, fam
 	}
 	like = slices.Compact(slices.Sorted(slices.Values(append(like, described...))))
 	like = slices.DeleteFunc(like, func(k string) bool { return slices.Contains(names, k) })
-	more, err := v.ListedFor(ctx, like)
+	more, err := v.ListedFor(ctx, like, types...)
 	if err != nil {
 		return nil, err
 	}
@@ -44,7 +45,7 @@ func (s *Shop) listedFor(ctx context.Context, v *sqlite.View, keys []string, fam
 	if !family.Make.Known || !family.Model.Known {
 		return listed, nil
 	}
-	if more, err = v.ListedForMake(ctx, family.Make.Value); err != nil {
+	if more, err = v.ListedForMake(ctx, family.Make.Value, types...); err != nil {
 		return nil, err
 	}
 	return listed, s.resolve(ctx, v, listed, more, family)

@@ -26,10 +26,15 @@ const everyCrossing = math.MaxInt
 
 // network returns what cross-references and supersessions join with the parts
 // from. Beyond the given number of cross-references only supersessions are
-// followed, to their end.
-func network(ctx context.Context, v *sqlite.View, from []int64, crossings int) (*fit.Network, error) {
+// followed, to their end. Parts that were read before are taken as they are.
+func network(ctx context.Context, v *sqlite.View, from []int64, crossings int, read map[int64]*catalog.Part) (*fit.Network, error) {
 	w := walker{view: v, parts: map[int64]*catalog.Part{}}
 	from = slices.Compact(slices.Sorted(slices.Values(from)))
+	for _, id := range from {
+		if p := read[id]; p != nil {
+			w.parts[id] = p
+		}
+	}
 	if err := w.load(ctx, from); err != nil {
 		return nil, err
 	}
