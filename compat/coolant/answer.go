@@ -58,8 +58,9 @@ type Result struct {
 	Density  *float64                            // kg/m³ at 20 °C
 	Grows    *Figure[units.Volume, units.Volume] // from a cold fill to hot
 	HeadRoom *units.Volume                       // that should be free above the coolant when it is cold
-	Months   int                                 // to the next change; 0: the label says, or it does not go together
-	Charge   *Charge                             // nil where volumes or strengths are not known
+	Months   int                                 // to the next change; 0: due, or the label says, or it does not go together
+	Due      Due
+	Charge   *Charge // nil where volumes or strengths are not known
 }
 
 // Step is one rung of the ladder: up to UpTo the outcome holds.

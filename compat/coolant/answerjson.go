@@ -85,6 +85,7 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		GrowsPM    *float64 `json:"expansion_l_pm,omitempty"`
 		HeadRoom   *float64 `json:"head_room_l"`
 		Months     *int     `json:"service_months"`
+		Due        Due      `json:"due,omitempty"`
 	}
 	var f figures
 	if r.Glycol != "" {
@@ -104,7 +105,8 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		grows, pm, room := r.Grows.Value.Litres(), r.Grows.PM.Litres(), r.HeadRoom.Litres()
 		f.Grows, f.GrowsPM, f.HeadRoom = &grows, &pm, &room
 	}
-	if r.Months > 0 {
+	f.Due = r.Due
+	if r.Months > 0 || r.Due != NotDue {
 		f.Months = &r.Months
 	}
 	return json.Marshal(f)

@@ -28,6 +28,9 @@ func (s *situation) before() Before {
 		}
 	}
 	s.mixedBefore(say)
+	if s.overdue() {
+		say(compat.Caution, s.overdueSays())
+	}
 	if i, ok := s.fill.only(); ok && len(s.want) > 0 && !slices.Contains(s.want, i) && s.t.families[i].id != waterID {
 		say(compat.Caution, "In the engine is "+s.t.families[i].name+"; it asks for "+s.t.names(s.want, "or")+".")
 	}

@@ -12,6 +12,7 @@ type family struct {
 	id, name    string
 	engine      bool            // an ordinary engine coolant: what an unknown fill may be
 	months      int             // usual life in months, the shorter figure; 0: the label says
+	monthsLong  int             // the longer figure; 0: the label says
 	holds       map[string]sign // inhibitors and readings
 	liner       string          // what guards wet liners: nitrite, organic, none
 	copperBrass string          // yes, or caution with a copper and brass radiator
@@ -52,10 +53,15 @@ func (t *Tables) loadFamilies(rows []catalog.RefRow) error {
 			id: r.Get("id"), name: r.Get("name"), engine: engine, holds: map[string]sign{},
 			liner: r.Get("liner"), copperBrass: r.Get("copper_brass"), row: r,
 		}
-		if m := r.Get("months_short"); m != "" {
-			if f.months, err = strconv.Atoi(m); err != nil || f.months <= 0 {
-				return unreadable(r, "months_short", "is not a whole number of months")
+		for column, to := range map[string]*int{"months_short": &f.months, "months_long": &f.monthsLong} {
+			if m := r.Get(column); m != "" {
+				if *to, err = strconv.Atoi(m); err != nil || *to <= 0 {
+					return unreadable(r, column, "is not a whole number of months")
+				}
 			}
+		}
+		if f.monthsLong < f.months {
+			return unreadable(r, "months_long", "is less than months_short")
 		}
 		for _, c := range signColumns {
 			s, ok := signs[r.Get(c)]

@@ -26,6 +26,7 @@ type Fluid struct {
 	Contains, FreeOf []string
 	InDate           bool                    // by record inside its service interval
 	AgeMonths        catalog.Stated[float64] // since it was filled
+	ChangedMonths    catalog.Stated[float64] // since it was changed last by its log; what stayed in is older
 	Readings         []Reading               // of tests, in the order they were made
 
 	Strength   catalog.Stated[units.Percent] // vol % as poured of effective glycol, of the fluid as poured

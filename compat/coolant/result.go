@@ -11,7 +11,7 @@ import (
 func (s *situation) result(a float64, c chemistry) Result {
 	var r Result
 	if c.outcome == compat.Yes || c.outcome == compat.Caution {
-		r.Months = s.months(c)
+		r.Months, r.Due = s.toNextChange(c)
 	}
 	if s.fill.exact && s.add.exact || a == 0 {
 		p := units.Percents(s.foreignShare(a))
@@ -104,26 +104,4 @@ func (s *situation) sharePM(a float64) float64 {
 	f := here / 100
 	more, less := f*off/(1-f+f*off), f/off/(1-f+f/off)
 	return 100 * max(more-f, f-less)
-}
-
-// months is the time to the next change, the shortest over everything that the
-// fill may be and, where the bottle shortens it, the bottle too. 0: the label
-// says.
-func (s *situation) months(c chemistry) int {
-	shortest := 0
-	take := func(list []int) {
-		for _, i := range list {
-			if m := s.t.families[i].months; m > 0 && (shortest == 0 || m < shortest) {
-				shortest = m
-			}
-		}
-	}
-	take(s.fill.may)
-	for _, comp := range s.fill.mixed {
-		take([]int{comp.family})
-	}
-	if c.outcome == compat.Caution || s.t.is(&s.fill, waterID) {
-		take(s.add.may)
-	}
-	return shortest
 }

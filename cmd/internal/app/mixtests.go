@@ -119,7 +119,7 @@ const (
 
 // ageMonths reads an age such as "14 months", "2 years" or "90 days".
 func ageMonths(text string) (float64, error) {
-	trimmed := strings.ToLower(strings.TrimSpace(text))
+	trimmed := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(text)), ",", ".")
 	cut := strings.IndexFunc(trimmed, func(r rune) bool { return (r < '0' || r > '9') && r != '.' })
 	wrong := &UsageError{Problem: fmt.Sprintf("--age %q is not an age", text), Hint: "write it like --age 14months, or 2years, or 90days"}
 	if cut <= 0 {

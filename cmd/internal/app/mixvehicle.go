@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 	"strings"
+	"time"
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
@@ -36,6 +37,9 @@ func (s *Shop) fillOfVehicle(ctx context.Context, v *sqlite.View, car catalog.Ve
 	if err := s.firstFill(ctx, v, car, &f, q); err != nil {
 		return f, err
 	}
+	if _, since := firstFillOf(car); since.Known {
+		f.ChangedMonths = s.monthsSince(since.Value)
+	}
 	var log []coolant.Poured
 	var products []*catalog.Part
 	for _, fill := range fills {
@@ -47,6 +51,9 @@ func (s *Shop) fillOfVehicle(ctx context.Context, v *sqlite.View, car catalog.Ve
 			return f, err
 		}
 		log, products = append(log, p), append(products, part)
+		if isChange(fill) {
+			f.ChangedMonths = s.monthsSince(fill.Date)
+		}
 	}
 	if len(log) == 0 {
 		if f.Presumed {
@@ -65,6 +72,19 @@ func (s *Shop) fillOfVehicle(ctx context.Context, v *sqlite.View, car catalog.Ve
 		}
 	}
 	return f, nil
+}
+
+// isChange reports whether a line of the log let the old coolant out.
+func isChange(f catalog.Fill) bool { return f.Drained.Known && f.Drained.Value.Nanolitres() > 0 }
+
+// monthsSince is how long ago a day was, in months; not known of a day to come.
+func (s *Shop) monthsSince(day catalog.Date) catalog.Stated[float64] {
+	then, err := time.Parse(time.DateOnly, day.String())
+	now, err2 := time.Parse(time.DateOnly, s.today().String())
+	if err != nil || err2 != nil || then.After(now) {
+		return catalog.Stated[float64]{}
+	}
+	return catalog.Say(now.Sub(then).Hours()/24*monthsAYear/daysAYear, day.String(), catalog.Origin{})
 }
 
 // lossOf returns what the log says that the circuit of a question loses; nil

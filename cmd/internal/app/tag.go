@@ -69,6 +69,7 @@ func (s *Shop) Tag(ctx context.Context, vehicle, circuit string) (Tag, error) {
 		if n.Freeze != nil {
 			t.Freezes = s.Settings.Units.FormatTemperature(*n.Freeze)
 		}
+		q.Fill.ChangedMonths = catalog.Stated[float64]{} // the tag counts from the day of the change, not from today
 		as := s.pourNothing(q)
 		t.Cautions = as.Cautions
 		if _, since := firstFillOf(car); since.Known {
@@ -125,7 +126,7 @@ func (s *Shop) holds(n CircuitNow) string {
 // and the months that the fill lasts when it is due.
 func (t *Tag) dates(here []catalog.Fill, months int) {
 	for _, f := range here {
-		if f.Drained.Known && f.Drained.Value.Nanolitres() > 0 {
+		if isChange(f) {
 			t.Filled, t.Topped = f.Date.String(), ""
 			continue
 		}

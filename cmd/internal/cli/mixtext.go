@@ -133,8 +133,13 @@ func (e *env) printResult(r coolant.Result, u units.System, explain bool) {
 	if r.Grows != nil && explain {
 		parts = append(parts, "grows by "+u.FormatVolume(r.Grows.Value)+" (±"+u.FormatVolume(r.Grows.PM)+") when hot: leave "+u.FormatVolume(*r.HeadRoom)+" free above it")
 	}
-	if r.Months > 0 {
-		parts = append(parts, fmt.Sprintf("next change in %d months at the latest", r.Months))
+	switch {
+	case r.Due == coolant.DueNow:
+		parts = append(parts, "it is due for a change now")
+	case r.Due == coolant.MaybeDue:
+		parts = append(parts, "it may be due for a change now")
+	case r.Months > 0:
+		parts = append(parts, fmt.Sprintf("next change in %s at the latest", app.Plural(r.Months, "month", "months")))
 	}
 	if len(parts) > 0 {
 		fmt.Fprint(e.Out, wrap("  Afterwards: ", 4, strings.Join(parts, "; ")))

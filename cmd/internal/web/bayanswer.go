@@ -189,7 +189,12 @@ func figuresOf(shop *app.Shop, r coolant.Result) []namedFigure {
 	if r.BoilCapped != nil {
 		list = append(list, namedFigure{"boils under the cap, if it holds, at", temperature(u, r.BoilCapped.Value), plusMinus(u, r.BoilCapped)})
 	}
-	if r.Months > 0 {
+	switch {
+	case r.Due == coolant.DueNow:
+		list = append(list, namedFigure{Name: "change it", figure: figure{Text: "now"}})
+	case r.Due == coolant.MaybeDue:
+		list = append(list, namedFigure{Name: "change it", figure: figure{Text: "perhaps now"}})
+	case r.Months > 0:
 		list = append(list, namedFigure{Name: "change it within", figure: figure{Text: app.Plural(r.Months, "month", "months")}})
 	}
 	return list
