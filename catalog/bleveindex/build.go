@@ -20,19 +20,16 @@ import (
 
 // The fields of a document.
 const (
-	fieldKey       = "key"
-	fieldType      = "type"
-	fieldText      = "text"  // type and description
-	fieldUse       = "use"   // makes, models, engines
-	fieldExtra     = "extra" // brand, notes, sizes
-	fieldEngineKey = "engine_key"
-	fieldEngine    = "engine"
-	fieldSize      = "size"
+	fieldKey   = "key"
+	fieldText  = "text"  // type and description
+	fieldUse   = "use"   // makes, models, engines
+	fieldExtra = "extra" // brand, notes, sizes
+	fieldSize  = "size"
 )
 
 // format is the number of the way in which an index is built; it stands in a
 // file beside it. An index of another number is built anew.
-const format = "3"
+const format = "4"
 
 const formatFile = "fitfill-format"
 
@@ -49,20 +46,14 @@ func indexMapping() (mapping.IndexMapping, error) {
 	if err != nil {
 		return nil, err
 	}
-	exact := func(docValues bool) *mapping.FieldMapping {
-		f := bleve.NewTextFieldMapping()
-		f.Analyzer, f.Store, f.IncludeTermVectors, f.IncludeInAll, f.DocValues = keyword.Name, false, false, false, docValues
-		return f
-	}
+	exact := bleve.NewTextFieldMapping()
+	exact.Analyzer, exact.Store, exact.IncludeTermVectors, exact.IncludeInAll, exact.DocValues = keyword.Name, false, false, false, false
 	words := bleve.NewTextFieldMapping()
 	words.Analyzer, words.Store, words.IncludeTermVectors, words.IncludeInAll, words.DocValues = analyzerName, false, false, false, false
 
 	doc := bleve.NewDocumentStaticMapping()
-	doc.AddFieldMappingsAt(fieldKey, exact(false))
-	doc.AddFieldMappingsAt(fieldType, exact(true))
-	doc.AddFieldMappingsAt(fieldEngineKey, exact(false))
-	doc.AddFieldMappingsAt(fieldEngine, exact(true))
-	doc.AddFieldMappingsAt(fieldSize, exact(false))
+	doc.AddFieldMappingsAt(fieldKey, exact)
+	doc.AddFieldMappingsAt(fieldSize, exact)
 	for _, f := range []string{fieldText, fieldUse, fieldExtra} {
 		doc.AddFieldMappingsAt(f, words)
 	}
@@ -92,9 +83,10 @@ func Build(dir, name string, docs func(func(catalog.SearchDoc) error) error) (co
 		return 0, fmt.Errorf("build the search index: %w", err)
 	}
 	var list []numbered
+	var columns stated
 	err = docs(func(d catalog.SearchDoc) error {
 		count++
-		list = append(list, numbered{key: d.Key, id: d.ID})
+		list = append(list, numbered{key: d.Key, id: d.ID, at: columns.add(d)})
 		return b.Index(strconv.FormatInt(d.ID, 10), document(d))
 	})
 	if err != nil {
@@ -106,7 +98,11 @@ func Build(dir, name string, docs func(func(catalog.SearchDoc) error) error) (co
 	if err := b.Close(); err != nil {
 		return count, fmt.Errorf("build the search index: %w", err)
 	}
-	if err := writeOrder(path, list); err != nil {
+	at, err := writeOrder(path, list)
+	if err != nil {
+		return count, fmt.Errorf("build the search index: %w", err)
+	}
+	if err := columns.write(path, at); err != nil {
 		return count, fmt.Errorf("build the search index: %w", err)
 	}
 	if err := os.WriteFile(filepath.Join(path, formatFile), []byte(format), 0o644); err != nil {
@@ -116,18 +112,11 @@ func Build(dir, name string, docs func(func(catalog.SearchDoc) error) error) (co
 }
 
 func document(d catalog.SearchDoc) map[string]any {
-	keys := make([]string, 0, len(d.Engines))
-	for _, e := range d.Engines {
-		keys = append(keys, catalog.Key(e))
-	}
 	return map[string]any{
-		fieldKey:       d.Key,
-		fieldType:      d.Type,
-		fieldText:      []string{d.Type, d.Description},
-		fieldUse:       append(append([]string{}, d.Makes...), d.Engines...),
-		fieldExtra:     d.Words,
-		fieldEngineKey: keys,
-		fieldEngine:    d.Engines,
-		fieldSize:      d.Sizes,
+		fieldKey:   d.Key,
+		fieldText:  []string{d.Type, d.Description},
+		fieldUse:   append(append([]string{}, d.Makes...), d.Engines...),
+		fieldExtra: d.Words,
+		fieldSize:  d.Sizes,
 	}
 }

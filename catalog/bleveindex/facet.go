@@ -3,10 +3,7 @@ package bleveindex
 import (
 	"cmp"
 	"context"
-	"errors"
 	"slices"
-
-	"github.com/blevesearch/bleve/v2/search"
 )
 
 // Value is one value of a facet with the number of hits that have it.
@@ -15,9 +12,9 @@ type Value struct {
 	Count int    `json:"count"`
 }
 
-// counted is what one supplier's index has for a query, with the number of hits
+// counts is what one supplier's index has for a query, with the number of hits
 // by type and by engine text.
-type counted struct {
+type counts struct {
 	Found
 	types, engines map[string]int
 }
@@ -26,7 +23,8 @@ type counted struct {
 // that match in the same pass, the fullest first: per supplier, and added up
 // when all have counted.
 func (x *Index) SearchCounted(ctx context.Context, q Query, limit int) (found []Found, types, engines []Value, err error) {
-	all, err := each(x, func(i *opened) (counted, error) { return i.count(ctx, q, limit) })
+	clauses := q.clauses()
+	all, err := each(x, func(i *opened) (counts, error) { return i.count(ctx, clauses, limit) })
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -42,41 +40,18 @@ func (x *Index) SearchCounted(ctx context.Context, q Query, limit int) (found []
 	return found, Counted(sums[0]), Counted(sums[1]), nil
 }
 
-func (i *opened) count(ctx context.Context, q Query, limit int) (c counted, err error) {
-	order, err := i.order()
+func (i *opened) count(ctx context.Context, clauses []clause, limit int) (c counts, err error) {
+	docs, err := i.matching(ctx, clauses)
 	if err != nil {
 		return c, err
 	}
-	counts := map[string]map[string]*int{fieldType: {}, fieldEngine: {}}
-	count := func(field string, term []byte) {
-		if n := counts[field][string(term)]; n != nil { // looked up without a copy of the term
-			*n++
-		} else if len(term) > 0 {
-			one := 1
-			counts[field][string(term)] = &one
-		}
+	columns, err := i.columns()
+	if err != nil {
+		return c, err
 	}
-	first := firstPlaces{order: order, most: limit}
-	var visit func(*search.DocumentMatch) error
-	total, err := i.match(ctx, q, func(at *search.SearchContext, hit *search.DocumentMatch) (bool, error) {
-		if visit == nil {
-			values, err := at.IndexReader.DocValueReader([]string{fieldType, fieldEngine})
-			if err != nil {
-				return false, err
-			}
-			visit = func(hit *search.DocumentMatch) error { return values.VisitDocValues(hit.IndexInternalID, count) }
-		}
-		return true, errors.Join(first.add(hit), visit(hit))
-	})
-	return counted{first.found(total), plain(counts[fieldType]), plain(counts[fieldEngine])}, err
-}
-
-func plain(counts map[string]*int) map[string]int {
-	out := make(map[string]int, len(counts))
-	for value, n := range counts {
-		out[value] = *n
-	}
-	return out
+	c.types, c.engines = columns.countIn(docs)
+	c.Found, err = i.first(docs, limit)
+	return c, err
 }
 
 // Counted lists counts, the fullest first.

@@ -14,76 +14,106 @@ import (
 // wanted.
 const contextEvery = 1024
 
-// matched is called with each document that matches; false ends the search.
-type matched func(at *search.SearchContext, hit *search.DocumentMatch) (more bool, err error)
-
-// match calls do with each document that matches a query, in the order of the
-// documents, and returns how many there were. The library's own way of
-// collecting hits sorts by values that it has to fetch for each of them; here
-// only the matching is the library's.
-func (i *opened) match(ctx context.Context, q Query, do matched) (total int, err error) {
-	if len(q.EngineKeys) < manyEngines {
-		return i.search(ctx, q.build(), do)
-	}
-	engines := q.EngineKeys
-	q.EngineKeys = nil
-	if q.empty() { // nothing that their parts would be picked from
-		return i.search(ctx, oneOf(fieldEngineKey, engines), do)
-	}
-	bits, err := i.listedFor(ctx, engines)
-	if err != nil {
-		return 0, err
-	}
-	_, err = i.search(ctx, q.build(), func(at *search.SearchContext, hit *search.DocumentMatch) (bool, error) {
-		doc := hit.IndexInternalID.Value()
-		if doc/64 >= uint64(len(bits)) {
-			return false, noPlace(doc)
+// matching returns the documents that match all clauses of a query. The library's
+// own way of collecting hits sorts by values that it has to fetch for each of
+// them, and begins anew with every query; here only what a single clause matches
+// is the library's.
+func (i *opened) matching(ctx context.Context, clauses []clause) (documents, error) {
+	var all documents
+	for _, c := range clauses {
+		docs, err := i.answer(ctx, c)
+		if err != nil {
+			return nil, err
 		}
-		if bits[doc/64]>>(doc%64)&1 == 0 {
-			return true, nil
+		if all != nil {
+			docs = all.and(docs)
 		}
-		total++
-		return do(at, hit)
-	})
-	return total, err
+		if all = docs; all.total() == 0 { // the other clauses make it no less
+			break
+		}
+	}
+	return all, nil
 }
 
-// search is match for a query of the library.
-func (i *opened) search(ctx context.Context, q query.Query, do matched) (total int, err error) {
+// answer returns the documents that a clause matches, which belong to all who
+// ask for it.
+func (i *opened) answer(ctx context.Context, c clause) (documents, error) {
+	if docs, ok := i.answered.get(c.name); ok {
+		return docs, nil
+	}
+	var docs documents
+	if c.columns != nil {
+		columns, err := i.columns()
+		if err != nil {
+			return nil, err
+		}
+		docs = c.columns(columns)
+	} else {
+		order, err := i.order()
+		if err != nil {
+			return nil, err
+		}
+		docs = noDocuments(order.count)
+		if err := i.search(ctx, c.library, docs, order.count); err != nil {
+			return nil, err
+		}
+	}
+	i.answered.keep(c.name, docs)
+	return docs, nil
+}
+
+// search adds the documents that match a query of the library.
+func (i *opened) search(ctx context.Context, q query.Query, docs documents, count int) (err error) {
 	inner, err := i.Advanced()
 	if err != nil {
-		return 0, err
+		return err
 	}
 	reader, err := inner.Reader()
 	if err != nil {
-		return 0, err
+		return err
 	}
 	defer func() { err = errors.Join(err, reader.Close()) }()
 	matching, err := q.Searcher(ctx, reader, i.Mapping(), search.SearcherOptions{Score: "none"})
 	if err != nil {
-		return 0, err
+		return err
 	}
 	defer func() { err = errors.Join(err, matching.Close()) }()
 	at := &search.SearchContext{DocumentMatchPool: search.NewDocumentMatchPool(matching.DocumentMatchPoolSize()+1, 0), IndexReader: reader}
-	for {
-		if total%contextEvery == 0 && ctx.Err() != nil {
-			return total, ctx.Err()
+	for n := 0; ; n++ {
+		if n%contextEvery == 0 && ctx.Err() != nil {
+			return ctx.Err()
 		}
 		hit, err := matching.Next(at)
 		if err != nil || hit == nil {
-			return total, err
+			return err
 		}
-		total++
-		more, err := do(at, hit)
-		if err != nil || !more {
-			return total, err
+		doc := hit.IndexInternalID.Value()
+		if doc >= uint64(count) {
+			return noPlace(doc)
 		}
+		docs.add(int(doc))
 		at.DocumentMatchPool.Put(hit)
 	}
 }
 
+// first returns the parts that come first of some documents, and how many
+// there are.
+func (i *opened) first(docs documents, most int) (Found, error) {
+	order, err := i.order()
+	if err != nil {
+		return Found{}, err
+	}
+	first := firstPlaces{order: order, most: most}
+	docs.each(func(doc int) {
+		if err == nil {
+			err = first.add(doc)
+		}
+	})
+	return first.found(docs.total()), err
+}
+
 // noPlace says that an index and the order beside it do not belong together.
-func noPlace(doc uint64) error {
+func noPlace[T int | uint64](doc T) error {
 	return fmt.Errorf("%w: document %d has no place", ErrDamaged, doc)
 }
 
@@ -94,8 +124,7 @@ type firstPlaces struct {
 	kept  []uint32 // once there are most of them: a heap, the last place on top
 }
 
-func (f *firstPlaces) add(hit *search.DocumentMatch) error {
-	doc := hit.IndexInternalID.Value()
+func (f *firstPlaces) add(doc int) error {
 	place, ok := f.order.place(doc)
 	switch {
 	case !ok:

@@ -10,7 +10,6 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/blevesearch/bleve/v2/search"
 	"pgregory.net/rapid"
 
 	"fitfill/catalog"
@@ -27,8 +26,7 @@ func TestTheFirstPlacesAreKeptInWhateverOrderTheyCome(t *testing.T) {
 		}
 		first := firstPlaces{order: o, most: most}
 		for _, p := range places {
-			hit := &search.DocumentMatch{IndexInternalID: binary.BigEndian.AppendUint64(nil, uint64(p))}
-			if err := first.add(hit); err != nil {
+			if err := first.add(int(p)); err != nil {
 				t.Fatal(err)
 			}
 		}

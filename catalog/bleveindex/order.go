@@ -46,8 +46,8 @@ func readOrder(folder string) (*order, error) {
 
 // place returns the place of a document; ok is false for a document that the
 // order does not know.
-func (o *order) place(doc uint64) (place uint32, ok bool) {
-	if doc >= uint64(o.count) {
+func (o *order) place(doc int) (place uint32, ok bool) {
+	if doc >= o.count {
 		return 0, false
 	}
 	place = binary.LittleEndian.Uint32(o.places[doc*placeBytes:])
@@ -64,14 +64,15 @@ type numbered struct {
 	key   string
 	id    int64
 	place uint32
+	at    uint32 // where what is stated of it stands
 }
 
 // writeOrder writes the order of the parts that were put into the index in
-// folder.
-func writeOrder(folder string, list []numbered) (err error) {
+// folder, and returns for each document where what is stated of it stands.
+func writeOrder(folder string, list []numbered) (at []uint32, err error) {
 	i, err := bleve.OpenUsing(folder, map[string]any{"read_only": true})
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer func() { err = errors.Join(err, i.Close()) }()
 	raw := make([]byte, len(list)*(placeBytes+partBytes))
@@ -81,18 +82,20 @@ func writeOrder(folder string, list []numbered) (err error) {
 		binary.LittleEndian.PutUint64(raw[len(list)*placeBytes+place*partBytes:], uint64(list[place].id))
 	}
 	slices.SortFunc(list, func(a, b numbered) int { return cmp.Compare(a.id, b.id) })
+	at = make([]uint32, len(list))
 	err = eachDocument(i, func(doc uint64, id int64) error {
-		at, ok := slices.BinarySearchFunc(list, id, func(n numbered, id int64) int { return cmp.Compare(n.id, id) })
+		n, ok := slices.BinarySearchFunc(list, id, func(n numbered, id int64) int { return cmp.Compare(n.id, id) })
 		if !ok || doc >= uint64(len(list)) {
 			return fmt.Errorf("document %d is part %d, which was not put into the index", doc, id)
 		}
-		binary.LittleEndian.PutUint32(raw[doc*placeBytes:], list[at].place)
+		binary.LittleEndian.PutUint32(raw[doc*placeBytes:], list[n].place)
+		at[doc] = list[n].at
 		return nil
 	})
 	if err != nil {
-		return err
+		return nil, err
 	}
-	return os.WriteFile(filepath.Join(folder, orderFile), raw, 0o644)
+	return at, os.WriteFile(filepath.Join(folder, orderFile), raw, 0o644)
 }
 
 // eachDocument calls do with each document of an index and the part that it is.

@@ -1,6 +1,7 @@
 package bleveindex
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/blevesearch/bleve/v2"
@@ -26,58 +27,61 @@ type Query struct {
 	Fuzzy    bool // words of four letters and more may have one letter wrong
 }
 
-// empty reports whether nothing is set that parts must match.
-func (q Query) empty() bool {
-	return q.Key == "" && q.Prefix == "" && q.Part == "" && q.Typo == "" && len(q.Words)+len(q.Groups)+len(q.Sizes)+len(q.Types)+len(q.EngineKeys) == 0
+// clause is one thing that parts must have: of the library's index, or of the
+// columns beside it.
+type clause struct {
+	name    string // no other clause has it
+	library query.Query
+	columns func(*columns) documents
 }
 
-func (q Query) build() query.Query {
-	var all []query.Query
+// clauses lists what parts must have, all of it.
+func (q Query) clauses() []clause {
+	var all []clause
+	name := func(what string, values []string) string { return fmt.Sprintf("%s%q", what, values) }
+	add := func(library query.Query, what string, values ...string) {
+		all = append(all, clause{name: name(what, values), library: library})
+	}
+	if len(q.Types) > 0 {
+		all = append(all, clause{name: name("type", q.Types), columns: func(c *columns) documents { return c.ofTypes(q.Types) }})
+	}
+	if len(q.EngineKeys) > 0 {
+		all = append(all, clause{name: name("engine", q.EngineKeys), columns: func(c *columns) documents { return c.forEngines(q.EngineKeys) }})
+	}
 	if q.Key != "" {
-		all = append(all, term(fieldKey, q.Key))
+		add(term(fieldKey, q.Key), "key", q.Key)
 	}
 	if q.Prefix != "" {
 		p := bleve.NewPrefixQuery(q.Prefix)
 		p.SetField(fieldKey)
-		all = append(all, p)
+		add(p, "prefix", q.Prefix)
 	}
 	if q.Part != "" {
 		w := bleve.NewWildcardQuery("*" + q.Part + "*")
 		w.SetField(fieldKey)
-		all = append(all, w)
+		add(w, "part", q.Part)
 	}
 	if q.Typo != "" {
 		f := bleve.NewFuzzyQuery(q.Typo)
 		f.SetField(fieldKey)
 		f.SetFuzziness(1)
-		all = append(all, f)
+		add(f, "typo", q.Typo)
 	}
+	for _, set := range q.Sizes {
+		add(oneOf(fieldSize, set), "size", set...)
+	}
+	how := fmt.Sprint("words", q.TextOnly, q.Fuzzy)
 	for _, w := range q.Words {
-		all = append(all, q.word(w))
+		add(q.word(w), how, w)
 	}
 	for _, g := range q.Groups {
 		var any []query.Query
 		for _, phrase := range g {
 			any = append(any, q.word(phrase))
 		}
-		all = append(all, bleve.NewDisjunctionQuery(any...))
+		add(bleve.NewDisjunctionQuery(any...), how, g...)
 	}
-	for _, set := range q.Sizes {
-		all = append(all, oneOf(fieldSize, set))
-	}
-	if len(q.Types) > 0 {
-		all = append(all, oneOf(fieldType, q.Types))
-	}
-	if len(q.EngineKeys) > 0 {
-		all = append(all, oneOf(fieldEngineKey, q.EngineKeys))
-	}
-	switch len(all) {
-	case 0:
-		return bleve.NewMatchNoneQuery()
-	case 1:
-		return all[0]
-	}
-	return bleve.NewConjunctionQuery(all...)
+	return all
 }
 
 func term(field, value string) query.Query {

@@ -10,7 +10,6 @@ import (
 	"sync/atomic"
 
 	"github.com/blevesearch/bleve/v2"
-	"github.com/blevesearch/bleve/v2/search"
 )
 
 // ErrDamaged is returned when an index folder is missing or cannot be read.
@@ -24,10 +23,11 @@ type Index struct{ open []*opened }
 // opened is the index of one supplier.
 type opened struct {
 	bleve.Index
-	folder string
-	order  func() (*order, error) // read when the first hit is to be placed
-	listed listed
-	users  atomic.Int32 // the sets that it is in
+	folder   string
+	order    func() (*order, error)   // read when the first hit is to be placed
+	columns  func() (*columns, error) // read when parts are first picked or counted by them
+	answered answered
+	users    atomic.Int32 // the sets that it is in
 }
 
 // Open opens the index folders names in dir for reading. No folders is an
@@ -57,11 +57,46 @@ func (x *Index) Reopen(dir string, names []string) (*Index, error) {
 		if err != nil {
 			return nil, errors.Join(fmt.Errorf("%w: folder %s: %v", ErrDamaged, name, err), x.Close())
 		}
-		o := &opened{Index: i, folder: folder, order: sync.OnceValues(func() (*order, error) { return readOrder(folder) })}
+		o := &opened{Index: i, folder: folder}
+		o.order = sync.OnceValues(func() (*order, error) { return readOrder(folder) })
+		o.columns = sync.OnceValues(o.columnsInOrder)
 		o.users.Store(1)
 		x.open = append(x.open, o)
 	}
 	return x, nil
+}
+
+// columnsInOrder reads the columns, which are of as many documents as the order.
+func (i *opened) columnsInOrder() (*columns, error) {
+	order, err := i.order()
+	if err != nil {
+		return nil, err
+	}
+	columns, err := readColumns(i.folder)
+	if err == nil && columns.count != order.count {
+		err = fmt.Errorf("%w: %s and %s in %s are not of the same parts", ErrDamaged, orderFile, columnsFile, i.folder)
+	}
+	return columns, err
+}
+
+// Check reads what is otherwise read with the first question, and returns
+// ErrDamaged where it cannot be.
+func (x *Index) Check() error {
+	for _, i := range x.open {
+		if _, err := i.columns(); err != nil {
+			return err
+		}
+		order, err := i.order()
+		if err != nil {
+			return err
+		}
+		for doc := range order.count {
+			if _, ok := order.place(doc); !ok {
+				return noPlace(doc)
+			}
+		}
+	}
+	return nil
 }
 
 // Parts returns how many parts are indexed.
@@ -101,27 +136,25 @@ type Found struct {
 // Search asks every supplier's index, and returns what each has in the order in
 // which they were opened: whose hits come first is not the index's business.
 func (x *Index) Search(ctx context.Context, q Query, limit int) ([]Found, error) {
+	clauses := q.clauses()
 	return each(x, func(i *opened) (Found, error) {
-		order, err := i.order()
+		docs, err := i.matching(ctx, clauses)
 		if err != nil {
 			return Found{}, err
 		}
-		first := firstPlaces{order: order, most: limit}
-		total, err := i.match(ctx, q, func(_ *search.SearchContext, hit *search.DocumentMatch) (bool, error) {
-			return true, first.add(hit)
-		})
-		return first.found(total), err
+		return i.first(docs, limit)
 	})
 }
 
 // Has reports whether any part matches.
 func (x *Index) Has(ctx context.Context, q Query) (bool, error) {
+	clauses := q.clauses()
 	for _, i := range x.open { // one after the other: the first that has it is enough
-		total, err := i.match(ctx, q, func(*search.SearchContext, *search.DocumentMatch) (bool, error) { return false, nil })
+		docs, err := i.matching(ctx, clauses)
 		if err != nil {
 			return false, fmt.Errorf("search: %w", err)
 		}
-		if total > 0 {
+		if docs.total() > 0 {
 			return true, nil
 		}
 	}

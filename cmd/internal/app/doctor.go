@@ -147,6 +147,9 @@ func (s *Shop) checkIndexes(ctx context.Context, v *sqlite.View, h *Health) erro
 			h.say("%s: %v; the next search builds it anew", sup.Name, err)
 			continue
 		}
+		if err := x.Check(); err != nil {
+			h.say("%s: %v; the next search builds it anew", sup.Name, err)
+		}
 		got, err := x.Parts()
 		if err != nil {
 			return err

@@ -139,10 +139,13 @@ func (s *Shop) repairIndexes(ctx context.Context) (err error) {
 		}
 		x, err := bleveindex.Open(s.store.IndexDir(), []string{sup.IndexFolder})
 		if err == nil {
+			damaged := x.Check()
 			if err := x.Close(); err != nil {
 				return err
 			}
-			continue
+			if damaged == nil {
+				continue
+			}
 		}
 		folder, err := s.buildIndex(ctx, sup, nil, nil)
 		if err != nil {

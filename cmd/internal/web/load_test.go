@@ -16,7 +16,6 @@ import (
 	"slices"
 	"strconv"
 	"sync"
-	"syscall"
 	"testing"
 	"time"
 
@@ -191,15 +190,6 @@ func BenchmarkCounterAnswer(b *testing.B) {
 			b.ReportMetric(float64(processorTime(b)-before)/float64(time.Millisecond)/float64(n), "cpu-ms/op")
 		})
 	}
-}
-
-// processorTime is what this process has taken of the processors so far.
-func processorTime(b *testing.B) time.Duration {
-	var used syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
 }
 
 // importHome names the folder of the catalogue that the importing process reads
