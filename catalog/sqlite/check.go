@@ -11,33 +11,26 @@ import (
 // to nothing, and sheets whose sums do not add up. An empty list means sound.
 func (v *View) Check(ctx context.Context) ([]string, error) {
 	var wrong []string
-	for _, pragma := range []string{"PRAGMA integrity_check", "PRAGMA foreign_key_check"} {
-		rows, err := v.with.conn.QueryContext(ctx, pragma)
-		if err != nil {
-			return wrong, err
+	err := v.each(ctx, "PRAGMA integrity_check", nil, func(r *sql.Rows) error {
+		var says string
+		err := r.Scan(&says)
+		if err == nil && says != "ok" {
+			wrong = append(wrong, "the database reports: "+says)
 		}
-		columns, err := rows.Columns()
-		if err != nil {
-			rows.Close()
-			return wrong, err
-		}
-		for rows.Next() {
-			cells := make([]sql.NullString, len(columns))
-			to := make([]any, len(columns))
-			for i := range cells {
-				to[i] = &cells[i]
-			}
-			if err := rows.Scan(to...); err != nil {
-				rows.Close()
-				return wrong, err
-			}
-			if cells[0].String != "ok" {
-				wrong = append(wrong, fmt.Sprintf("the database reports: %s", cells[0].String))
-			}
-		}
-		if err := rows.Close(); err != nil {
-			return wrong, err
-		}
+		return err
+	})
+	if err != nil {
+		return wrong, err
+	}
+	err = v.each(ctx, "PRAGMA foreign_key_check", nil, func(r *sql.Rows) error {
+		var table, to string
+		var row, key sql.NullInt64
+		err := r.Scan(&table, &row, &to, &key)
+		wrong = append(wrong, fmt.Sprintf("row %d of the table %s points to no %s", row.Int64, table, to))
+		return err
+	})
+	if err != nil {
+		return wrong, err
 	}
 	for _, ref := range pointers {
 		var n int
@@ -50,7 +43,7 @@ func (v *View) Check(ctx context.Context) ([]string, error) {
 			wrong = append(wrong, fmt.Sprintf("%d rows of the table %s point to no %s", n, ref.table, ref.to))
 		}
 	}
-	err := v.each(ctx, `SELECT s.id, s.name, s.rows_held, (SELECT count(*) FROM held h WHERE h.sheet_id = s.id) FROM sheet s
+	err = v.each(ctx, `SELECT s.id, s.name, s.rows_held, (SELECT count(*) FROM held h WHERE h.sheet_id = s.id) FROM sheet s
 		WHERE s.rows_held <> (SELECT count(*) FROM held h WHERE h.sheet_id = s.id)`, nil, func(r *sql.Rows) error {
 		var id int64
 		var name string

@@ -5,6 +5,7 @@ import (
 	"context"
 	"database/sql"
 	"slices"
+	"strings"
 
 	"fitfill/catalog"
 )
@@ -101,7 +102,7 @@ func (st *Stage) Compare(ctx context.Context) (Compared, error) {
 		return c, err
 	}
 	slices.SortStableFunc(c.Changes, func(a, b FieldChange) int {
-		return cmp.Or(cmp.Compare(a.Number, b.Number), cmp.Compare(a.Field, b.Field), cmp.Compare(a.Old, b.Old), cmp.Compare(a.New, b.New))
+		return cmp.Or(cmp.Compare(a.Number, b.Number), cmp.Compare(a.Field, b.Field), cmp.Compare(a.Old, b.Old), cmp.Compare(a.New, b.New), cmp.Compare(a.Line, b.Line))
 	})
 	slices.SortFunc(c.Prices, func(a, b PriceMove) int { return cmp.Compare(a.Number, b.Number) })
 	return c, nil
@@ -170,6 +171,26 @@ func (d *differ) change(at factAt, old, now string, line int) {
 	d.c.Changes = append(d.c.Changes, FieldChange{Number: d.numbers[at.part], Field: name, Old: old, New: now, Line: line})
 }
 
+// application writes an application as it is compared: two that differ in the VIN's
+// letter, the place, the note or the quantity alone read differently too.
+func (d *differ) application(a application) string {
+	var said []string
+	for i, w := range a {
+		text := d.texts[w]
+		if text == "" {
+			continue
+		}
+		switch i {
+		case 4: // vin8
+			text = "VIN " + text
+		case 7: // quantity
+			text = "quantity " + text
+		}
+		said = append(said, text)
+	}
+	return strings.Join(said, " ")
+}
+
 // fitments counts the parts whose applications change.
 func (d *differ) fitments(ctx context.Context) error {
 	type use struct{ part, app int64 }
@@ -203,8 +224,7 @@ func (d *differ) fitments(ctx context.Context) error {
 			changed[u.part] = true
 			d.c.Fields[ListedFor]++
 		}
-		a := apps[u.app]
-		text := d.texts[a[0]] + " " + d.texts[a[1]] + " " + d.texts[a[2]] + " " + d.texts[a[3]]
+		text := d.application(apps[u.app])
 		c := FieldChange{Number: d.numbers[u.part], Field: ListedFor, Line: line}
 		if old {
 			c.Old = text

@@ -1,12 +1,15 @@
 package sqlite
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
+	"strings"
 )
 
 // IndexFolder is the name of the search index folder of this stage: one per
@@ -38,8 +41,8 @@ func (s *Store) FreeFolder(supplierID int64) (string, error) {
 // is stale too.
 func StaleFolders(entries []fs.DirEntry, keep map[string]bool) []string {
 	type folder struct {
-		name            string
-		supplier, sheet int64
+		name                   string
+		supplier, sheet, again int64
 	}
 	var others []folder
 	var stale []string
@@ -52,9 +55,14 @@ func StaleFolders(entries []fs.DirEntry, keep map[string]bool) []string {
 			stale = append(stale, e.Name())
 			continue
 		}
+		if _, again, ok := strings.Cut(e.Name(), "-again-"); ok {
+			f.again, _ = strconv.ParseInt(again, 10, 64) // what is no number was built first
+		}
 		others = append(others, f)
 	}
-	slices.SortFunc(others, func(a, b folder) int { return int(b.sheet - a.sheet) })
+	slices.SortFunc(others, func(a, b folder) int {
+		return cmp.Or(cmp.Compare(b.sheet, a.sheet), cmp.Compare(b.again, a.again))
+	})
 	kept := map[int64]bool{}
 	for _, f := range others {
 		if kept[f.supplier] {

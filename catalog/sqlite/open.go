@@ -119,7 +119,7 @@ func (s *Store) migrate(ctx context.Context) error {
 		return nil
 	}
 	if done > len(names) {
-		return fmt.Errorf("the catalogue in %s was written by a newer fitfill (schema %d, this one knows %d): use that one", s.dir, done, len(names))
+		return s.newer(done, len(names))
 	}
 	tx, err := s.write.BeginTx(ctx, nil)
 	if err != nil {
@@ -129,6 +129,9 @@ func (s *Store) migrate(ctx context.Context) error {
 	// Another process may have migrated while this one waited for the lock.
 	if err := tx.QueryRowContext(ctx, "PRAGMA user_version").Scan(&done); err != nil {
 		return err
+	}
+	if done > len(names) {
+		return s.newer(done, len(names))
 	}
 	for i, name := range names {
 		if i < done {
@@ -146,6 +149,10 @@ func (s *Store) migrate(ctx context.Context) error {
 		return err
 	}
 	return busy(tx.Commit())
+}
+
+func (s *Store) newer(schema, known int) error {
+	return fmt.Errorf("the catalogue in %s was written by a newer fitfill (schema %d, this one knows %d): use that one", s.dir, schema, known)
 }
 
 // asked reads the schema's number through the reading handle, which a question

@@ -5,8 +5,9 @@ import (
 	"syscall"
 )
 
-// Magic numbers of network file systems, from the kernel's list (statfs(2)).
-var networkFileSystems = map[int64]string{
+// Magic numbers of network file systems, from the kernel's list (statfs(2)): 32
+// bits each, in a field that is signed and as wide as a word.
+var networkFileSystems = map[uint32]string{
 	0x6969:     "NFS",
 	0x517b:     "SMB",
 	0xff534d42: "CIFS",
@@ -23,7 +24,7 @@ func refuseNetworkShare(dir string) error {
 	if syscall.Statfs(dir, &st) != nil {
 		return nil // no answer is no evidence of a share
 	}
-	if name, ok := networkFileSystems[int64(st.Type)]; ok {
+	if name, ok := networkFileSystems[uint32(st.Type)]; ok {
 		return fmt.Errorf("the data folder %s lies on a network share (%s), where several programs would damage the catalogue: choose a folder on a disk of this machine with --home", dir, name)
 	}
 	return nil

@@ -85,6 +85,9 @@ func (t trial) clampRange() []result {
 	case !low.Known || !high.Known:
 		return []result{unchecked(clampCheck, "range of the clamp", "The sheet does not state the range of this clamp; the hose is "+t.show.length(hose.Value)+" outside."+t.clampHint(hose.Value))}
 	}
+	if low.Value.Compare(high.Value) >= 0 {
+		return []result{unchecked(clampCheck, "range of the clamp", fmt.Sprintf("The sheet prints %s to %s, which is no range.", t.show.number(low.Value), t.show.length(high.Value)))}
+	}
 	h, closed, opened := t.printed(hose).span(), t.printed(low).span(), t.printed(high).span()
 	at := span{low.Value.Millimetres(), high.Value.Millimetres()}.position(hose.Value.Millimetres())
 	has, takes := t.show.length(hose.Value), fmt.Sprintf("%s to %s", t.show.number(low.Value), t.show.length(high.Value))
