@@ -55,6 +55,51 @@ func TestNotes(t *testing.T) {
 	}
 }
 
+// A note that names one year as a boundary may mean the date of build or the model
+// year: common practice of lists leaves it open, and so is the answer where the
+// two readings differ.
+func TestAYearAsABoundaryOfANote(t *testing.T) {
+	built := func(year, month int) Month { return Month(12*year + month - 1) }
+	for _, c := range []struct {
+		note  string
+		year  int
+		built Month
+		want  compat.Outcome
+	}{
+		{"before 2000", 1999, 0, compat.Yes},
+		{"before 2000", 2000, 0, compat.Caution},
+		{"before 2000", 2001, 0, compat.CannotSay},
+		{"after 2000", 1999, 0, compat.CannotSay},
+		{"after 2000", 2000, 0, compat.Caution},
+		{"after 2000", 2001, 0, compat.Yes},
+		{"before 2000", 0, built(1998, 5), compat.Yes},
+		{"before 2000", 0, built(1999, 5), compat.Caution}, // of model year 1999 or 2000
+		{"before 2000", 1999, built(1999, 5), compat.Yes},
+		{"before 2000", 2000, built(1999, 11), compat.Caution},
+		{"before 2000", 0, built(2000, 1), compat.CannotSay},
+		{"after 2000", 0, built(1999, 12), compat.CannotSay},
+		{"after 2000", 0, built(2000, 7), compat.Caution},
+		{"after 2000", 2001, built(2000, 9), compat.Caution},
+		{"after 2000", 0, built(2001, 1), compat.Yes},
+		{"after 2000", 2000, built(2001, 1), compat.Caution},
+		{"from 2000", 2000, 0, compat.Yes},
+		{"from 2000", 1999, 0, compat.CannotSay},
+		{"up to 2000", 2000, 0, compat.Yes},
+		{"up to 2000", 2001, 0, compat.CannotSay},
+		{"1998-2000", 1998, 0, compat.Yes},
+		{"1998-2000", 2000, 0, compat.Yes},
+		{"1998-2000", 1997, 0, compat.CannotSay},
+		{"1998-2000", 2001, 0, compat.CannotSay},
+		{"1998-2000", 0, 0, compat.Caution},
+	} {
+		q := Question{Engine: engine(), Type: "hose", Year: c.year, Built: c.built}
+		v := judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{noted(listing("Varn", 3), c.note)}})
+		if v.Outcome != c.want {
+			t.Errorf("%q, year %d, built %d/%d: %s, want %s (%s)", c.note, c.year, int(c.built)%12+1, int(c.built)/12, v.Outcome, c.want, v.First)
+		}
+	}
+}
+
 func TestExclusionInTheEngineText(t *testing.T) {
 	f := listing("Varn", 3)
 	f.Engine = "3.4 V6 exc. HD"

@@ -158,7 +158,7 @@ func (t trial) inYears(c noteCase) (yes, known bool) {
 	}
 	first, last := slices.Min(years), slices.Max(years)
 	if t.q.Built != 0 && len(years) == 1 && joined("before", "after") {
-		return joined("before") == (t.q.Built.year() < first), joined("before") || t.q.Built.year() != first
+		return t.besideYear(first, joined("before"))
 	}
 	switch {
 	case t.q.Year == 0:
@@ -175,6 +175,22 @@ func (t trial) inYears(c noteCase) (yes, known bool) {
 		return t.q.Year <= first, true
 	}
 	return t.q.Year == first, true
+}
+
+// besideYear tells whether a vehicle whose build month is known lies before or
+// after a year. A list may mean the date of build or the model year, and a model
+// year begins in the calendar year before it: only where both readings agree is
+// it settled.
+func (t trial) besideYear(first int, before bool) (yes, known bool) {
+	built, year := t.q.Built.year(), t.q.Year
+	yes, known = built > first, built != first
+	if before {
+		yes, known = built < first, year != 0 || built != first-1
+	}
+	if year != 0 {
+		known = known && year != first && yes == (before == (year < first))
+	}
+	return yes, known
 }
 
 // vin8 returns the one character that the VIN has at its 8th place, empty
