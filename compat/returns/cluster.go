@@ -13,10 +13,11 @@ func ClusterVariance(units []Unit, day int) (clustered, greenwood float64) {
 
 // clusterVariance is ClusterVariance of units that stand in order.
 func clusterVariance(units []Unit, day int) (clustered, greenwood float64) {
-	steps := upTo(Curve(units), day)
-	var cal calendar
-	if len(steps) > 0 {
-		cal = newCalendar(units, false, steps[len(steps)-1].Day)
+	steps, cal := curve(units)
+	if steps = upTo(steps, day); len(steps) > 0 {
+		cal = cal.upTo(steps[len(steps)-1].Day)
+	} else {
+		cal = calendar{}
 	}
 	risk := make([]float64, len(steps)+1)
 	s := 1.0
@@ -29,7 +30,8 @@ func clusterVariance(units []Unit, day int) (clustered, greenwood float64) {
 	}
 	greenwood = s * s * risk[len(steps)]
 	line, sum := 0, 0.0
-	for i, u := range units {
+	for i := range units {
+		u := &units[i]
 		if i == 0 || u.Line != line {
 			clustered += sum * sum
 			line, sum = u.Line, 0
@@ -61,8 +63,8 @@ func designEffect(units []Unit, suppliers, day int) float64 {
 	var clustered, plain float64
 	for _, own := range bySupplier(units, suppliers) {
 		var n float64
-		for _, u := range own {
-			n += u.Weight
+		for i := range own {
+			n += own[i].Weight
 		}
 		c, g := clusterVariance(own, day)
 		clustered += n * n * c

@@ -13,15 +13,21 @@ import (
 // why; relative rates with their limits are still given where there are two.
 // The order of units changes nothing.
 func Compare(units []Unit, suppliers int, set Settings) (Comparison, error) {
-	units = sorted(units)
+	return compareInOrder(sorted(units), suppliers, set)
+}
+
+// compareInOrder is Compare of units that stand in order.
+func compareInOrder(units []Unit, suppliers int, set Settings) (Comparison, error) {
 	c := Comparison{Standings: make([]Standing, suppliers), DesignEffect: designEffect(units, suppliers, set.ScoreHorizon)}
 	column := make([]int, suppliers)
 	for s := range c.Standings {
 		c.Standings[s] = Standing{Supplier: s, Word: NotTold, WordNarrow: NotTold, WordWide: NotTold, WorseThanRest: 0.5}
 		column[s] = -1
 	}
-	for _, u := range units {
-		c.Standings[u.Supplier].Compared = c.Standings[u.Supplier].Compared || u.seen()
+	for s, own := range bySupplier(units, suppliers) {
+		for i := 0; i < len(own) && !c.Standings[s].Compared; i++ {
+			c.Standings[s].Compared = own[i].seen()
+		}
 	}
 	for s := range c.Standings {
 		if c.Standings[s].Compared {

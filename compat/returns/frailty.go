@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -80,40 +81,78 @@ func (t Table) penalised(b []float64, tau float64) (float64, *mat.VecDense, *mat
 	grad, hess := make([]float64, k), make([]float64, k*k)
 	precision := 1 / (tau * tau)
 	var value float64
-	rate, p := make([]float64, k), make([]float64, k)
+	rate := make([]float64, k)
 	for s := range b {
 		rate[s] = math.Exp(b[s])
 		value -= b[s] * b[s] * precision / 2
 		grad[s] = -b[s] * precision
 		hess[s*k+s] = precision
 	}
+	shares := newShareBlock(k)
 	for _, r := range t.Rows {
 		var total float64
 		for s, y := range r.AtRisk {
-			p[s] = y * rate[s]
-			total += p[s]
+			total += y * rate[s]
 		}
 		value -= r.Failed * math.Log(total)
 		for s, failed := range r.FailedOf {
-			p[s] /= total
 			if failed != 0 {
 				value += failed * b[s]
+				grad[s] += failed
 			}
-			grad[s] += failed - r.Failed*p[s]
 		}
-		for s, own := range p {
-			if own == 0 {
-				continue
-			}
-			line := hess[s*k : (s+1)*k]
-			line[s] += r.Failed * own
-			weight := r.Failed * own
-			for u := s; u < k; u++ {
-				line[u] -= weight * p[u]
-			}
+		if shares.add(r, rate, total); shares.n == blockRows {
+			shares.take(grad, hess)
 		}
 	}
+	shares.take(grad, hess)
 	return value, mat.NewVecDense(k, grad), mat.NewSymDense(k, hess)
+}
+
+// blockRows are rows of a table that are summed up together: the shares of twelve
+// suppliers in so many rows stay in the processor's nearest memory.
+const blockRows = 256
+
+// shareBlock holds p_js·√d_j and √d_j of some rows, supplier by supplier, so that
+// P'diag(d)P and P'd are products of long vectors.
+type shareBlock struct {
+	n      int
+	shares [][]float64 // by supplier
+	root   []float64
+}
+
+func newShareBlock(suppliers int) *shareBlock {
+	all := make([]float64, (suppliers+1)*blockRows)
+	b := &shareBlock{shares: make([][]float64, suppliers), root: all[suppliers*blockRows:]}
+	for s := range b.shares {
+		b.shares[s] = all[s*blockRows : (s+1)*blockRows]
+	}
+	return b
+}
+
+func (b *shareBlock) add(r RiskRow, rate []float64, total float64) {
+	root := math.Sqrt(r.Failed)
+	b.root[b.n] = root
+	for s, y := range r.AtRisk {
+		b.shares[s][b.n] = y * rate[s] / total * root
+	}
+	b.n++
+}
+
+// take subtracts P'd from the gradient, adds diag(P'd) − P'diag(d)P to the upper
+// half of the second derivative, and empties the block.
+func (b *shareBlock) take(grad, hess []float64) {
+	k := len(b.shares)
+	for s, own := range b.shares {
+		own = own[:b.n]
+		failed := floats.Dot(own, b.root[:b.n])
+		grad[s] -= failed
+		hess[s*k+s] += failed
+		for u := s; u < k; u++ {
+			hess[s*k+u] -= floats.Dot(own, b.shares[u][:b.n])
+		}
+	}
+	b.n = 0
 }
 
 // FitGrid fits every spread step, 2·step, …, up to and including top, each from

@@ -43,14 +43,17 @@ func Judge(l Ledger, set Settings) (Report, error) {
 	rep := Report{AsOf: l.AsOf, Exclusive: l.Exclusive(), OldestShare: l.OldestShare}
 	var err error
 	suppliers := len(l.Suppliers)
-	upperUnits := l.UpperUnits()
-	compared := make(chan error) // the two take as long as everything else together
+	l.Units = sorted(l.Units)
+	l.Unplaced = sorted(l.Unplaced)
+	var upperUnits []Unit
+	compared := make(chan error) // the upper bound takes as long as everything else together
 	go func() {
+		upperUnits = l.UpperUnits()
 		var err error
-		rep.Upper, err = Compare(upperUnits, suppliers, set)
+		rep.Upper, err = compareInOrder(upperUnits, suppliers, set)
 		compared <- err
 	}()
-	rep.Headline, err = Compare(l.Units, suppliers, set)
+	rep.Headline, err = compareInOrder(l.Units, suppliers, set)
 	if rep.Claimed = rep.Headline; err == nil && slices.ContainsFunc(l.Units, func(u Unit) bool { return u.Claimed }) {
 		rep.Claimed, err = Compare(l.ClaimedUnits(), suppliers, set)
 	}
@@ -64,8 +67,8 @@ func Judge(l Ledger, set Settings) (Report, error) {
 	for i := range rep.Suppliers {
 		s := &rep.Suppliers[i]
 		s.Upper = rep.Upper.Standings[i]
-		for _, u := range upper[i] {
-			if u.Event {
+		for j := range upper[i] {
+			if u := &upper[i][j]; u.Event {
 				s.FaultyUpper += int(u.Weight)
 			}
 		}
@@ -88,9 +91,13 @@ func (rep *Report) suppliers(l Ledger, set Settings) {
 			s.SupplyErrors, s.DeadOnArrival = &wrong, &dead
 		}
 		s.Provisional = s.Tally.Provisional(set.ProvisionalAbove)
-		curve := Curve(units[i])
+		curve, late := Curve(units[i]), enteredLate(units[i])
 		for _, day := range set.Horizons {
-			sh := shareReturned(curve, units[i], day, design, set.Confidence)
+			watched := watchedPast(curve, day)
+			if late {
+				watched = StillWatched(units[i], day)
+			}
+			sh := shareReturned(curve, late, day, watched, design, set.Confidence)
 			sh.Observable = l.Warranty[i] < 0 || day <= l.Warranty[i]
 			sh.Thin = sh.Watched < set.FewWatched
 			s.Shares = append(s.Shares, sh)

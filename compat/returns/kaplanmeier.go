@@ -24,11 +24,18 @@ type Step struct {
 // "Nonparametric estimation from incomplete observations", 1958; "Nonparametric
 // inference for a family of counting processes", 1978 (from memory).
 func Curve(units []Unit) []Step {
+	steps, _ := curve(units)
+	return steps
+}
+
+// curve is Curve with the days of its steps as a calendar.
+func curve(units []Unit) ([]Step, calendar) {
 	cal := newCalendar(units, false, math.MaxInt)
 	days := cal.days
 	steps := make([]Step, len(days))
 	change := make([]float64, len(days)+1)
-	for _, u := range units {
+	for i := range units {
+		u := &units[i]
 		if !u.seen() {
 			continue
 		}
@@ -53,7 +60,7 @@ func Curve(units []Unit) []Step {
 		steps[i].SE = s * math.Sqrt(green)
 		steps[i].Hazard, steps[i].HazardSE = na, math.Sqrt(naVar)
 	}
-	return steps
+	return steps, cal
 }
 
 // upTo returns the steps up to and including day.

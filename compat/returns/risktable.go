@@ -30,28 +30,28 @@ type Table struct {
 // order of units does not matter.
 func RiskTable(units []Unit, suppliers, horizon int) Table {
 	t := Table{Suppliers: suppliers}
-	types := 0
-	for _, u := range units {
-		types = max(types, u.PartType+1)
-	}
-	strata := make([]*stratum, types)
-	fails := make([][]bool, types)
-	for _, u := range units {
-		if u.seen() && u.Event && u.Exit <= horizon {
+	var fails [][]bool
+	for i := range units {
+		u := &units[i]
+		if u.PartType >= len(fails) {
+			fails = append(fails, make([][]bool, u.PartType+1-len(fails))...)
+		}
+		if u.Event && u.Exit <= horizon && u.seen() {
 			if fails[u.PartType] == nil {
 				fails[u.PartType] = make([]bool, horizon+1)
 			}
 			fails[u.PartType][u.Exit] = true
 		}
 	}
+	strata := make([]*stratum, len(fails))
 	for g, days := range fails {
 		if days != nil {
 			strata[g] = newStratum(days, suppliers)
 		}
 	}
-	for _, u := range units {
-		if st := strata[u.PartType]; st != nil && u.seen() {
-			st.add(u, horizon)
+	for i := range units {
+		if u := &units[i]; strata[u.PartType] != nil && u.seen() {
+			strata[u.PartType].add(u, horizon)
 		}
 	}
 	for g, st := range strata {
@@ -85,7 +85,7 @@ func newStratum(fails []bool, suppliers int) *stratum {
 	return st
 }
 
-func (st *stratum) add(u Unit, horizon int) {
+func (st *stratum) add(u *Unit, horizon int) {
 	from, to := st.cal.span(u)
 	if from == to {
 		return

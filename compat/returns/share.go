@@ -1,7 +1,5 @@
 package returns
 
-import "slices"
-
 // Share is the share of sold pieces that came back as quality failures within
 // Day days, as if every piece had been watched that long.
 type Share struct {
@@ -21,17 +19,38 @@ type Share struct {
 // Observable is set; ask the warranty before you believe it. Thin is left to
 // the caller, who knows the setting.
 func ShareReturned(units []Unit, day int, design, conf float64) Share {
-	return shareReturned(Curve(units), units, day, design, conf)
+	return shareReturned(Curve(units), enteredLate(units), day, StillWatched(units, day), design, conf)
+}
+
+// enteredLate reports whether a unit was watched from a later day than its first.
+func enteredLate(units []Unit) bool {
+	for i := range units {
+		if u := &units[i]; u.Entry >= 0 && u.seen() {
+			return true
+		}
+	}
+	return false
+}
+
+// watchedPast is StillWatched of units of which none entered late, by their
+// curve.
+func watchedPast(curve []Step, day int) (n float64) {
+	for i := len(curve) - 1; i >= 0 && curve[i].Day >= day; i-- {
+		n += curve[i].Left
+		if curve[i].Day > day {
+			n += curve[i].Failed
+		}
+	}
+	return n
 }
 
 // shareReturned is ShareReturned with the curve of the units at hand.
-func shareReturned(curve []Step, units []Unit, day int, design, conf float64) Share {
-	sh := Share{Day: day, Watched: StillWatched(units, day), Observable: true}
+func shareReturned(curve []Step, late bool, day int, watched, design, conf float64) Share {
+	sh := Share{Day: day, Watched: watched, Observable: true, LateEntry: late}
 	steps := upTo(curve, day)
 	for _, st := range steps {
 		sh.Failed += st.Failed
 	}
-	sh.LateEntry = slices.ContainsFunc(units, func(u Unit) bool { return u.Entry >= 0 && u.seen() })
 	mid, guaranteed := BetaProduct(steps, sh.Watched, design, conf)
 	sh.MidP, sh.Guaranteed = returned(mid), returned(guaranteed)
 	return sh

@@ -61,14 +61,11 @@ func merged(a, b []Unit) []Unit {
 		return a
 	}
 	out := make([]Unit, 0, len(a)+len(b))
-	for len(a) > 0 && len(b) > 0 {
-		if compareUnits(a[0], b[0]) <= 0 {
-			out, a = append(out, a[0]), a[1:]
-		} else {
-			out, b = append(out, b[0]), b[1:]
-		}
+	for i := range b { // b is short beside a
+		n := sort.Search(len(a), func(k int) bool { return compareUnits(a[k], b[i]) > 0 })
+		out, a = append(append(out, a[:n]...), b[i]), a[n:]
 	}
-	return append(append(out, a...), b...)
+	return append(out, a...)
 }
 
 func compareBool(a, b bool) int {
@@ -95,7 +92,7 @@ func bySupplier(units []Unit, suppliers int) [][]Unit {
 }
 
 // seen reports whether the unit was watched on any day at all.
-func (u Unit) seen() bool { return u.Exit > u.Entry && u.Weight > 0 }
+func (u *Unit) seen() bool { return u.Exit > u.Entry && u.Weight > 0 }
 
 // calendar finds days in a rising list of days without a search.
 type calendar struct {
@@ -108,18 +105,18 @@ type calendar struct {
 // are left out.
 func newCalendar(units []Unit, eventsOnly bool, last int) calendar {
 	top := -1
-	for _, u := range units {
+	var left []bool
+	for i := range units {
+		u := &units[i]
 		if u.seen() && (u.Event || !eventsOnly) && u.Exit <= last {
-			top = max(top, u.Exit)
+			if u.Exit >= len(left) {
+				left = append(left, make([]bool, u.Exit+1-len(left))...)
+			}
+			left[u.Exit], top = true, max(top, u.Exit)
 		}
 	}
 	var c calendar
-	left := make([]bool, top+1)
-	for _, u := range units {
-		if u.seen() && (u.Event || !eventsOnly) && u.Exit <= last {
-			left[u.Exit] = true
-		}
-	}
+	left = left[:top+1]
 	c.from = make([]int32, top+2)
 	for day, yes := range left {
 		c.from[day] = int32(len(c.days))
@@ -129,6 +126,12 @@ func newCalendar(units []Unit, eventsOnly bool, last int) calendar {
 	}
 	c.from[top+1] = int32(len(c.days))
 	return c
+}
+
+// upTo returns the calendar without the days after last, which is one of its days.
+func (c calendar) upTo(last int) calendar {
+	n := c.before(last + 1)
+	return calendar{c.days[:n], c.from[:last+2]}
 }
 
 // before returns how many days of the list lie before day.
@@ -143,14 +146,14 @@ func (c calendar) before(day int) int {
 }
 
 // span returns the part from:to of the days on which u was at risk.
-func (c calendar) span(u Unit) (from, to int) { return c.before(u.Entry + 1), c.before(u.Exit + 1) }
+func (c calendar) span(u *Unit) (from, to int) { return c.before(u.Entry + 1), c.before(u.Exit + 1) }
 
 // StillWatched returns the pieces that were under watch past day: at risk on
 // it, and not failed by its end.
 func StillWatched(units []Unit, day int) float64 {
 	var n float64
-	for _, u := range units {
-		if u.seen() && u.Entry < day && u.Exit >= day && !(u.Event && u.Exit == day) {
+	for i := range units {
+		if u := &units[i]; u.seen() && u.Entry < day && u.Exit >= day && !(u.Event && u.Exit == day) {
 			n += u.Weight
 		}
 	}
