@@ -45,8 +45,18 @@ func (m *matcher) placeSales(w *speller, rows []seen, types []int32) {
 	if len(books) == 0 || days*int64(len(m.ledger.Suppliers)) > int64(4*len(books))+100_000 {
 		first, days = 0, 1 // dates far apart: the order of days is left to inOrder
 	}
+	// What is asked of every row lies close together.
+	type home struct {
+		lot, supplier int32
+		unlike        bool
+	}
+	homes := make([]home, len(w.list))
+	for i := range homes {
+		p := &w.list[i]
+		homes[i] = home{p.lot, int32(m.lots[p.lot].supplier), p.unlike}
+	}
 	place := func(i int) int64 {
-		supplier := int64(m.lots[w.list[rows[i].spelling].lot].supplier)
+		supplier := int64(homes[rows[i].spelling].supplier)
 		if days == 1 {
 			return supplier
 		}
@@ -79,7 +89,7 @@ func (m *matcher) placeSales(w *speller, rows []seen, types []int32) {
 			s, p := &books[i], place(i)
 			at := next[worker][p]
 			next[worker][p]++
-			spelled := &w.list[rows[i].spelling]
+			spelled := homes[rows[i].spelling]
 			line := saleLine{at: int32(i), lot: spelled.lot, partType: types[rows[i].partType], day: s.Day, ref: s.Ref, milli: s.Quantity.Thousandths(),
 				live: true, window: -1, entry: -1, exits: -1, lined: s.Document != "" && s.DocumentLine != ""}
 			for k, by := range names(s.Document, s.Job, s.ID) {

@@ -131,8 +131,16 @@ func (w *speller) take(other *speller, rows []seen) {
 		return
 	}
 	spelled, typed := make([]int32, len(other.list)), make([]int32, len(other.types))
+	for i := range spelled {
+		spelled[i] = -1
+	}
+	for _, k := range other.written {
+		spelled[k.seen.spelling] = w.see(k.supplier, k.part, k.partType).spelling
+	}
 	for i, p := range other.list {
-		spelled[i] = w.spelled(p.supplier, p.part)
+		if spelled[i] < 0 {
+			spelled[i] = w.spelled(p.supplier, p.part)
+		}
 	}
 	for i, text := range other.types {
 		typed[i] = w.ofType(text)
@@ -160,12 +168,20 @@ func (m *matcher) nameLots(w *speller) {
 			p.lot = int32(index[folded[p.supplier]]) // for now, its supplier
 		}
 	})
+	count := make([]int, len(names))
+	for i := range w.list {
+		count[w.list[i].lot]++
+	}
 	order := make([][]int32, len(names)) // by supplier: its spellings
+	for s, n := range count {
+		order[s] = make([]int32, 0, n)
+	}
 	for i := range w.list {
 		s := w.list[i].lot
 		order[s] = append(order[s], int32(i))
 	}
-	var texts []string
+	m.lots = make([]lot, 0, len(w.list))
+	texts := make([]string, 0, len(w.list))
 	for s, own := range order {
 		ids := make(map[string]int32, len(own))
 		for _, i := range own {
