@@ -53,15 +53,6 @@ func (m *matcher) strayLink(r *returnLine, byLink map[string][]int32) bool {
 	return stray
 }
 
-// named finds the sales of a lot that share a document, job or sale id with a
-// return of that lot.
-type named struct {
-	words map[string]int32 // folded text, with its kind before it → number
-	sales map[pairOf][]int32
-}
-
-type pairOf struct{ lot, word int32 }
-
 // names returns what may name a sale: its document, its job and its id.
 func names(document, job, saleID string) [3]string { return [...]string{document, job, saleID} }
 
