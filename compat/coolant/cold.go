@@ -62,6 +62,13 @@ func (s *situation) coldAtBest(a float64) cold {
 	return r
 }
 
+// thinnedUnknown reports whether something goes in that thins a fill of which
+// nobody knows the strength, while frost is coming: how much of it the fill
+// stands is open below the amount that is proved too weak.
+func (s *situation) thinnedUnknown() bool {
+	return s.q.Coldest.Known && !s.fill.exact && s.add.exact && s.add.high < s.fill.low && !s.special()
+}
+
 // tooThin reports whether pouring thins the coolant below the least strength
 // that keeps its inhibitors at work.
 func (s *situation) tooThin(a float64) bool {

@@ -70,7 +70,14 @@ func (s *situation) first(ans *Answer, c chemistry, poured bool) string {
 		head = "mixes, but " + s.causeWords(s.cautionCause())
 	}
 	if above, found := reaches(ans.Ladder, ans.Outcome); found && !poured {
-		if line := head + ", above " + s.q.Show.FormatVolume(above); utf8.RuneCountInString(line) <= longestFirst {
+		amount := s.q.Show.FormatVolume(above)
+		if s.vol.perLitre {
+			amount += " a litre"
+		}
+		if s.cautionCause() == checkCold && s.thinnedUnknown() {
+			head = "mixes, but surely " + s.causeWords(checkCold) // below it nobody knows
+		}
+		if line := head + ", above " + amount; utf8.RuneCountInString(line) <= longestFirst {
 			head = line
 		}
 	}
@@ -132,8 +139,10 @@ func (s *situation) how(ans *Answer, c chemistry) string {
 		return "first fill presumed"
 	case s.add.universal:
 		return "chemistry not stated"
-	case s.labelDecides(c):
+	case s.labelDecides(c) && s.add.claim != claimNone && s.fill.claim != claimNone: // else the line says it already
 		return "its label says so"
+	case ans.Outcome == compat.Yes && s.t.is(&s.add, waterID) && !s.fill.exact && !s.t.is(&s.fill, waterID):
+		return "water only thins it; its strength is not known"
 	case ans.Outcome == compat.Yes && s.t.is(&s.add, waterID):
 		return "water only thins it"
 	case s.fill.rest > 0:

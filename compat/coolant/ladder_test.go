@@ -55,11 +55,13 @@ func TestWaterOnAFillOfUnknownStrengthEndsAtTheColdToo(t *testing.T) {
 	a := tb.Mix(q)
 	strong := q
 	strong.Fill = fluid(57, "oat")
-	if want := tb.Mix(strong).Ladder[0].UpTo; a.Outcome != compat.Caution || a.Ladder[0].UpTo != want || a.Ladder[1].Why != "too weak for -12 °C" {
+	if want := tb.Mix(strong).Ladder[0].UpTo; a.Outcome != compat.Caution || a.Ladder[0].UpTo != want || a.Ladder[1].Why != "too weak for -12 °C" ||
+		!strings.Contains(a.Ladder[0].Why, "nobody knows how cold it then holds") || !strings.HasPrefix(a.First, "mixes, but surely too weak for -12 °C, above ") {
 		t.Errorf("%s, ends at %v, want %v", a.First, a.Ladder, want)
 	}
 	q.AddVolume = say(a.Ladder[0].UpTo)
-	if less := tb.Mix(q); less.Outcome != compat.Yes || !slices.ContainsFunc(less.NotChecked, func(f compat.Finding) bool { return strings.Contains(f.Missing, "strength of what is in the engine") }) {
+	if less := tb.Mix(q); less.Outcome != compat.Yes || !slices.ContainsFunc(less.NotChecked, func(f compat.Finding) bool { return strings.Contains(f.Missing, "strength of what is in the engine") }) ||
+		!strings.Contains(less.First, "its strength is not known") {
 		t.Errorf("%s, not checked %v", less.First, less.NotChecked)
 	}
 	q.AddVolume, q.Coldest = catalog.Stated[units.Volume]{}, catalog.Stated[units.Temperature]{}

@@ -204,7 +204,7 @@ func TestLawLadderStepsTileAndHold(t *testing.T) {
 		if perLitre { // amounts are for a litre in the engine
 			q.FillVolume = vol(1)
 		}
-		if q.Condition == "rusty" || slices.Contains([]string{"brown", "rust", "rusty", "black", "dark"}, q.Fill.ByColour) { // condemned: no amount goes on top
+		if q.Condition == "rusty" || slices.Contains([]string{"brown", "rust", "rusty", "black", "dark", "braun", "rostig", "schwarz"}, q.Fill.ByColour) { // condemned: no amount goes on top
 			if len(steps) != 0 {
 				t.Fatalf("a ladder onto a condemned fill: %v", steps)
 			}

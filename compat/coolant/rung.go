@@ -89,6 +89,8 @@ const (
 // why words a rung for the ladder.
 func (s *situation) whyOf(r rung) string {
 	switch {
+	case r.outcome == compat.Yes && s.thinnedUnknown():
+		return mixes + "; nobody knows how cold it then holds"
 	case r.outcome == compat.Yes:
 		return mixes
 	case r.outcome == compat.No && s.condemned():

@@ -19,6 +19,7 @@ type Tables struct {
 	conditions map[string]condition
 	tests      []test
 	claims     []claim
+	said       map[string]string // what a fluid is called at the counter -> what it means
 	species    []species
 	standards  []standard
 	cautions   []caution
@@ -58,6 +59,7 @@ func NewTables(ref catalog.Tables) (*Tables, error) {
 		{"coolant_readings", t.loadReadings},
 		{"coolant_claims", t.loadClaims},
 		{"coolant_species", t.loadSpecies},
+		{"coolant_said", t.loadSaid},
 		{"coolant_standards", t.loadStandards},
 		{"coolant_cautions", t.loadCautions},
 		{"coolant_limits", t.loadLimits},

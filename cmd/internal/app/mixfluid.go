@@ -55,12 +55,22 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 		f.Said = s.Settings.HouseCoolant
 	}
 	word := strings.ToLower(strings.TrimSpace(f.Said))
+	if means, ok := s.coolant().Said(word); ok {
+		word = means
+	}
+	if word == coolant.SaidHouse {
+		if s.Settings.HouseCoolant == "" {
+			return &UsageError{Problem: "no house coolant is set", Hint: `write its number into fitfill.toml, such as house_coolant = "BX-500", or name it here`}
+		}
+		f.Said = s.Settings.HouseCoolant
+		word = strings.ToLower(f.Said)
+	}
 	switch {
 	case word == "":
 		return &UsageError{Problem: "--" + flag + " is missing", Hint: missingHint[flag]}
-	case word == "unknown":
+	case word == coolant.SaidUnknown:
 		return nil
-	case word == "factory":
+	case word == coolant.SaidFactory:
 		return factoryFill(flag, f, engine, circuit)
 	}
 	// The first fill, and the colour that it shows.
@@ -99,10 +109,14 @@ func (s *Shop) identify(ctx context.Context, v *sqlite.View, flag string, f *coo
 		if ok, err := s.byApproval(ctx, v, f); ok || err != nil {
 			return err
 		}
-		names := append(append(known, s.coolant().Colours()...), "factory", "unknown")
+		names := append(append(slices.Clone(known), s.coolant().Colours()...), coolant.SaidFactory, coolant.SaidUnknown)
+		problem := fmt.Sprintf("--%s %q is no chemistry, colour, product or approval number on file", flag, f.Said)
+		if look, ok := s.coolant().Condition(word); ok && flag == "fill" {
+			return &UsageError{Problem: problem, Hint: "how it looks goes beside it: --" + flag + " unknown --look " + look}
+		}
 		return &UsageError{
-			Problem: fmt.Sprintf("--%s %q is no chemistry, colour, product or approval number on file", flag, f.Said),
-			Hint: nearestHint(word, names, "the chemistries are "+strings.Join(known, ", ")) +
+			Problem: problem,
+			Hint: nearestHint(word, names, "name a colour, factory (never opened), unknown, or a chemistry: "+strings.Join(known, ", ")) +
 				"; for a product try: fitfill find " + f.Said + " --type coolant",
 		}
 	}
