@@ -117,8 +117,8 @@ func (s *Shop) skippedLines(ctx context.Context, id int64) ([]SetAside, error) {
 
 // EnginesTemplate writes an engines sheet to fill in: a row for every engine
 // that the lists name (if fromLists) and that no engines sheet describes yet,
-// those with the most parts first, with a column for each fact. It returns the
-// number of rows.
+// those with the most parts first, with a column for each fact. A name that a
+// spreadsheet would take for a formula is guarded. It returns the number of rows.
 func (s *Shop) EnginesTemplate(ctx context.Context, w io.Writer, fromLists bool) (int, error) {
 	header := []string{"family", "circuit"}
 	for _, f := range slices.Concat(catalog.EngineFields(), catalog.CircuitFields()) {
@@ -153,8 +153,8 @@ func (s *Shop) EnginesTemplate(ctx context.Context, w io.Writer, fromLists bool)
 				continue
 			}
 			row := make([]string, len(header))
-			row[at("family")], row[at("circuit")] = t.Text, catalog.DefaultCircuit
-			row[at("make")], row[at("model")] = strings.Join(t.Makes, "; "), strings.Join(t.Models, "; ")
+			row[at("family")], row[at("circuit")] = importers.Guard(t.Text), catalog.DefaultCircuit
+			row[at("make")], row[at("model")] = importers.Guard(strings.Join(t.Makes, "; ")), importers.Guard(strings.Join(t.Models, "; "))
 			if len(t.Years) == 1 {
 				row[at("years")] = t.Years[0]
 			}
