@@ -210,3 +210,20 @@ func TestMonitorThreshold(t *testing.T) {
 		t.Error("160 °F where 195 °F belongs should lie below the monitor's threshold")
 	}
 }
+
+// A section between two of a table takes the row that lies nearer.
+func TestTheNearestRowOfATableIsTaken(t *testing.T) {
+	tab := tables(t)
+	for section, want := range map[float64]float64{1.0: 1.78, 2.0: 1.78, 2.3: 2.62, 3.0: 2.62, 3.2: 3.53, 5.0: 5.33, 6.3: 6.99, 9.0: 6.99} {
+		for _, axial := range []bool{true, false} {
+			if b := tab.band(section, axial); b.section != want || b.axial != axial {
+				t.Errorf("section %g, axial %v: the band of %g, axial %v; want %g", section, axial, b.section, b.axial, want)
+			}
+		}
+	}
+	for section, want := range map[float64]float64{1.0: 1.78, 1.86: 1.90, 2.3: 2.40, 2.7: 2.62, 3.08: 3.10, 3.52: 3.53, 4.4: 4.00, 4.6: 5.00, 9.0: 6.99} {
+		if g := tab.groove(section); g.section != want {
+			t.Errorf("section %g: the groove of %g, want %g", section, g.section, want)
+		}
+	}
+}

@@ -156,7 +156,10 @@ func (s *Shop) UndoSheet(ctx context.Context, id int64) (u sqlite.Undo, err erro
 	if err := s.store.CommitUndo(ctx, lock, u, folder, s.timestamp()); err != nil {
 		return u, err
 	}
-	return u, s.dropOldIndexes(ctx)
+	// It is taken back. Folders that cannot go yet, because somebody reads them, go
+	// with the next import.
+	_ = s.dropOldIndexes(context.WithoutCancel(ctx))
+	return u, nil
 }
 
 // buildIndex builds a new index of one supplier from the store, and returns its
