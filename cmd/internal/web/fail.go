@@ -16,8 +16,11 @@ type failPage struct {
 
 func (*failPage) template() string { return "fail" }
 
-// problemView is what went wrong and what to do.
-type problemView struct{ Problem, Hint string }
+// problemView is what went wrong, what to do, and where to go on.
+type problemView struct {
+	Problem, Hint string
+	Ways          []choice
+}
 
 // described turns an error into a status, what went wrong and what to do. The
 // flags and commands that an answer of the program names are put into the
@@ -25,10 +28,16 @@ type problemView struct{ Problem, Hint string }
 func described(err error) (status int, problem, hint string) {
 	var usage *app.UsageError
 	var large *http.MaxBytesError
+	var vehicle *app.UnknownVehicle
+	var sheet *app.UnknownSheet
 	hint, unknown := app.IsUnknown(err)
 	switch {
 	case errors.As(err, &usage):
-		return http.StatusBadRequest, sentence(inPageWords(usage.Problem)), nonEmpty(sentence(inPageWords(usage.Hint)), "Go back and put it otherwise.")
+		return http.StatusBadRequest, sentence(inPageWords(usage.Problem)), nonEmpty(sentence(inPageWords(usage.Hint)), goBack)
+	case errors.As(err, &vehicle) && !nearest.MatchString(vehicle.Hint):
+		return http.StatusNotFound, sentence(err.Error()), "Vehicles come on file at the Office, from a sheet of vehicles; without one, say the engine."
+	case errors.As(err, &sheet):
+		return http.StatusNotFound, sentence(err.Error()), "The sheets in use stand at the Office."
 	case unknown:
 		return http.StatusNotFound, sentence(inPageWords(err.Error())), nonEmpty(sentence(inPageWords(hint)), "Look for it at the Counter, with fewer letters.")
 	case errors.Is(err, errNotHere):
@@ -42,6 +51,20 @@ func described(err error) (status int, problem, hint string) {
 	}
 	return http.StatusInternalServerError, sentence(err.Error()), "Nothing was changed. If it comes again, look the catalogue over at the machine itself with: fitfill doctor"
 }
+
+// refused makes a page the answer to a question that failed, for the page to
+// show what went wrong beside the form to ask again.
+func (f *frame) refused(err error) *problemView {
+	status, problem, hint := described(err)
+	f.Status = status
+	if hint == goBack {
+		hint = ""
+	}
+	return &problemView{Problem: problem, Hint: hint}
+}
+
+// goBack is what is left to do where nothing better is known.
+const goBack = "Go back and put it otherwise."
 
 // statusGone is what servers write down for a browser that went away.
 const statusGone = 499
@@ -61,7 +84,7 @@ func (s *site) refuse(w http.ResponseWriter, r *http.Request, status int, proble
 		s.sendJSON(w, r, status, map[string]string{"error": problem, "hint": hint})
 		return
 	}
-	p := &failPage{frame: frame{Title: problem, Door: doorOf(r)}, problemView: problemView{problem, hint}}
+	p := &failPage{frame: frame{Title: problem, Door: doorOf(r)}, problemView: problemView{problem, hint, waysOn(r, problem, hint)}}
 	if r.URL.Path != wholePage(r) {
 		p.Only = "problem"
 	}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 
@@ -26,6 +27,7 @@ type flushPage struct {
 	Fields   []flushField
 	Carried  []field
 	Back     string
+	Missing  *problemView // what must be said before there is a plan
 }
 
 func (*flushPage) template() string { return "flush" }
@@ -81,6 +83,10 @@ func askFlush(s *site, r *http.Request) (reply, error) {
 		Engine: choices.Engine, Circuit: q.Get("circuit"), From: app.FluidSaid{What: from}, To: app.FluidSaid{What: q.Get("to")},
 		Volume: q.Get("volume"), Drain: q.Get("drain"), Look: q.Get("look"),
 	})
+	if usage := (*app.UsageError)(nil); errors.As(err, &usage) && !isTwin(r) { // the form to say it in stands on the page
+		p.Missing = p.refused(err)
+		return reply{a, p, ""}, nil
+	}
 	if err != nil {
 		return reply{}, err
 	}

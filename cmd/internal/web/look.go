@@ -30,6 +30,7 @@ type frame struct {
 	Twin    string // address of the JSON twin
 	CSS, JS string
 	Only    string // a part of the page that is sent alone
+	Status  int    // of the answer, where it is not 200
 }
 
 func (f *frame) base() *frame { return f }

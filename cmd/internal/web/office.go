@@ -28,7 +28,10 @@ type officePage struct {
 	Changed   []string
 	Worsening []string
 	Cost      *costView
+	Labour    string // what an hour of it costs, as it was said here
+	LabourSet string // and as the settings have it
 	Rivals    []string
+	NoRivals  *problemView // why two suppliers cannot be compared
 	Names     []string
 	CompareA  string
 	CompareB  string
@@ -76,21 +79,31 @@ const quarter = 92 * 24 * time.Hour
 
 func askOffice(s *site, r *http.Request) (reply, error) {
 	q := r.URL.Query()
-	p := &officePage{frame: frame{Title: "Office", Door: "office"}, Rooms: roomsAt("/office"), Type: q.Get("type"), CompareA: q.Get("a"), CompareB: q.Get("b"), Carried: carried(q, "since", "a", "b")}
+	p := &officePage{frame: frame{Title: "Office", Door: "office"}, Rooms: roomsAt("/office"), Type: q.Get("type"), CompareA: q.Get("a"), CompareB: q.Get("b"), Carried: carried(q, "since", "a", "b", "labour"), Labour: q.Get("labour"), LabourSet: s.shop.Settings.LabourRate.Text}
 	ask := app.SuppliersQuestion{Type: q.Get("type"), AsOf: q.Get("as_of"), Since: q.Get("since"), Curves: true}
 	if p.CompareA != "" && p.CompareB != "" {
 		ask.Compare = [2]string{p.CompareA, p.CompareB}
 	}
-	a, err := s.shop.Suppliers(r.Context(), ask)
-	if err != nil && len(q) == 0 && nothingBought(err) {
+	shop, err := s.shop.AtLabourRate(p.Labour)
+	if err != nil {
+		return reply{}, err
+	}
+	a, err := shop.Suppliers(r.Context(), ask)
+	if err != nil && ask.Compare[0] != "" && !isTwin(r) && !nothingBought(err) {
+		p.NoRivals = p.refused(err)
+		ask.Compare = [2]string{}
+		a, err = shop.Suppliers(r.Context(), ask)
+	}
+	if err != nil && nothingBought(err) && !isTwin(r) {
+		p.Status = 0 // nothing was wrong with the question
 		_, problem, hint := described(err)
-		p.Empty = &problemView{problem, hint}
+		p.Empty = &problemView{Problem: problem, Hint: hint}
 		return reply{a, p, ""}, nil
 	}
 	if err != nil {
 		return reply{}, err
 	}
-	parts, err := s.shop.ComingBack(r.Context(), ask, partsShown)
+	parts, err := shop.ComingBack(r.Context(), ask, partsShown)
 	if err != nil {
 		return reply{}, err
 	}

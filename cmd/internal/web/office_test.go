@@ -42,6 +42,47 @@ func upload(t *testing.T, server *httptest.Server, path, name, sheet string, fie
 	return do(t, r)
 }
 
+// A file that is no sheet is refused with what it is and what to do instead.
+func TestAFileThatIsNoSheetIsRefused(t *testing.T) {
+	_, server := emptyShop(t)
+	for name, c := range map[string]struct{ file, says string }{
+		"page.csv":  {"<html><table></table></html>", `"page.csv" looks like a web page. Ask the supplier`},
+		"empty.csv": {"", `"empty.csv" is empty. Export the sheet again.`},
+		"list.pdf":  {"%PDF-1.4", `"list.pdf" looks like a PDF document. Ask the supplier`},
+	} {
+		if g := upload(t, server, "/office/import", name, c.file, "supplier", "Brackwell"); g.status != 400 || !strings.Contains(text(g.body), c.says) {
+			t.Errorf("%s: status %d: %s", name, g.status, text(g.body))
+		}
+	}
+	if status, problem, hint := described(&http.MaxBytesError{Limit: largestSheet}); status != 413 || problem == "" || hint == "" {
+		t.Errorf("too large: %d %q %q", status, problem, hint)
+	}
+}
+
+// Without the price of an hour the Office says what is missing where it is to be
+// said, and shows everything else; said once, it goes along.
+func TestTheOfficeTakesThePriceOfAnHour(t *testing.T) {
+	shop, err := app.Open(t.TempDir(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { shop.Close() })
+	if err := shop.LoadDemo(t.Context(), func(app.ImportAnswer) {}); err != nil {
+		t.Fatal(err)
+	}
+	server := serveShop(t, shop)
+	const path = "/office?type=thermostat&a=Ostrel&b=Quillmar"
+	hasAll(t, "without it", text(get(t, server, path).body), "an hour of labour", "Parts that come back most")
+	with := get(t, server, path+"&labour=60+EUR")
+	hasAll(t, "with it", text(with.body), "saves", "cost of a fitted part")
+	if with.status != 200 || !strings.Contains(with.body, "labour=60") {
+		t.Errorf("status %d; the price does not go along", with.status)
+	}
+	if g := get(t, server, "/office.json?type=thermostat&a=Ostrel&b=Ostrel"); g.status != 400 || !strings.Contains(g.body, "one supplier") {
+		t.Errorf("the twin: %d %s", g.status, g.body)
+	}
+}
+
 // emptyShop serves a garage that has read in nothing yet.
 func emptyShop(t *testing.T) (*app.Shop, *httptest.Server) {
 	t.Helper()

@@ -29,10 +29,11 @@ type intervalRow struct {
 	Drawn, Cut     bool   // the upper limit lies beyond the drawing
 }
 
-// The drawing in its own units.
+// The drawing in its own units: as wide as a phone, where all of it is to be
+// seen; a desk shows it larger, with smaller letters.
 const (
-	intervalLeft, intervalRight = 120.0, 590.0
-	intervalTop, intervalStep   = 14.0, 30.0
+	intervalLeft, intervalRight = 104.0, 374.0
+	intervalTop, intervalStep   = 10.0, 22.0
 	mostPercent                 = 100.0
 )
 
@@ -146,4 +147,4 @@ func (p *officePage) AxisEnd() float64 { return p.Intervals.Height - intervalTop
 func (p *officePage) AxisText() float64 { return p.Intervals.Height - 6 }
 
 // MidY is the height of the mark.
-func (r intervalRow) MidY() float64 { return r.Y + 1.5 }
+func (r intervalRow) MidY() float64 { return r.Y + 1 }

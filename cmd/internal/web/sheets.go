@@ -95,9 +95,21 @@ func writeImport(s *site, r *http.Request) (reply, error) {
 	}
 	a, err := s.shop.Import(r.Context(), app.ImportQuestion{Name: header.Filename, Raw: raw, Supplier: strings.TrimSpace(r.FormValue("supplier")), As: r.FormValue("as")})
 	if err != nil {
-		return reply{}, err
+		return reply{}, noSheet(header.Filename, err)
 	}
 	return reply{a, importPageOf(a), ""}, nil
+}
+
+// noSheet makes what was found wrong with a file as a whole a question that was
+// put wrongly: such errors begin with the name of the file, and say behind a
+// colon what to do.
+func noSheet(name string, err error) error {
+	what, of := strings.CutPrefix(err.Error(), name+" ")
+	if !of {
+		return err
+	}
+	problem, hint, _ := strings.Cut(what, ": ")
+	return &app.UsageError{Problem: fmt.Sprintf("%q %s", name, problem), Hint: hint}
 }
 
 func askWaiting(s *site, r *http.Request) (reply, error) {

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"errors"
 	"net/http"
 	"runtime"
@@ -77,7 +78,7 @@ func (s *site) serve(rt route) http.HandlerFunc {
 		case isTwin(r):
 			s.sendJSON(w, r, http.StatusOK, a.answer)
 		default:
-			s.show(w, r, http.StatusOK, a.page)
+			s.show(w, r, cmp.Or(a.page.base().Status, http.StatusOK), a.page)
 		}
 	}
 }

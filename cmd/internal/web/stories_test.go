@@ -100,6 +100,9 @@ func TestOfficeStory(t *testing.T) {
 	run(t, ctx, chromedp.Navigate(server.URL+"/office"))
 	ostrel := script[string](t, ctx, `[...document.querySelectorAll("tbody tr")].find((r) => r.innerText.startsWith("Ostrel")).innerText`)
 	hasAll(t, "the row", ostrel, "worse")
+	if drawn := script[float64](t, ctx, `document.querySelector(".chart text").getBoundingClientRect().height`); drawn < 11 {
+		t.Errorf("the names in the drawing are %.1f px high", drawn)
+	}
 	shot(t, ctx, "office-1280")
 	picture(t, ctx, "office")
 	run(t, ctx, chromedp.Navigate(server.URL+"/office/held"), chromedp.SetValue(`//form[label[contains(., "Yrs")]]//input[@name="value"]`, "2004-2011"),
@@ -127,6 +130,19 @@ func TestCounterWithoutScript(t *testing.T) {
 	call(t, err)
 	run(t, ctx, chromedp.Navigate(server.URL+"/?engine=TKV38"), chromedp.SendKeys("#q", "thermostat"+kb.Enter), chromedp.WaitVisible(".hit .verdict"))
 	hasAll(t, "the page", value(t, ctx, chromedp.Text("main")), "fits: one list and measured", "QM-1038")
+}
+
+// All of the drawing is to be seen on a phone, in letters that can be read.
+func TestTheDrawingFitsAPhone(t *testing.T) {
+	server := serveDemo(t)
+	ctx, _ := tab(t, phone)
+	run(t, ctx, chromedp.Navigate(server.URL+"/office"))
+	if right := script[float64](t, ctx, `Math.max(...[...document.querySelectorAll(".chart *")].map((e) => e.getBoundingClientRect().right))`); right > float64(phone.width) {
+		t.Errorf("the drawing reaches to %.0f px of %d", right, phone.width)
+	}
+	if small := script[float64](t, ctx, `Math.min(...[...document.querySelectorAll(".chart text")].map((e) => e.getBoundingClientRect().height))`); small < 11 {
+		t.Errorf("letters in the drawing are %.1f px high", small)
+	}
 }
 
 func TestDarkPagesAreDark(t *testing.T) {

@@ -209,22 +209,59 @@ func TestErrorsAreASentenceAndAWayOn(t *testing.T) {
 		status int
 		says   string
 	}{
-		"/nowhere":                               {404, "There is no such page."},
-		"/counter?q=seal&engine=TKV83":           {404, `No sheet and no list knows the engine`},
-		"/counter?q=seal&type=sael":              {400, "No part is of the type sael."},
-		"/fit?engine=TKV38&year=95":              {400, "The model year 95 is no model year."},
-		"/fit?engine=TKV38&m.flange=big":         {400, "A size:"},
-		"/fit?engine=TKV38&part=ZZ-9":            {404, `No sheet has the number`},
-		"/sheet/0000000000000000/line/3":         {404, "not in use any more"},
-		"/sheet/1/line/0":                        {404, "There is no such page."},
-		"/counter.json?q=seal&engine=TKV83":      {404, "error"},
-		"/counter/hits?q=seal&type=sael":         {400, "No part is of the type"},
-		"/static/fitfill.css":                    {404, "There is no such page."},
-		"/counter?q=" + strings.Repeat("x", 300): {200, "Nothing found"},
+		"/nowhere":                                   {404, "There is no such page."},
+		"/counter?q=seal&engine=TKV83":               {404, `No sheet and no list knows the engine`},
+		"/counter?q=seal&type=sael":                  {400, "No part is of the type sael."},
+		"/fit?engine=TKV38&year=95":                  {400, "The model year 95 is no model year."},
+		"/fit?engine=TKV38&m.flange=big":             {400, "A size:"},
+		"/fit?engine=TKV38&part=ZZ-9":                {404, `No sheet has the number`},
+		"/sheet/0000000000000000/line/3":             {404, "not in use any more"},
+		"/sheet/1/line/0":                            {404, "There is no such page."},
+		"/counter.json?q=seal&engine=TKV83":          {404, "error"},
+		"/counter/hits?q=seal&type=sael":             {400, "No part is of the type"},
+		"/static/fitfill.css":                        {404, "There is no such page."},
+		"/counter?q=" + strings.Repeat("x", 300):     {200, "Nothing found"},
+		"/bay/flush?fill=green&to=PR-SIC-5":          {400, "How much the system holds is not known"},
+		"/bay/vehicle?vehicle=ZZ+1234":               {404, "Vehicles come on file at the Office"},
+		"/office?type=thermostat&a=Ostrel&b=Ostrel":  {400, "Ostrel and Ostrel are one supplier."},
+		"/office?a=Ostrel&b=Quillmar&labour=-60+EUR": {400, "it is below zero"},
 	} {
 		g := get(t, server, path)
 		if g.status != want.status || !strings.Contains(unescape(g.body), want.says) {
 			t.Errorf("%s: status %d, want %d with %q: ... %s", path, g.status, want.status, want.says, between(g.body, `<main id="main">`, "</main>"))
+		}
+	}
+}
+
+// Who reads that something went wrong finds the way on below it, and it leads
+// somewhere.
+func TestErrorsLeadOn(t *testing.T) {
+	server := serveDemo(t)
+	for path, want := range map[string][]string{
+		"/counter?q=seal&engine=TKV83":                    {"/counter?engine=TKV38&q=seal", "/counter?q=seal"},
+		"/counter/hits?q=seal&engine=TKV83":               {"/counter?engine=TKV38&q=seal", "/counter?q=seal"},
+		"/counter?q=seal&supplier=Zorkel":                 {"/counter?q=seal"},
+		"/fit?engine=TKV38&part=ZZ-9":                     {"/fit?engine=TKV38"},
+		"/fit?engine=AAAA99":                              {"/counter"},
+		"/bay?fill=blurple&add=oat":                       {"/bay?add=oat&fill=purple", "/bay?add=oat"},
+		"/bay?vehicle=D+0l&fill=green":                    {"/bay?fill=green"},
+		"/bay/vehicle?vehicle=ZZ+1234":                    {"/bay"},
+		"/sheet/99/line/1":                                {"/office/sheets"},
+		"/office/sheets/77":                               {"/office/sheets"},
+		"/office?type=zork":                               {"/office"},
+		"/bay?fill=iat&add=oat&amount=lots":               {"/bay?add=oat&fill=iat"},
+		"/bay/flush?fill=green&to=PR-SIC-5&volume=plenty": {"/bay?add=PR-SIC-5&fill=green"},
+	} {
+		g := get(t, server, path)
+		if g.status < 400 || g.status >= 500 {
+			t.Errorf("%s: status %d", path, g.status)
+		}
+		for _, to := range want {
+			if !strings.Contains(unescape(g.body), `href="`+to+`"`) {
+				t.Errorf("%s does not lead to %s: %.900s", path, to, between(g.body, `<main id="main">`, "</main>"))
+			} else if on := get(t, server, to); on.status != 200 {
+				t.Errorf("%s leads to %s, which answers %d", path, to, on.status)
+			}
 		}
 	}
 }
