@@ -18,8 +18,23 @@ type Duel struct {
 	DearCheaper float64 // probability that the dear one costs less overall
 	CheapFailed float64 // quality failures of this type
 	DearFailed  float64
-	Comparable  bool // both sold a part type of which one failed
+	Comparable  bool    // both sold a part type of which one failed
+	CheapWorse  float64 // probability that the cheap one's parts fail more often; not to be shown unless Comparable
 	Word        DuelWord
+}
+
+// EvenCost returns what a failure may cost before the saving is gone:
+// Saves/More, its limits those of More the other way round. It is infinite where
+// the cheap one fails no more often: then it pays whatever a failure costs. That
+// at which both cost the same needs no price of a failure to be known.
+func (d Duel) EvenCost() Interval {
+	even := func(more float64) float64 {
+		if more <= 0 {
+			return math.Inf(1)
+		}
+		return d.Saves / more
+	}
+	return Interval{even(d.More.Est), even(d.More.High), even(d.More.Low)}
 }
 
 // DuelWord is the verdict on a cheaper part.
@@ -66,7 +81,10 @@ func (c Comparison) Duel(a, b, partType, day int, costA, costB PartCost, set Set
 	d.DearFailed, usualB = c.Table.ByType(colB, partType)
 	for _, p := range c.Pairs {
 		if p.A == min(a, b) && p.B == max(a, b) {
-			d.Comparable = p.Comparable
+			d.Comparable, d.CheapWorse = p.Comparable, p.AWorse
+			if p.A == d.Dear {
+				d.CheapWorse = 1 - p.AWorse
+			}
 		}
 	}
 	if c.Ranked && d.Comparable && min(usualA, usualB) >= 1 {

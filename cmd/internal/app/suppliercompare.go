@@ -17,7 +17,7 @@ type Rivals struct {
 	Dear     Rival  `json:"dearer"`
 
 	PriceGap    float64   `json:"price_gap"`
-	PerComeback float64   `json:"per_comeback"`
+	PerComeback *float64  `json:"per_comeback"`
 	BreakEven   *Estimate `json:"break_even_gap"` // how much dearer the dearer one may be
 	DearCheaper *float64  `json:"p_dearer_cheaper_overall"`
 	// AllowedOneIn: the cheaper one pays while fewer than one in so many more of
@@ -25,7 +25,11 @@ type Rivals struct {
 	AllowedOneIn float64   `json:"pays_below_one_more_in"`
 	MorePct      *Estimate `json:"more_back_pct"` // comes back more often, by the shop's own count
 	Word         string    `json:"word"`
-	Says         []string  `json:"says"` // the answer in words, first line first
+
+	CheapWorse *float64  `json:"p_cheaper_fails_more"` // null where they share too little to compare
+	LevelAt    *EvenCost `json:"level_at_comeback_of"` // null where no price or nothing to compare
+	NoMoney    string    `json:"no_cost,omitempty"`    // what to state so that it is told in money
+	Says       []string  `json:"says"`                 // the answer in words, first line first
 
 	Comeback *Comeback `json:"comeback"`
 }
@@ -35,7 +39,7 @@ type Rival struct {
 	Supplier string    `json:"supplier"`
 	Price    float64   `json:"price"`
 	Failed   int       `json:"observed_failures"`
-	Cost     Estimate  `json:"cost_per_job"`
+	Cost     *Estimate `json:"cost_per_job"`
 	BackPct  *Estimate `json:"back_pct"`
 }
 
@@ -53,7 +57,7 @@ func (st *supplierStudy) rivals(names [2]string, money pricing) (*Rivals, error)
 	if at[0] == at[1] {
 		return nil, &UsageError{Problem: fmt.Sprintf("%s and %s are one supplier", names[0], names[1]), Hint: "name two, such as --compare A B"}
 	}
-	if money.off != "" {
+	if money.off != "" && !money.unstated {
 		return nil, &UsageError{Problem: "what a comeback costs is not known", Hint: money.off}
 	}
 	g := st.commonType(at)
@@ -64,6 +68,9 @@ func (st *supplierStudy) rivals(names [2]string, money pricing) (*Rivals, error)
 		return nil, &UsageError{Problem: fmt.Sprintf("no part type was bought from both %s and %s", names[0], names[1]), Hint: "there is nothing to compare; see: fitfill suppliers"}
 	}
 	name := st.ledger.PartTypes[g]
+	if money.unstated {
+		return st.rivalRates(at, g, money), nil
+	}
 	var cost [2]returns.PartCost
 	for i, s := range at {
 		c, _, ok := money.partCost(st, s, g)
@@ -80,17 +87,18 @@ func (st *supplierStudy) rivals(names [2]string, money pricing) (*Rivals, error)
 	if !ok {
 		d = bareDuel(at, cost)
 	} else {
-		level, more := estimate(d.Level.Gap, 2), estimate(percent(d.More), 2)
+		level := estimate(d.Level.Gap, 2)
 		p := round(d.DearCheaper, 4)
-		cheap, dear := estimate(percent(d.CheapBack), 2), estimate(percent(d.DearBack), 2)
-		r.BreakEven, r.DearCheaper, r.MorePct = &level, &p, &more
-		r.Cheap.BackPct, r.Dear.BackPct = &cheap, &dear
-		r.Cheap.Cost, r.Dear.Cost = estimate(d.CheapCost, 2), estimate(d.DearCost, 2)
+		r.BreakEven, r.DearCheaper = &level, &p
+		cheapCost, dearCost := estimate(d.CheapCost, 2), estimate(d.DearCost, 2)
+		r.Cheap.Cost, r.Dear.Cost = &cheapCost, &dearCost
+		r.tellRates(d)
 	}
 	price := map[int]float64{at[0]: cost[0].Price, at[1]: cost[1].Price}
 	r.Cheap.Supplier, r.Dear.Supplier = st.ledger.Suppliers[d.Cheap], st.ledger.Suppliers[d.Dear]
 	r.Cheap.Price, r.Dear.Price = round(price[d.Cheap], 4), round(price[d.Dear], 4)
-	r.PriceGap, r.PerComeback = round(d.Saves, 2), round(d.PerFailure, 2)
+	perComeback := round(d.PerFailure, 2)
+	r.PriceGap, r.PerComeback = round(d.Saves, 2), &perComeback
 	if d.Allowed > 0 && d.Allowed < 1 {
 		r.AllowedOneIn = round(1/d.Allowed, 1)
 	}
@@ -140,6 +148,15 @@ func (st *supplierStudy) commonType(at [2]int) int {
 // mostInFirstLine is how long a first line may be.
 const mostInFirstLine = 60
 
+// fitFirstLine returns the line, or the other where it is too long for a first
+// line.
+func fitFirstLine(line, shorter string) string {
+	if utf8.RuneCountInString(line) > mostInFirstLine {
+		return shorter
+	}
+	return line
+}
+
 // words puts the comparison into sentences, the answer first.
 func (r *Rivals) words(d returns.Duel, told bool) []string {
 	in100 := int(math.Round(100 * d.DearCheaper))
@@ -161,9 +178,7 @@ func (r *Rivals) words(d returns.Duel, told bool) []string {
 	default:
 		out = append(out, fmt.Sprintf("%s; pays if under 1 in %.0f more fail", saves, 1/d.Allowed))
 	}
-	if utf8.RuneCountInString(out[0]) > mostInFirstLine {
-		out[0] = strings.Replace(out[0], r.Cheap.Supplier, "The cheaper one", 1)
-	}
+	out[0] = fitFirstLine(out[0], strings.Replace(out[0], r.Cheap.Supplier, "The cheaper one", 1))
 	out = append(out, fmt.Sprintf("A comeback of the part costs you %.2f %s, the price of the new part aside.", d.PerFailure, r.Currency))
 	if !told {
 		return append(out, "Nothing has come back faulty yet: your own count cannot tell them apart.")

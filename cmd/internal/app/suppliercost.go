@@ -50,6 +50,7 @@ type pricing struct {
 	rates     returns.Rates
 	notes     []string
 	off       string // why no cost can be told; empty: it can
+	unstated  bool   // the only reason is that the shop has not stated its rate
 }
 
 // pricing collects the prices paid and the shop's own rates. No rate of
@@ -67,6 +68,7 @@ func (s *Shop) pricing(st *supplierStudy) (pricing, error) {
 	p.collect(st)
 	set := s.Settings
 	if !set.LabourRate.Known {
+		p.unstated = true
 		p.off = "what an hour of labour costs the shop is not stated: --labour-rate 60EUR, or labour_rate in the settings"
 		return p, nil
 	}

@@ -26,7 +26,8 @@ returns_warranties.
 
 --compare A B sets the parts of one type in money: a comeback costs labour and
 fluid (the tables of the program; the shop's own rates are settings), and the
-answer says at which price gap the two are level. --since DATE tells what changed
+answer says at which price gap the two are level. Without a labour rate it tells how
+often both come back, and at what cost of a comeback they are level. --since DATE tells what changed
 and who is getting worse. --explain NAME lists the rows behind a supplier's
 figures, and those that were set aside, with the reason. --csv and --plot write
 files that hold figures by supplier only: no customer, vehicle or document.

@@ -2,6 +2,8 @@ package cli
 
 import (
 	"encoding/json"
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -75,7 +77,7 @@ func TestTwoSuppliersInMoney(t *testing.T) {
 	if one.Cheap != other.Cheap && one.Cheap.Supplier != other.Cheap.Supplier || one.PriceGap != other.PriceGap || one.Says[0] != other.Says[0] {
 		t.Errorf("the order of the names changes the answer: %+v, %+v", one, other)
 	}
-	if one.Cheap.Supplier != "Ostrel" || one.PriceGap != 8.7 || one.PerComeback != 90 || one.Comeback.Hours != 1.5 || one.AllowedOneIn < 10 || one.AllowedOneIn > 11 {
+	if one.Cheap.Supplier != "Ostrel" || one.PriceGap != 8.7 || *one.PerComeback != 90 || one.Comeback.Hours != 1.5 || one.AllowedOneIn < 10 || one.AllowedOneIn > 11 {
 		t.Errorf("%+v", one)
 	}
 	if gap := one.BreakEven; !(gap.Low < gap.Est && gap.Est < gap.High) || one.Cheap.Cost.Est <= one.Cheap.Price {
@@ -98,6 +100,56 @@ func TestTwoSuppliersInMoney(t *testing.T) {
 		if c := s.CostPerJob; c == nil || c.Type != "seal" || c.Low > c.Est || c.High < c.Est || c.Low < c.Price {
 			t.Errorf("%s: %+v", s.Supplier, c)
 		}
+	}
+}
+
+func TestTwoSuppliersWithoutALabourRate(t *testing.T) {
+	compare := func(args ...string) *app.Rivals {
+		return ask[app.SuppliersAnswer](t, append([]string{"suppliers", "--compare"}, args...)...).Compare
+	}
+	worse, few, good := compare("Ostrel", "Quillmar"), compare("Ferrowick", "Quillmar"), compare("Tessimor", "Grauvelt")
+	for _, r := range []*app.Rivals{worse, few, good} {
+		if r.Comeback != nil || r.PerComeback != nil || r.BreakEven != nil || !strings.Contains(r.NoMoney, "labour_rate") {
+			t.Errorf("money told that nobody stated: %+v", r)
+		}
+		for _, side := range []app.Rival{r.Cheap, r.Dear} {
+			if b := side.BackPct; b == nil || !(b.Low < b.Est && b.Est < b.High) || side.Cost != nil {
+				t.Errorf("%+v", side)
+			}
+		}
+		if r.CheapWorse == nil || len([]rune(r.Says[0])) > 60 || !strings.Contains(r.Says[len(r.Says)-1], "--labour-rate 60EUR") {
+			t.Errorf("%+v", r)
+		}
+	}
+	if *worse.CheapWorse < 0.99 || worse.Word != "worse" || worse.LevelAt == nil || !strings.Contains(worse.Says[0], "Ostrel saves 8.70; pays below") {
+		t.Errorf("%+v", worse)
+	}
+	// With the labour rate at which they are level, the price gap is the level one.
+	hours := 1.5
+	rate := fmt.Sprintf("%.2fEUR", *worse.LevelAt.Est/hours)
+	priced := ask[app.SuppliersAnswer](t, "suppliers", "--compare", "Ostrel", "Quillmar", "--labour-rate", rate).Compare
+	if gap := priced.BreakEven.Est; math.Abs(gap-priced.PriceGap) > 0.03 {
+		t.Errorf("at %s an hour they are level at a gap of %.2f, not at %.2f", rate, gap, priced.PriceGap)
+	}
+	if few.Word != "too few to tell" || !strings.Contains(few.Says[0], "too few failed") {
+		t.Errorf("%+v", few)
+	}
+	if good.LevelAt == nil || good.LevelAt.Est != nil || good.LevelAt.Low == nil {
+		t.Errorf("%+v", good.LevelAt)
+	}
+	_, out, _ := call(t, "--home", demoHome(t), "suppliers", "--compare", "Ostrel", "Quillmar")
+	for _, want := range []string{"That Ostrel's fail more often: over 99 in 100", "If 1 in 20 more of Ostrel's fail", "% faulty in a year", "--labour-rate 60EUR"} {
+		if !strings.Contains(unwrapped(out), want) {
+			t.Errorf("no %q in\n%s", want, out)
+		}
+	}
+	if strings.Contains(out, "with comebacks paid") {
+		t.Errorf("a column without figures:\n%s", out)
+	}
+	// Parts whose price is on no sheet are compared by what came back alone.
+	pumps := ask[app.SuppliersAnswer](t, "suppliers", "--type", "pump", "--compare", "Ostrel", "Quillmar").Compare
+	if pumps.LevelAt != nil || !strings.Contains(strings.Join(pumps.Says, " "), "unit_price") {
+		t.Errorf("%+v", pumps)
 	}
 }
 

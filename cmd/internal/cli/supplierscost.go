@@ -55,15 +55,28 @@ func (e *env) printRivals(r *app.Rivals) {
 	fmt.Fprintf(e.Out, "\n%s, %s\n", app.Capital(r.Type), strings.TrimSpace("prices in "+r.Currency))
 	var rows [][]string
 	for _, x := range []app.Rival{r.Cheap, r.Dear} {
-		back, cost := "not known", "not known"
+		price, back := "not known", "not known"
+		if x.Price > 0 {
+			price = fmt.Sprintf("%.2f", x.Price)
+		}
 		if x.BackPct != nil {
 			back = fmt.Sprintf("%.1f (%.1f-%.1f)", x.BackPct.Est, x.BackPct.Low, x.BackPct.High)
-			cost = fmt.Sprintf("%.2f (%.2f-%.2f)", x.Cost.Est, x.Cost.Low, x.Cost.High)
 		}
-		rows = append(rows, []string{x.Supplier, fmt.Sprintf("%.2f", x.Price), back, cost})
+		row := []string{x.Supplier, price, back}
+		if r.Comeback != nil {
+			cost := "not known"
+			if x.Cost != nil {
+				cost = fmt.Sprintf("%.2f (%.2f-%.2f)", x.Cost.Est, x.Cost.Low, x.Cost.High)
+			}
+			row = append(row, cost)
+		}
+		rows = append(rows, row)
 	}
-	columns(e.Out, e.style, []string{"supplier", ">price", ">% faulty in a year", ">with comebacks paid"}, rows)
+	head := []string{"supplier", ">price", ">% faulty in a year", ">with comebacks paid"}
+	columns(e.Out, e.style, head[:len(rows[0])], rows)
 	fmt.Fprintln(e.Out)
-	fmt.Fprint(e.Out, wrap("  ", 2, comebackText(*r.Comeback)))
+	if r.Comeback != nil {
+		fmt.Fprint(e.Out, wrap("  ", 2, comebackText(*r.Comeback)))
+	}
 	fmt.Fprint(e.Out, wrap("  ", 2, "Limits: 95 in 100. A supplier's rate is taken over all its part types, a type's over all suppliers."))
 }
