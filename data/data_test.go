@@ -85,3 +85,26 @@ func TestShippedTablesAreTheReference(t *testing.T) {
 		}
 	}
 }
+
+// A source that no row rests on says that a row was meant to.
+func TestEverySourceIsUsed(t *testing.T) {
+	ref, err := Reference()
+	if err != nil {
+		t.Fatal(err)
+	}
+	used := map[string]bool{}
+	for _, rows := range ref {
+		for _, r := range rows {
+			used[r.Source.Key] = true
+		}
+	}
+	sources, err := loadSources(tables)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for key := range sources {
+		if !used[key] {
+			t.Errorf("no row rests on %s", key)
+		}
+	}
+}

@@ -3,6 +3,7 @@ package app
 import (
 	"errors"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -46,7 +47,12 @@ func scratchIn(dir string) (importers.ScratchFile, error) {
 type laterRemoved struct{ *os.File }
 
 func (f *laterRemoved) Close() error {
-	return errors.Join(f.File.Close(), os.Remove(f.Name()))
+	err := f.File.Close()
+	// Another process may have taken it for what a killed one left.
+	if gone := os.Remove(f.Name()); !errors.Is(gone, fs.ErrNotExist) {
+		err = errors.Join(err, gone)
+	}
+	return err
 }
 
 // ownCopy is a copy of a large file that nobody can change while it is read, again
