@@ -162,8 +162,10 @@ func (s *Shop) readRows(ctx context.Context, q ImportQuestion, sheet *importers.
 	return report, said, err
 }
 
+// today is the day by the clock on the garage's wall: in UTC it is yesterday still
+// on a morning in the east, and tomorrow already on an evening in the west.
 func (s *Shop) today() catalog.Date {
-	y, m, d := s.now().UTC().Date()
+	y, m, d := s.now().Date()
 	return catalog.DateOf(y, int(m), d)
 }
 
