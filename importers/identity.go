@@ -51,14 +51,15 @@ func (d *identities) scan(p *plan, from, to int, see func(i int, key uint64)) {
 func (d *identities) prepare() { d.seen = newSeenKeys(d.src.records.n) }
 
 // markPlain notes the part number of a row if what its cell says needs no knowledge
-// of the other numbers. That saves going through the sheet once more, as a rule.
-func (d *identities) markPlain(p *plan, cell string) {
+// of the other numbers. That saves going through the sheet once more, as a rule. The
+// caller flushes what is pending.
+func (d *identities) markPlain(p *plan, pending *pendingKeys, cell string) {
 	key, ok, plain := p.plainHash(p.columns[p.identity], cell)
 	switch {
 	case !plain:
 		d.odd.Store(true)
 	case ok:
-		d.seen.note(key)
+		pending.add(d.seen, key)
 	}
 }
 

@@ -149,6 +149,7 @@ func (r *reading) lookOver(ids *identities) (*numberModel, error) {
 	parts := make([]numberModel, len(ids.plans))
 	err := stretches(r.src.records.n, len(ids.plans), func(n, from, to int) {
 		lines := r.src.cursor(from)
+		var pending pendingKeys
 		for i := from; i < to; i++ {
 			line := lines.content(i)
 			if r.src.records.class(i) != ClassData {
@@ -157,8 +158,11 @@ func (r *reading) lookOver(ids *identities) (*numberModel, error) {
 			cell := r.src.oneOf(i, line, column)
 			parts[n].add(r.voc, trim(cell))
 			if ids.plain && r.src.wrong(i) == nil {
-				ids.markPlain(ids.plans[n], cell)
+				ids.markPlain(ids.plans[n], &pending, cell)
 			}
+		}
+		if ids.seen != nil {
+			pending.flush(ids.seen)
 		}
 	})
 	m := &numberModel{limits: r.voc.limits, known: r.opt.Known}

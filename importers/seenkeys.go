@@ -46,6 +46,32 @@ func (k *seenKeys) note(key uint64) {
 	}
 }
 
+// pendingKeys are hashes of one goroutine on their way to seenKeys. Each of them lies
+// somewhere else in memory; noted together, they wait for it at the same time.
+type pendingKeys struct {
+	keys [32]uint64
+	n    int
+}
+
+// add notes a hash now or later; the last ones are noted by flush.
+func (p *pendingKeys) add(seen *seenKeys, key uint64) {
+	p.keys[p.n] = key
+	if p.n++; p.n == len(p.keys) {
+		p.flush(seen)
+	}
+}
+
+func (p *pendingKeys) flush(seen *seenKeys) {
+	mask := uint64(len(seen.slots) - 1)
+	for _, key := range p.keys[:p.n] {
+		atomic.LoadUint32(&seen.slots[key&mask])
+	}
+	for _, key := range p.keys[:p.n] {
+		seen.note(key)
+	}
+	p.n = 0
+}
+
 // twice reports whether a hash was noted more than once.
 func (k *seenKeys) twice(key uint64) bool {
 	mask, mine := uint64(len(k.slots)-1), upperBits(key)

@@ -20,9 +20,11 @@ func TestSeenKeys(t *testing.T) {
 		var group sync.WaitGroup
 		for k := range 3 {
 			group.Go(func() {
+				var pending pendingKeys
 				for _, key := range keys[k*len(keys)/3 : (k+1)*len(keys)/3] {
-					seen.note(key)
+					pending.add(seen, key)
 				}
+				pending.flush(seen)
 			})
 		}
 		group.Wait()
