@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"compress/flate"
 	"context"
+	"database/sql"
 	"fmt"
 	"io"
 	"slices"
@@ -156,31 +157,41 @@ type blockAt struct {
 	first   int
 }
 
-// RawSheet returns the bytes of a sheet as they were imported.
-func (v *View) RawSheet(ctx context.Context, sheetID int64) ([]byte, error) {
+// RawSheet writes the bytes of a sheet as they were imported, block by block.
+// ErrNotFound if there is no such sheet.
+func (v *View) RawSheet(ctx context.Context, sheetID int64, w io.Writer) error {
 	var own []byte
 	if err := v.row(ctx, "SELECT raw FROM sheet WHERE id = ?", []any{sheetID}, &own); err != nil {
-		return nil, notFound(err, "sheet %d", sheetID)
+		return notFound(err, "sheet %d", sheetID)
 	}
 	if own != nil {
-		return unpack(own)
+		return unpackTo(w, own, sheetID)
 	}
-	rows, err := v.with.conn.QueryContext(ctx, "SELECT data FROM sheet_block WHERE sheet_id = ? ORDER BY first_line", sheetID)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var raw []byte
-	for rows.Next() {
-		var data []byte
-		if err := rows.Scan(&data); err != nil {
-			return nil, err
+	return eachRow(ctx, v.with.conn, "SELECT data FROM sheet_block WHERE sheet_id = ? ORDER BY first_line", []any{sheetID}, func(r *sql.Rows) error {
+		var data sql.RawBytes
+		if err := r.Scan(&data); err != nil {
+			return err
 		}
-		block, err := unpack(data)
-		if err != nil {
-			return nil, fmt.Errorf("the kept copy of sheet %d is damaged: %w", sheetID, err)
-		}
-		raw = append(raw, block...)
+		return unpackTo(w, data, sheetID)
+	})
+}
+
+// unpackTo writes what was packed. An error of the writer comes back as it is.
+func unpackTo(w io.Writer, data []byte, sheetID int64) error {
+	from, to := flate.NewReader(bytes.NewReader(data)), &failing{w: w}
+	if _, err := io.Copy(to, from); err != nil && to.err == nil {
+		return fmt.Errorf("the kept copy of sheet %d is damaged: %w", sheetID, err)
 	}
-	return raw, rows.Err()
+	return to.err
+}
+
+// failing remembers what went wrong while it was written to.
+type failing struct {
+	w   io.Writer
+	err error
+}
+
+func (f *failing) Write(b []byte) (n int, err error) {
+	n, f.err = f.w.Write(b)
+	return n, f.err
 }

@@ -51,6 +51,7 @@ func (st *Stage) Commit(ctx context.Context, counts Counts, held []catalog.HeldR
 	// the next import clears it away.
 	conn.ExecContext(context.WithoutCancel(ctx), "DETACH DATABASE stage")
 	os.RemoveAll(st.path)
+	st.dict.close()
 	if err != nil {
 		return 0, busy(err)
 	}
@@ -89,11 +90,9 @@ func (st *Stage) insertDictionary(ctx context.Context, tx *sql.Tx) error {
 	if err != nil {
 		return err
 	}
-	first := st.dict.nextWord - int64(len(st.dict.newWords)) + 1
-	for i, text := range st.dict.newWords {
-		if err := words.add(ctx, first+int64(i), text); err != nil {
-			return err
-		}
+	err = st.dict.eachNewWord(func(id int64, text string) error { return words.add(ctx, id, text) })
+	if err != nil {
+		return err
 	}
 	if err := words.flush(ctx); err != nil {
 		return err
@@ -102,7 +101,7 @@ func (st *Stage) insertDictionary(ctx context.Context, tx *sql.Tx) error {
 	if err != nil {
 		return err
 	}
-	first = st.dict.nextApp - int64(len(st.dict.newApps)) + 1
+	first := st.dict.nextApp - int64(len(st.dict.newApps)) + 1
 	for i, a := range st.dict.newApps {
 		if err := apps.add(ctx, first+int64(i), a[0], a[1], a[2], a[3], a[4], a[5], a[6], a[7]); err != nil {
 			return err
@@ -119,10 +118,6 @@ func (st *Stage) insertNames(ctx context.Context, tx *sql.Tx) error {
 	if len(st.dict.newApps) == 0 {
 		return nil
 	}
-	texts := map[int64]string{}
-	for text, id := range st.dict.words {
-		texts[id] = text
-	}
 	for table, columns := range map[string][]int{"engine_name": {2}, "vehicle_name": {0, 1}} {
 		insert, err := tx.PrepareContext(ctx, "INSERT OR IGNORE INTO "+table+" (key, word_id) VALUES (?, ?)")
 		if err != nil {
@@ -132,11 +127,14 @@ func (st *Stage) insertNames(ctx context.Context, tx *sql.Tx) error {
 		done := map[int64]bool{}
 		for _, a := range st.dict.newApps {
 			for _, c := range columns {
-				key := catalog.Key(texts[a[c]])
-				if done[a[c]] || key == "" {
+				if done[a[c]] {
 					continue
 				}
 				done[a[c]] = true
+				key := catalog.Key(st.dict.text(a[c]))
+				if key == "" {
+					continue
+				}
 				if _, err := insert.ExecContext(ctx, key, a[c]); err != nil {
 					return err
 				}
@@ -223,31 +221,27 @@ func (st *Stage) insertParts(ctx context.Context, tx *sql.Tx) error {
 	if err != nil {
 		return err
 	}
-	keys := make([]string, 0, len(st.dict.parts))
-	for key, p := range st.dict.parts {
-		if p.named {
-			keys = append(keys, key)
+	list := &st.dict.parts
+	for i := range list.len() {
+		if list.known(i) || !list.named[i] {
+			continue
 		}
-	}
-	slices.SortFunc(keys, func(a, b string) int { return int(st.dict.parts[a].id - st.dict.parts[b].id) })
-	for _, key := range keys {
-		p := st.dict.parts[key]
-		if !p.known {
-			if err := parts.add(ctx, p.id, st.supplierID, p.number, key); err != nil {
-				return err
-			}
+		if err := parts.add(ctx, list.id(i), st.supplierID, list.numbers.text(i), list.keys.text(i)); err != nil {
+			return err
 		}
 	}
 	if err := parts.flush(ctx); err != nil {
 		return err
 	}
-	for _, key := range keys {
-		p := st.dict.parts[key]
-		if err := named.add(ctx, st.sheetID, p.id, int64(p.content)); err != nil {
+	for i := range list.len() {
+		if !list.named[i] {
+			continue
+		}
+		if err := named.add(ctx, st.sheetID, list.id(i), int64(list.content[i])); err != nil {
 			return err
 		}
 	}
-	return named.flush(ctx)
+	return errors.Join(named.flush(ctx), st.dict.err())
 }
 
 func (st *Stage) moveRows(ctx context.Context, tx *sql.Tx) error {

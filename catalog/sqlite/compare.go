@@ -55,15 +55,7 @@ func (st *Stage) Compare(ctx context.Context) (Compared, error) {
 	for _, r := range st.plan.replaced {
 		gone = append(gone, r.ID)
 	}
-	texts := make(map[int64]string, len(st.dict.words))
-	for text, id := range st.dict.words {
-		texts[id] = text
-	}
-	numbers := map[int64]string{}
 	var common []int64
-	for _, p := range st.dict.parts {
-		numbers[p.id] = p.number
-	}
 	var before []int64
 	err := eachRow(ctx, st.db, "SELECT DISTINCT part_id FROM live.sheet_part WHERE sheet_id IN ("+idList(gone)+") ORDER BY part_id", nil, func(r *sql.Rows) error {
 		var id int64
@@ -74,24 +66,19 @@ func (st *Stage) Compare(ctx context.Context) (Compared, error) {
 	if err != nil {
 		return c, err
 	}
-	now := map[int64]bool{}
-	for _, p := range st.dict.parts {
-		if p.named {
-			now[p.id] = true
-		}
-	}
+	parts := &st.dict.parts
 	for _, id := range before {
-		if now[id] {
+		if i, ok := parts.byID(id); ok && parts.named[i] {
 			common = append(common, id)
 		} else {
-			c.Withdrawn = append(c.Withdrawn, numbers[id])
+			c.Withdrawn = append(c.Withdrawn, parts.numberOf(id))
 		}
 	}
 	c.Before = len(before)
 	if len(common) == 0 {
 		return c, nil
 	}
-	d := differ{st: st, c: &c, texts: texts, numbers: numbers, common: make(map[int64]bool, len(common)), old: "WHERE sheet_id IN (" + idList(gone) + ")"}
+	d := differ{st: st, c: &c, dict: st.dict, common: make(map[int64]bool, len(common)), old: "WHERE sheet_id IN (" + idList(gone) + ")"}
 	for _, id := range common {
 		d.common[id] = true
 	}
@@ -111,12 +98,11 @@ func (st *Stage) Compare(ctx context.Context) (Compared, error) {
 // differ compares two versions of a sheet. The old one is held in memory: a join
 // of the two would look through all of one for each row of the other.
 type differ struct {
-	st      *Stage
-	c       *Compared
-	texts   map[int64]string
-	numbers map[int64]string
-	common  map[int64]bool // parts that both versions list
-	old     string         // condition for the rows of the old version
+	st     *Stage
+	c      *Compared
+	dict   *dictionary
+	common map[int64]bool // parts that both versions list
+	old    string         // condition for the rows of the old version
 }
 
 type factAt struct{ part, field int64 }
@@ -151,24 +137,24 @@ func (d *differ) facts(ctx context.Context) error {
 		if stated && before.value == now.value && before.word == now.word {
 			return
 		}
-		d.change(at, d.texts[before.text.Int64], d.texts[now.text.Int64], now.line)
-		if d.texts[at.field] == "price" && stated && before.word == now.word {
-			d.c.Prices = append(d.c.Prices, PriceMove{Number: d.numbers[at.part], Old: before.value, New: now.value, Line: now.line})
+		d.change(at, d.dict.text(before.text.Int64), d.dict.text(now.text.Int64), now.line)
+		if d.dict.text(at.field) == "price" && stated && before.word == now.word {
+			d.c.Prices = append(d.c.Prices, PriceMove{Number: d.dict.parts.numberOf(at.part), Old: before.value, New: now.value, Line: now.line})
 		}
 	})
 	if err != nil {
 		return err
 	}
 	for at, before := range was {
-		d.change(at, d.texts[before.text.Int64], "", 0)
+		d.change(at, d.dict.text(before.text.Int64), "", 0)
 	}
 	return nil
 }
 
 func (d *differ) change(at factAt, old, now string, line int) {
-	name := d.texts[at.field]
+	name := d.dict.text(at.field)
 	d.c.Fields[name]++
-	d.c.Changes = append(d.c.Changes, FieldChange{Number: d.numbers[at.part], Field: name, Old: old, New: now, Line: line})
+	d.c.Changes = append(d.c.Changes, FieldChange{Number: d.dict.parts.numberOf(at.part), Field: name, Old: old, New: now, Line: line})
 }
 
 // application writes an application as it is compared: two that differ in the VIN's
@@ -176,7 +162,7 @@ func (d *differ) change(at factAt, old, now string, line int) {
 func (d *differ) application(a application) string {
 	var said []string
 	for i, w := range a {
-		text := d.texts[w]
+		text := d.dict.text(w)
 		if text == "" {
 			continue
 		}
@@ -225,7 +211,7 @@ func (d *differ) fitments(ctx context.Context) error {
 			d.c.Fields[ListedFor]++
 		}
 		text := d.application(apps[u.app])
-		c := FieldChange{Number: d.numbers[u.part], Field: ListedFor, Line: line}
+		c := FieldChange{Number: d.dict.parts.numberOf(u.part), Field: ListedFor, Line: line}
 		if old {
 			c.Old = text
 		}

@@ -3,61 +3,61 @@ package sqlite
 import (
 	"context"
 	"database/sql"
-	"fmt"
-	"math"
-	"strings"
+	"errors"
+	"slices"
 )
 
 // dictionary hands out the numbers of words, applications and parts while a
 // sheet is staged. Only the holder of the import lock adds to them, so numbers
 // given out here are still free at the commit.
 type dictionary struct {
-	words    map[string]int64
-	apps     map[application]int64
-	parts    map[string]*stagedPart
+	words    *textTable
+	oldWords []int64 // numbers in the catalogue of the first words, ascending
 	nextWord int64
-	nextApp  int64
-	nextPart int64
-	newWords []string
-	newApps  []application
+
+	apps    map[application]int64
+	nextApp int64
+	newApps []application
+
+	parts partList
 }
 
 // application is a vehicle-and-engine statement as word numbers, in the order
 // of the table's columns.
 type application [8]int64
 
-type stagedPart struct {
-	id      int64
-	number  string
-	known   bool   // stands in the catalogue already
-	named   bool   // this sheet speaks of it
-	seen    uint64 // fields stated by this sheet so far, as bits
-	content uint64
+// dictionary reads what the catalogue knows. It keeps texts in dir, and must be closed.
+func (s *Store) dictionary(ctx context.Context, dir string, supplierID int64) (*dictionary, error) {
+	texts := textStore{dir: dir}
+	d := &dictionary{words: &textTable{textStore: texts}, apps: map[application]int64{}, parts: partList{keys: &textTable{textStore: texts}, numbers: texts}}
+	err := errors.Join(d.loadWords(ctx, s), d.loadApplications(ctx, s), d.loadParts(ctx, s, supplierID))
+	if err != nil {
+		return nil, errors.Join(err, d.close())
+	}
+	return d, nil
 }
 
-func (s *Store) dictionary(ctx context.Context, supplierID int64) (*dictionary, error) {
-	d := &dictionary{words: map[string]int64{}, apps: map[application]int64{}, parts: map[string]*stagedPart{}}
-	words, err := s.write.QueryContext(ctx, "SELECT id, text FROM word")
-	if err != nil {
-		return nil, busy(err)
-	}
-	defer words.Close()
-	for words.Next() {
+func (d *dictionary) close() error {
+	return errors.Join(d.words.close(), d.parts.keys.close(), d.parts.numbers.close())
+}
+
+// err is what went wrong with what the dictionary keeps, if anything did.
+func (d *dictionary) err() error {
+	return errors.Join(d.words.err(), d.parts.keys.err(), d.parts.numbers.err())
+}
+
+func (d *dictionary) loadWords(ctx context.Context, s *Store) error {
+	return eachRow(ctx, s.write, "SELECT id, text FROM word ORDER BY id", nil, func(r *sql.Rows) error {
 		var id int64
 		var text string
-		if err := words.Scan(&id, &text); err != nil {
-			return nil, err
+		if err := r.Scan(&id, &text); err != nil {
+			return err
 		}
-		d.words[text] = id
-		d.nextWord = max(d.nextWord, id)
-	}
-	if err := words.Err(); err != nil {
-		return nil, err
-	}
-	if err := d.loadApplications(ctx, s); err != nil {
-		return nil, err
-	}
-	return d, d.loadParts(ctx, s, supplierID)
+		d.words.number(text)
+		d.oldWords = append(d.oldWords, id)
+		d.nextWord = id
+		return nil
+	})
 }
 
 const selectApplications = "SELECT id, make, model, engine, years, vin8, where_fitted, condition, quantity FROM application"
@@ -85,35 +85,56 @@ func (d *dictionary) loadApplications(ctx context.Context, s *Store) error {
 }
 
 func (d *dictionary) loadParts(ctx context.Context, s *Store, supplierID int64) error {
-	if err := s.write.QueryRowContext(ctx, "SELECT coalesce(max(id), 0) FROM part").Scan(&d.nextPart); err != nil {
+	if err := s.write.QueryRowContext(ctx, "SELECT coalesce(max(id), 0) FROM part").Scan(&d.parts.next); err != nil {
 		return err
 	}
-	rows, err := s.write.QueryContext(ctx, "SELECT id, key, number FROM part WHERE supplier_id = ?", supplierID)
-	if err != nil {
-		return err
-	}
-	defer rows.Close()
-	for rows.Next() {
-		p := &stagedPart{known: true}
-		var key string
-		if err := rows.Scan(&p.id, &key, &p.number); err != nil {
+	return eachRow(ctx, s.write, "SELECT id, key, number FROM part WHERE supplier_id = ? ORDER BY id", []any{supplierID}, func(r *sql.Rows) error {
+		var id int64
+		var key, number string
+		if err := r.Scan(&id, &key, &number); err != nil {
 			return err
 		}
-		d.parts[key] = p
-	}
-	return rows.Err()
+		d.parts.load(id, key, number)
+		return nil
+	})
 }
 
+// word returns the number of a word.
 func (d *dictionary) word(text string) int64 {
-	id, ok := d.words[text]
-	if !ok {
+	i, isNew := d.words.number(text)
+	if isNew {
 		d.nextWord++
-		id = d.nextWord
-		text = strings.Clone(text) // it may be a piece of a page of the sheet
-		d.words[text] = id
-		d.newWords = append(d.newWords, text)
 	}
-	return id
+	return d.wordID(i)
+}
+
+func (d *dictionary) wordID(i int) int64 {
+	if i < len(d.oldWords) {
+		return d.oldWords[i]
+	}
+	return d.nextWord - int64(d.words.len()-1-i)
+}
+
+// text returns the word of a number, empty if there is none.
+func (d *dictionary) text(id int64) string {
+	i, ok := slices.BinarySearch(d.oldWords, id)
+	if !ok {
+		if i = d.words.len() - 1 - int(d.nextWord-id); i < len(d.oldWords) || id > d.nextWord {
+			return ""
+		}
+	}
+	return d.words.text(i)
+}
+
+// eachNewWord hands on the words that the catalogue does not know yet, in the order of
+// their numbers.
+func (d *dictionary) eachNewWord(do func(id int64, text string) error) error {
+	for i := len(d.oldWords); i < d.words.len(); i++ {
+		if err := do(d.wordID(i), d.words.text(i)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func (d *dictionary) application(a application) int64 {
@@ -125,22 +146,6 @@ func (d *dictionary) application(a application) int64 {
 		d.newApps = append(d.newApps, a)
 	}
 	return id
-}
-
-func (d *dictionary) part(key, number string) (*stagedPart, error) {
-	if key == "" {
-		return nil, fmt.Errorf("part number %q holds neither a letter nor a digit", number)
-	}
-	p, ok := d.parts[key]
-	if !ok {
-		d.nextPart++
-		if d.nextPart == math.MaxInt64 {
-			return nil, fmt.Errorf("no part numbers are left in this catalogue")
-		}
-		p = &stagedPart{id: d.nextPart, number: strings.Clone(number)}
-		d.parts[strings.Clone(key)] = p
-	}
-	return p, nil
 }
 
 // sum is FNV-1a over 64 bits: quick, and the same on every machine and day.

@@ -73,13 +73,18 @@ func (st *Stage) Plan(ctx context.Context) ([]Replaced, Changes, error) {
 	if _, err := st.db.ExecContext(ctx, "ATTACH DATABASE ? AS live", st.store.path()); err != nil {
 		return nil, Changes{}, fmt.Errorf("compare with the catalogue: %w", err)
 	}
-	now := st.things()
 	p := &plan{}
-	before, known := map[string]uint64{}, map[string]uint64{}
 	candidates, err := st.earlierSheets(ctx)
 	if err != nil {
 		return nil, Changes{}, err
 	}
+	if len(candidates) == 0 && st.info.Kind == catalog.SupplierSheet {
+		p.changes.Added = st.dict.parts.spokenOf() // a first list is compared with nothing
+		st.plan = p
+		return nil, p.changes, nil
+	}
+	now := st.things()
+	before, known := map[string]uint64{}, map[string]uint64{}
 	for _, c := range candidates {
 		things, err := st.thingsOf(ctx, c.ID)
 		if err != nil {

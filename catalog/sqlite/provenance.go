@@ -113,20 +113,10 @@ func (st *Stage) checkKept(ctx context.Context, tx *sql.Tx) error {
 	if err != nil {
 		return err
 	}
-	if named := st.dict.named(); taken != st.taken || said != held || parts != named {
+	if named := st.dict.parts.spokenOf(); taken != st.taken || said != held || parts != named {
 		return st.unsound("%d of %d rows taken, %d of %d held rows and %d of %d parts are kept", taken, st.taken, held, said, parts, named)
 	}
 	return nil
-}
-
-// named counts the parts that the sheet speaks of.
-func (d *dictionary) named() (n int) {
-	for _, p := range d.parts {
-		if p.named {
-			n++
-		}
-	}
-	return n
 }
 
 func (st *Stage) unsound(format string, args ...any) error {

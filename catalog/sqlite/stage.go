@@ -97,17 +97,17 @@ func (s *Store) NewStage(ctx context.Context, lock *ImportLock, info SheetInfo) 
 			return nil, err
 		}
 	}
-	if st.dict, err = s.dictionary(ctx, st.supplierID); err != nil {
-		return nil, err
-	}
 	dir := filepath.Join(s.dir, stageFolder)
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, fmt.Errorf("make the staging folder: %w", err)
 	}
+	if st.dict, err = s.dictionary(ctx, dir, st.supplierID); err != nil {
+		return nil, err
+	}
 	st.path = filepath.Join(dir, fmt.Sprintf("sheet-%d.db", st.sheetID))
 	// Nothing here outlives a crash, so nothing needs to be synced.
 	if st.db, err = open(st.path, "_pragma=busy_timeout(10000)", "_pragma=journal_mode(OFF)", "_pragma=synchronous(OFF)"); err != nil {
-		return nil, err
+		return nil, errors.Join(err, st.Discard())
 	}
 	st.db.SetMaxOpenConns(1)
 	if _, err := st.db.ExecContext(ctx, stageSchema); err != nil {
@@ -130,7 +130,7 @@ func (st *Stage) Discard() error {
 		err = st.db.Close()
 		st.db = nil
 	}
-	return errors.Join(err, os.RemoveAll(st.path))
+	return errors.Join(err, st.dict.close(), os.RemoveAll(st.path))
 }
 
 // into appends a row to a table of the staging file.
@@ -176,26 +176,28 @@ var partFieldBit = func() map[string]uint64 {
 }()
 
 func (st *Stage) addPart(ctx context.Context, line int, row *catalog.PartRow) error {
-	p, err := st.dict.part(catalog.Key(row.Number), row.Number)
+	parts := &st.dict.parts
+	p, err := parts.part(catalog.Key(row.Number), row.Number)
 	if err != nil {
 		return fmt.Errorf("line %d: %w", line, err)
 	}
-	p.named = true
+	id := parts.id(p)
+	parts.named[p] = true
 	for _, f := range row.Facts {
 		bit := partFieldBit[f.Field]
 		if bit == 0 {
 			return fmt.Errorf("line %d: %q is not a field of a part", line, f.Field)
 		}
-		if p.seen&bit != 0 {
+		if parts.seen[p]&bit != 0 {
 			continue // the importer holds rows that contradict each other, so this repeats the first
 		}
-		p.seen |= bit
-		p.content += uint64(fnvOffset.text(f.Field).number(f.Int).text(f.Word).text(f.Text))
+		parts.seen[p] |= bit
+		parts.content[p] += uint64(fnvOffset.text(f.Field).number(f.Int).text(f.Word).text(f.Text))
 		var word any
 		if f.Word != "" {
 			word = st.dict.word(f.Word)
 		}
-		if err := st.into(ctx, "fact", p.id, st.dict.word(f.Field), st.sheetID, line, f.Int, word, st.dict.word(f.Text)); err != nil {
+		if err := st.into(ctx, "fact", id, st.dict.word(f.Field), st.sheetID, line, f.Int, word, st.dict.word(f.Text)); err != nil {
 			return err
 		}
 	}
@@ -209,20 +211,20 @@ func (st *Stage) addPart(ctx context.Context, line int, row *catalog.PartRow) er
 		for _, w := range a {
 			h = h.number(w)
 		}
-		p.content += uint64(h)
-		id := st.dict.application(a)
-		if slices.Contains(listed, id) {
+		parts.content[p] += uint64(h)
+		app := st.dict.application(a)
+		if slices.Contains(listed, app) {
 			continue // said twice in one row, it is one statement
 		}
-		listed = append(listed, id)
-		if err := st.into(ctx, "fitment", id, p.id, st.sheetID, line); err != nil {
+		listed = append(listed, app)
+		if err := st.into(ctx, "fitment", app, id, st.sheetID, line); err != nil {
 			return err
 		}
 	}
 	for _, x := range row.CrossRefs {
 		key := catalog.Key(x.OtherNumber)
-		p.content += uint64(fnvOffset.text(x.OtherSupplier).text(key).text(string(x.Relation)))
-		if err := st.into(ctx, "cross_reference", p.id, x.OtherSupplier, x.OtherNumber, key, string(x.Relation), st.sheetID, line); err != nil {
+		parts.content[p] += uint64(fnvOffset.text(x.OtherSupplier).text(key).text(string(x.Relation)))
+		if err := st.into(ctx, "cross_reference", id, x.OtherSupplier, x.OtherNumber, key, string(x.Relation), st.sheetID, line); err != nil {
 			return err
 		}
 	}
@@ -273,7 +275,7 @@ func (st *Stage) finish(ctx context.Context) error {
 			return err
 		}
 	}
-	err := st.tx.Commit()
+	err := errors.Join(st.dict.err(), st.tx.Commit())
 	st.tx = nil
 	return err
 }

@@ -5,7 +5,6 @@ import (
 	"compress/flate"
 	"context"
 	"database/sql"
-	"fmt"
 	"io"
 )
 
@@ -16,7 +15,7 @@ type Staged struct {
 	Question string // the import as it was asked for, as the caller wrote it
 	Answer   string // what it would do and what is open, as the caller wrote it
 	StagedAt string
-	File     Content // nil in a list
+	File     Content // to be kept; nil where one is read
 }
 
 // KeepStaged keeps a sheet until somebody decides, and returns its number. A
@@ -57,21 +56,20 @@ func (v *View) StagedSheets(ctx context.Context) ([]Staged, error) {
 	return list, err
 }
 
-// StagedSheet returns one sheet that waits, with its bytes; ErrNotFound if none
+// StagedSheet returns one sheet that waits, without its bytes; ErrNotFound if none
 // has that number.
-func (v *View) StagedSheet(ctx context.Context, id int64) (Staged, error) {
-	var w Staged
+func (v *View) StagedSheet(ctx context.Context, id int64) (w Staged, err error) {
+	err = v.row(ctx, "SELECT id, name, question, answer, staged_at FROM staged WHERE id = ?", []any{id}, &w.ID, &w.Name, &w.Question, &w.Answer, &w.StagedAt)
+	return w, notFound(err, "sheet %d among those that wait", id)
+}
+
+// StagedFile writes the bytes of a sheet that waits; ErrNotFound if none has that number.
+func (v *View) StagedFile(ctx context.Context, id int64, w io.Writer) error {
 	var data []byte
-	err := v.row(ctx, "SELECT id, name, question, answer, staged_at, data FROM staged WHERE id = ?", []any{id}, &w.ID, &w.Name, &w.Question, &w.Answer, &w.StagedAt, &data)
-	if err != nil {
-		return w, notFound(err, "sheet %d among those that wait", id)
+	if err := v.row(ctx, "SELECT data FROM staged WHERE id = ?", []any{id}, &data); err != nil {
+		return notFound(err, "sheet %d among those that wait", id)
 	}
-	raw, err := unpack(data)
-	if err != nil {
-		return w, fmt.Errorf("the kept copy of sheet %d is damaged: %w", id, err)
-	}
-	w.File = bytes.NewReader(raw)
-	return w, nil
+	return unpackTo(w, data, id)
 }
 
 // DropStaged forgets a sheet that waits; ErrNotFound if none has that number.

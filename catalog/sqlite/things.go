@@ -11,10 +11,11 @@ import (
 func (st *Stage) things() map[string]uint64 {
 	switch st.info.Kind {
 	case catalog.SupplierSheet:
-		m := make(map[string]uint64, len(st.dict.parts))
-		for key, p := range st.dict.parts {
-			if p.named {
-				m[key] = p.content
+		list := &st.dict.parts
+		m := make(map[string]uint64, list.len())
+		for i, named := range list.named {
+			if named {
+				m[list.keys.text(i)] = list.content[i]
 			}
 		}
 		return m

@@ -2,7 +2,8 @@ package app
 
 import (
 	"context"
-	"encoding/json"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -67,44 +68,41 @@ func (h *Health) say(format string, args ...any) {
 func (s *Shop) checkSheet(ctx context.Context, c *lineCheck, r sqlite.SheetRecord, h *Health) error {
 	h.Sheets++
 	h.Rows += r.Counts.Read
-	raw, err := c.view.RawSheet(ctx, r.ID)
-	if err != nil {
+	kept, sum := &keptCopy{shop: s}, sha256.New()
+	if err := c.view.RawSheet(ctx, r.ID, io.MultiWriter(kept, sum)); err != nil {
 		h.say("sheet %d (%s): %v", r.ID, r.Name, err)
-		return nil
+		return kept.Close()
 	}
-	if sum := hashOf(raw); sum != r.KeptSHA256 {
+	defer kept.Close()
+	if hex.EncodeToString(sum.Sum(nil)) != r.KeptSHA256 {
 		h.say("sheet %d (%s): the kept copy is not the file that was imported", r.ID, r.Name)
 		return nil
 	}
 	if err := c.view.Workbook(ctx, r.ID, io.Discard); err != nil && !errors.Is(err, sqlite.ErrNotFound) {
 		h.say("sheet %d (%s): %v", r.ID, r.Name, err)
 	}
-	var m importers.Mapping
-	if err := json.Unmarshal([]byte(r.Mapping), &m); err != nil {
-		h.say("sheet %d (%s): its column mapping cannot be read: %v", r.ID, r.Name, err)
-		return nil
-	}
-	sheet, err := importers.Open(s.whole(), r.Name, raw, m.Settings)
+	sheet, err := kept.open(r)
 	if err != nil {
-		h.say("sheet %d (%s): the kept copy cannot be read: %v", r.ID, r.Name, err)
+		h.say("sheet %d (%s): %v", r.ID, r.Name, err)
 		return nil
 	}
+	defer sheet.Sheet.Close()
 	am := &amendment{of: r.ID}
 	if am.corrections, err = c.view.Corrections(ctx, r.ID); err != nil {
 		return err
 	}
-	report, err := importers.ReadWith(s.whole(), sheet, m, importers.Options{Corrected: am.rows()}, func(row catalog.SheetRow) error { return c.row(ctx, row) })
+	report, err := importers.ReadWith(s.whole(), sheet.Sheet, sheet.mapping, importers.Options{Corrected: am.rows()}, func(row catalog.SheetRow) error { return c.row(ctx, row) })
 	if err != nil {
 		return err
 	}
-	if _, err := importers.CheckLedger(sheet.Spans(&report), int64(len(raw)), &report); err != nil {
+	if _, err := importers.CheckLedger(sheet.Spans(&report), kept.size, &report); err != nil {
 		h.say("sheet %d (%s): %v", r.ID, r.Name, err)
 	}
 	if report.RowsRead != r.Counts.Read || report.RowsSkipped != r.Counts.Skipped {
 		h.say("sheet %d (%s): %d rows were read and %d skipped, and reading it again gives %d and %d: import it again",
 			r.ID, r.Name, r.Counts.Read, r.Counts.Skipped, report.RowsRead, report.RowsSkipped)
 	}
-	c.close(sheet, report, h)
+	c.close(sheet.Sheet, report, h)
 	return nil
 }
 

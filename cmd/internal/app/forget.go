@@ -219,13 +219,15 @@ func lineEndsOf(cell string) string {
 // left in columns.
 func (s *Shop) redact(ctx context.Context, f *forgetting, r sqlite.SheetRecord, columns map[int64]func([]string) bool) (sqlite.Redacted, error) {
 	red := sqlite.Redacted{SheetID: r.ID, Held: map[int]sqlite.HeldText{}}
-	sheet, mapping, err := s.reopen(ctx, r)
+	sheet, err := s.reopen(ctx, r)
 	if err != nil {
 		return red, err
 	}
+	defer sheet.Close()
+	mapping := sheet.mapping
 	edit := f.edit(mapping)
 	columns[r.ID] = edit
-	text, lines, err := importers.Redact(sheet, edit)
+	text, lines, err := importers.Redact(sheet.Sheet, edit)
 	if err != nil {
 		return red, fmt.Errorf("the vehicle is not forgotten, nothing was changed: without it %w", err)
 	}
@@ -267,23 +269,26 @@ func (s *Shop) noneWaiting(ctx context.Context, v *sqlite.View, f *forgetting) e
 		return err
 	}
 	for _, w := range waiting {
-		whole, err := v.StagedSheet(ctx, w.ID)
-		if err != nil {
-			return err
-		}
 		var q stagedQuestion
 		if err := json.Unmarshal([]byte(w.Question), &q); err != nil {
 			return fmt.Errorf("sheet %d was staged by another version of fitfill: drop it first (%w)", w.ID, err)
 		}
-		sheet, err := importers.OpenFile(s.whole(), w.Name, whole.File, s.scratch, q.Settings)
+		file := &keptCopy{shop: s}
+		if err := v.StagedFile(ctx, w.ID, file); err != nil {
+			return errors.Join(err, file.Close())
+		}
+		sheet, err := importers.OpenFile(s.whole(), w.Name, file.content(), s.scratch, q.Settings)
 		named := err != nil // what cannot be read may name it
 		for i := 0; err == nil && !named && i < sheet.Len(); i++ {
 			named = slices.ContainsFunc(sheet.Cells(i, nil), func(c string) bool { return f.is(c) || f.clean(c) != c })
 		}
 		if err == nil {
-			if err := sheet.Close(); err != nil {
-				return err
-			}
+			err = sheet.Close()
+		} else {
+			err = nil
+		}
+		if err := errors.Join(err, file.Close()); err != nil {
+			return err
 		}
 		if named {
 			return &UsageError{

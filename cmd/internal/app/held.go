@@ -92,15 +92,16 @@ func (s *Shop) writeHeld(ctx context.Context, w io.Writer, list []HeldLine, edit
 	if err != nil {
 		return err
 	}
-	sheet, mapping, err := s.reopen(ctx, of)
+	sheet, err := s.reopen(ctx, of)
 	if err != nil {
 		return err
 	}
+	defer sheet.Close()
 	rows := make([]catalog.HeldRow, len(list))
 	for i, h := range list {
 		rows[i] = h.HeldRow
 	}
-	return importers.WriteHeld(w, sheet, mapping, rows, edit)
+	return importers.WriteHeld(w, sheet.Sheet, sheet.mapping, rows, edit)
 }
 
 // record returns a sheet in use as it is kept.

@@ -2,7 +2,6 @@ package app
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
@@ -84,10 +83,12 @@ func (s *Shop) importCorrections(ctx context.Context, q ImportQuestion, correcti
 		return s.waitForDecision(ctx, q, corrections.SHA256, a)
 	}
 	a.Sheet, a.Supplier, a.Kind = of.Name, of.Supplier, of.Kind
-	original, mapping, err := s.reopen(ctx, of)
+	kept, err := s.reopen(ctx, of)
 	if err != nil {
 		return err
 	}
+	defer kept.Close()
+	original, mapping := kept.Sheet, kept.mapping
 	corrected, err := importers.Corrections(corrections, original)
 	if err != nil {
 		return &UsageError{Problem: err.Error(), Hint: fmt.Sprintf("fitfill held --sheet %d --out FILE.csv writes them anew", of.ID)}
@@ -159,29 +160,6 @@ func correctedSheet(q ImportQuestion, corrections *importers.Sheet, known []sqli
 	o.Command = strings.Join(flags, " or ")
 	a.Open = append(a.Open, o)
 	return sqlite.SheetRecord{}, nil
-}
-
-// reopen reads a sheet in use once more, the way it was read when it was
-// imported.
-func (s *Shop) reopen(ctx context.Context, of sqlite.SheetRecord) (*importers.Sheet, importers.Mapping, error) {
-	var raw []byte
-	var m importers.Mapping
-	err := s.store.View(ctx, func(v *sqlite.View) (err error) {
-		raw, err = v.RawSheet(ctx, of.ID)
-		return err
-	})
-	if err != nil {
-		return nil, m, err
-	}
-	if err := json.Unmarshal([]byte(of.Mapping), &m); err != nil {
-		return nil, m, fmt.Errorf("sheet %d (%s): its column mapping cannot be read: %w", of.ID, of.Name, err)
-	}
-	sheet, err := importers.Open(s.whole(), of.Name, raw, m.Settings)
-	if err != nil {
-		return nil, m, fmt.Errorf("sheet %d (%s): the kept copy cannot be read: %w", of.ID, of.Name, err)
-	}
-	sheet.Supplier, sheet.SHA256 = of.Supplier, of.SHA256
-	return sheet, m, nil
 }
 
 // asCorrections reads a file anew whose first line is that of a file of

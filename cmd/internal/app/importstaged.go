@@ -80,9 +80,13 @@ func (s *Shop) stagedID(ctx context.Context, q ImportQuestion, sha256, supplier 
 // since, it goes on waiting.
 func (s *Shop) AcceptStaged(ctx context.Context, id int64, more ImportQuestion) (ImportAnswer, error) {
 	var w sqlite.Staged
+	file := &keptCopy{shop: s}
+	defer file.Close()
 	err := s.store.View(ctx, func(v *sqlite.View) (err error) {
-		w, err = v.StagedSheet(ctx, id)
-		return err
+		if w, err = v.StagedSheet(ctx, id); err != nil {
+			return err
+		}
+		return v.StagedFile(ctx, id, file)
 	})
 	if err != nil {
 		return ImportAnswer{}, staleNumber(err, id)
@@ -93,7 +97,7 @@ func (s *Shop) AcceptStaged(ctx context.Context, id int64, more ImportQuestion) 
 		return ImportAnswer{}, fmt.Errorf("sheet %d was staged by another version of fitfill: import the file again (%w)", id, err)
 	}
 	q := was.ImportQuestion
-	q.File, q.StagedID, q.Check, q.Progress, q.Unpacking = w.File, id, false, more.Progress, more.Unpacking
+	q.File, q.StagedID, q.Check, q.Progress, q.Unpacking = file.content(), id, false, more.Progress, more.Unpacking
 	q.Ignore, q.Accept = append(q.Ignore, more.Ignore...), append(q.Accept, more.Accept...)
 	for _, o := range answer.Open {
 		if o.Gate != "" {

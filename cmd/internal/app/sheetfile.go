@@ -33,11 +33,6 @@ func (s *Shop) WriteSheetFile(ctx context.Context, id int64, w io.Writer) error 
 		if !errors.Is(err, sqlite.ErrNotFound) {
 			return err
 		}
-		raw, err := v.RawSheet(ctx, id)
-		if err != nil {
-			return err
-		}
-		_, err = w.Write(raw)
-		return err
+		return v.RawSheet(ctx, id, w)
 	})
 }

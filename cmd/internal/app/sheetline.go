@@ -57,10 +57,11 @@ func (s *Shop) SheetLine(ctx context.Context, q SheetLineQuestion) (SheetLineAns
 		return SheetLineAnswer{}, err
 	}
 	a := SheetLineAnswer{Sheet: of.Name, Supplier: of.Supplier, SHA256: of.SHA256, Line: q.Line, Cells: []SheetCell{}, Around: []RawLine{}}
-	sheet, mapping, err := s.reopen(ctx, of)
+	sheet, err := s.reopen(ctx, of)
 	if err != nil {
 		return a, err
 	}
+	defer sheet.Close()
 	i, ok := sheet.RecordOn(q.Line)
 	if !ok {
 		return a, &UsageError{Problem: fmt.Sprintf("no row of %s begins on line %d", of.Name, q.Line), Hint: fmt.Sprintf("the file has %s", Plural(sheet.Len(), "row", "rows"))}
@@ -70,7 +71,7 @@ func (s *Shop) SheetLine(ctx context.Context, q SheetLineQuestion) (SheetLineAns
 	}
 	var describing ImportAnswer
 	describing.ColumnMap = map[string]string{}
-	describing.describe(mapping)
+	describing.describe(sheet.mapping)
 	for n, text := range sheet.Cells(i, nil) {
 		c := SheetCell{Text: text}
 		if n < len(sheet.Header) {

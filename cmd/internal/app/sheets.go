@@ -98,10 +98,11 @@ func (s *Shop) skippedLines(ctx context.Context, id int64) ([]SetAside, error) {
 	if err != nil {
 		return nil, err
 	}
-	sheet, _, err := s.reopen(ctx, of)
+	sheet, err := s.reopen(ctx, of)
 	if err != nil {
 		return nil, err
 	}
+	defer sheet.Close()
 	var list []SetAside
 	for _, r := range sheet.Records() {
 		switch r.Class {
