@@ -80,6 +80,14 @@ func TestLargeSheetComesInFromItsFileAsFromMemory(t *testing.T) {
 			want = got
 			if inFile {
 				s.mustBeSound(t)
+				line, err := s.SheetLine(t.Context(), SheetLineQuestion{Sheet: fmt.Sprint(a.ID), Line: 7})
+				if err != nil || len(line.Cells) != 4 || line.Cells[3].Text != "1,5x" {
+					t.Errorf("%s: line 7 of the kept sheet is %+v, %v", tc.name, line, err)
+				}
+				var kept bytes.Buffer
+				if err := s.WriteSheetFile(t.Context(), a.ID, &kept); err != nil || !strings.HasSuffix(tc.name, ".gz") && !bytes.Equal(kept.Bytes(), tc.raw) {
+					t.Errorf("%s: %d bytes are kept of %d, %v", tc.name, kept.Len(), len(tc.raw), err)
+				}
 			}
 			if left, err := os.ReadDir(filepath.Join(s.store.Dir(), scratchFolder)); len(left) > 0 || err != nil && !os.IsNotExist(err) {
 				t.Errorf("%s: %d files are left over (%v)", tc.name, len(left), err)
