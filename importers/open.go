@@ -124,8 +124,12 @@ func (s *Sheet) open(voc *vocabulary, name string, raw *text, settings Settings)
 		return err
 	}
 	if int64(len(s.Header)) > s.sizes.columns {
-		return fmt.Errorf("%s: the heading on line %d has %d cells, more than %d: is %s the separator? Choose with --set separator, or raise --set limit-columns",
-			name, s.HeaderLine, len(s.Header), s.sizes.columns, delimiterNames[s.Dialect.Delimiter])
+		where := fmt.Sprintf("the heading on line %d has", s.HeaderLine)
+		if s.HeaderLine == 0 {
+			where = "there is no heading, and the rows have"
+		}
+		return fmt.Errorf("%s: %s %d cells, more than %d: is %s the separator? Choose with --set separator, or raise --set limit-columns",
+			name, where, len(s.Header), s.sizes.columns, delimiterNames[s.Dialect.Delimiter])
 	}
 	if err := s.classify(voc, head); err != nil {
 		return err

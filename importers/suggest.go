@@ -185,6 +185,9 @@ func (p *proposal) askColumn(c *candidate) {
 	what := "is none of ours"
 	if p.changed && !c.known {
 		what = "was not in this supplier's last sheet"
+		if p.opt.Saved != nil && slices.Contains(p.opt.Saved.Empty, c.Heading) {
+			what = "was empty in this supplier's last sheet"
+		}
 	}
 	p.ask("column", command, append(choices, "ignore"),
 		"Column %q (%s) %s.%s Which field does it fill, or should it be set aside?", c.Heading, c.seen.examples(), what, evidence)

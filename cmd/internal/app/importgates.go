@@ -104,7 +104,7 @@ func (g gates) fired(a *ImportAnswer, before int, c sqlite.Compared) []OpenQuest
 		ask("missing-parts", "%d of %d parts are no longer listed, among them %s. Are they gone?", len(c.Withdrawn), c.Before, firstOf(c.Withdrawn))
 	}
 	if m, ok := medianRatio(c.Prices); ok && (m < g["prices"]["low"] || m > g["prices"]["high"]) {
-		ask("prices", "The middle price is %.2f times the last one (%s). Is the price column right?", m, exampleMove(c.Prices, m))
+		ask("prices", "Of the prices that move, the middle one is %.2f times the last (%s). Is the price column right?", m, exampleMove(c.Prices, m))
 	}
 	if h := g[gateHeld]; a.RowsTaken == 0 && a.RowsHeld > 0 {
 		ask(gateHeld, "None of its %d rows can be taken, the first for: %s. Take it in all the same, to put the rows right?", a.RowsHeld, a.Held[0].Reason)
@@ -147,7 +147,7 @@ func medianRatio(moves []sqlite.PriceMove) (float64, bool) {
 		return 0, false
 	}
 	slices.Sort(ratios)
-	return ratios[len(ratios)/2], true
+	return ratios[(len(ratios)-1)/2], true // as the report of changes says it
 }
 
 func exampleMove(moves []sqlite.PriceMove, median float64) string {

@@ -61,6 +61,18 @@ is accepted.
 // rowsShown is how many rows and held rows an inspection prints.
 const rowsShown = 3
 
+// mostOfRow bounds what an inspection prints of one row: a file that is no table may
+// have all of itself in it.
+const mostOfRow = 2000
+
+func inOneLine(cells []string) string {
+	text := []rune(strings.Join(cells[:min(len(cells), mostOfRow)], " | "))
+	if len(text) > mostOfRow {
+		return string(text[:mostOfRow]) + " ... (all of it: --rows)"
+	}
+	return string(text)
+}
+
 func (e *env) printInspection(in app.Inspection) {
 	fmt.Fprint(e.Out, wrap("", 2, e.style.strong(in.Name)+": "+in.Sentence()))
 	for _, p := range in.Proof {
@@ -72,13 +84,13 @@ func (e *env) printInspection(in app.Inspection) {
 	for _, n := range in.Notes {
 		fmt.Fprint(e.Out, wrap("  note: ", 4, n.Text))
 	}
-	fmt.Fprint(e.Out, wrap("  heading: ", 4, strings.Join(in.Header, " | ")))
+	fmt.Fprint(e.Out, wrap("  heading: ", 4, inOneLine(in.Header)))
 	shown := 0
 	for line, cells := range in.Rows() {
 		if shown++; shown > rowsShown {
 			break
 		}
-		fmt.Fprint(e.Out, wrap(fmt.Sprintf("  line %d: ", line), 4, strings.Join(cells, " | ")))
+		fmt.Fprint(e.Out, wrap(fmt.Sprintf("  line %d: ", line), 4, inOneLine(cells)))
 	}
 	shown = 0
 	for h := range in.Held() {
