@@ -30,6 +30,12 @@ func (v *View) VehicleNames(ctx context.Context, keys []string) ([]VehicleName, 
 	return v.vehicleNames(ctx, "n.key"+inList, list(keys))
 }
 
+// VehicleNamesBeginning returns the makes and models whose text folds to a key
+// with that beginning, and is not that key itself.
+func (v *View) VehicleNamesBeginning(ctx context.Context, key string) ([]VehicleName, error) {
+	return v.vehicleNames(ctx, "n.key > ? AND n.key < ?", key, key+"\uffff")
+}
+
 // AllVehicleNames returns every make and model.
 func (v *View) AllVehicleNames(ctx context.Context) ([]VehicleName, error) {
 	return v.vehicleNames(ctx, "1")

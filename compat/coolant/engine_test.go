@@ -268,7 +268,7 @@ func TestSuitsNamesWhatSpeaksAgainstACoolant(t *testing.T) {
 		{hybrid, bottle("low-conductivity", "approved: LB 1"), "battery", "", "maker names", ""},
 		{hybrid, bottle("low-conductivity", "approved: LB 9"), "engine", "not what this engine asks for", "", ""},
 	} {
-		findings, circuit, but := tb.Suits(c.e, c.p, units.Metric)
+		findings, circuit, but := tb.Suits(c.e, c.p, "", units.Metric)
 		var all string
 		for _, f := range findings {
 			all += f.Says + f.Missing + "\n"

@@ -8,14 +8,17 @@ import (
 
 // Suits judges whether a coolant is one for an engine whatever is in it now:
 // what the maker asks for and excludes, wet liners, the radiator. The circuit is
-// the one it suits best where the engine has several; but says what speaks
+// the one that is meant, or where none is and the engine has several the ones it
+// suits best ("engine and inverter"); but says what speaks
 // against it, in a few words, "" where nothing does.
-func (t *Tables) Suits(e *catalog.EngineFamily, p *catalog.Part, show units.System) (findings []compat.Finding, circuit, but string) {
+func (t *Tables) Suits(e *catalog.EngineFamily, p *catalog.Part, meant string, show units.System) (findings []compat.Finding, circuit, but string) {
 	names := []string{""}
 	if len(e.Circuits) > 1 {
 		names = nil
 		for _, c := range e.Circuits {
-			names = append(names, c.Name)
+			if meant == "" || catalog.Fold(c.Name) == catalog.Fold(meant) {
+				names = append(names, c.Name)
+			}
 		}
 	}
 	best := compat.No
@@ -35,6 +38,9 @@ func (t *Tables) Suits(e *catalog.EngineFamily, p *catalog.Part, show units.Syst
 		s.radiator()
 		f := s.fixed()
 		if n > 0 && findings != nil && !best.Worse(f.outcome) {
+			if f.outcome == best && best == compat.Yes {
+				circuit += " and " + name
+			}
 			continue
 		}
 		best, findings, circuit, but = f.outcome, append(s.findings, s.missing...), name, ""

@@ -93,6 +93,7 @@ type finder struct {
 	suppliers []sqlite.Supplier
 	engines   []EngineMeant
 	types     []string
+	circuit   string // the loop that is meant
 }
 
 // Find reads what was said and looks for it. A number is looked for in this
@@ -133,6 +134,7 @@ func (f *finder) find(ctx context.Context) error {
 	if err := f.narrowed(ctx); err != nil {
 		return err
 	}
+	f.loopWords()
 	f.a.ReadAs, f.a.Types, f.a.Engines, f.a.Ask = string(f.r.As), f.types, f.engines, askWhichEngine(f.engines)
 	if f.a.VIN != nil {
 		f.a.Ask = f.a.VIN.Ask

@@ -29,7 +29,7 @@ type judged struct {
 // judge asks for the parts of a type (of all types where it is empty) for an
 // engine, as `fit` answers it: best first.
 func (f *finder) judge(ctx context.Context, e EngineMeant, partType, number string) ([]judged, error) {
-	q := FitQuestion{Engine: e.Engine, Type: partType, Part: number, With: f.r.With, Without: f.r.Without}
+	q := FitQuestion{Engine: e.Engine, Type: partType, Part: number, With: f.r.With, Without: f.r.Without, Circuit: f.circuit}
 	if len(f.r.Years) == 1 {
 		q.Year = strconv.Itoa(f.r.Years[0])
 	}

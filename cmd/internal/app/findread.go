@@ -52,6 +52,9 @@ func (f *finder) read(ctx context.Context) (err error) {
 	if err = f.readText(ctx, f.q.Words); err != nil {
 		return err
 	}
+	if err := f.modelsByFirstWord(ctx); err != nil {
+		return err
+	}
 	text, changed, err := f.spelt(ctx)
 	if err != nil || !changed {
 		return err

@@ -61,6 +61,7 @@ func (f *finder) words(ctx context.Context) error {
 		return err
 	}
 	q := f.query()
+	types := q.Types
 	if err := f.leaveOut(ctx, x, &q); err != nil {
 		return err
 	}
@@ -110,6 +111,18 @@ func (f *finder) words(ctx context.Context) error {
 	score := scoreAnywhere
 	if total(wide) == 0 && len(q.Words) > 0 {
 		q.Fuzzy, why, score = true, "words with one letter off", scoreAlmost
+		if err := search(); err != nil {
+			return err
+		}
+	}
+	if total(wide) == 0 && len(q.Words) > 0 && len(q.Words)+len(q.Groups) > 1 && len(types) > 0 {
+		// "Charged or blank": no part has all of the words, but the sort of part is known.
+		q.Fuzzy, q.Types, f.types, score = false, types, types, scoreAnywhere
+		any := slices.Clone(f.r.Words)
+		for _, c := range f.r.Concepts {
+			any = append(any, c.Any...)
+		}
+		q.Groups, q.Words, why = [][]string{any}, nil, "type, one of the words"
 		if err := search(); err != nil {
 			return err
 		}

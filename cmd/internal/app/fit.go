@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"strings"
@@ -26,6 +27,7 @@ type FitQuestion struct {
 	Displacement  string   // 3.8 L
 	With, Without []string // A/C, HD: what a list's note asks for
 	On            string   // the thermostat that a seal is to go on
+	Circuit       string   // the loop that a coolant is for
 	Measured      []string // flange 53.9 mm, bore 54.8 mm, stamp 82 °C
 	Bolt, Torque  string   // a thread and a figure to be judged: M8, 15-22 lbf·ft
 
@@ -152,6 +154,9 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 	}
 	slices.Sort(types)
 	var keys []string
+	if err := loopSaid(&family, q.Circuit); err != nil {
+		return err
+	}
 	known, err := s.knownOf(ctx, v, q, &family, byType)
 	if err != nil {
 		return err
@@ -179,7 +184,8 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 			for _, k := range d.Ask {
 				p.Ask, p.AnswerWith = append(p.Ask, k.Text), append(p.AnswerWith, k.Flag)
 			}
-			s.suitsCoolant(&p, &d.Part, &family)
+			s.suitsCoolant(&p, &d.Part, &family, q.Circuit)
+			p.doubtEngine(&family, notOfLetter(&family, q.VIN8))
 			p.Superseded = s.superseded(joined, &d.Part, verdicts)
 			if !q.WithoutRows {
 				if err := fillTexts(ctx, v, p.Findings); err != nil {
@@ -198,7 +204,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 		}
 		return 0
 	})
-	a.Hint = notOfYear(&family, q.year)
+	a.Hint = cmp.Or(notOfLetter(&family, q.VIN8), notOfYear(&family, q.year))
 	if len(a.Answers) == 0 && q.Type == fit.Clamp {
 		a.Hint = `no clamp in the sheets suits the hose, or the hose is not on file: measure over it on its neck, --measured "hose 47 mm"`
 	} else if len(a.Answers) == 0 {

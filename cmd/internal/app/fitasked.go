@@ -3,8 +3,10 @@ package app
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"fitfill/catalog"
 	"fitfill/catalog/units"
@@ -137,6 +139,25 @@ func speaksFor(d fit.Verdict) bool {
 // nextQuestion is the question to ask first, for every output.
 func nextQuestion(n fit.Next) *NextQuestion {
 	return &NextQuestion{Ask: n.Text, AnswerWith: n.Flag, Doubtful: n.Doubtful, Left: n.Left}
+}
+
+// notOfLetter says that the 8th character of a VIN is not one of the engine's by
+// the garage's own sheet; "" where it is, or nobody can say.
+func notOfLetter(family *catalog.EngineFamily, letter string) string {
+	own := strings.FieldsFunc(strings.ToUpper(family.VIN8.Value), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	if letter = catalog.Key(letter); letter == "" || len(own) == 0 || slices.Contains(own, letter) {
+		return ""
+	}
+	return fmt.Sprintf("%s has %s at place 8 of its VIN by your own sheet: %s is another engine, so look again which it is", family.Family, strings.Join(own, " or "), letter)
+}
+
+// doubtEngine takes the yes from a part where the VIN speaks of another engine.
+func (p *PartFit) doubtEngine(family *catalog.EngineFamily, says string) {
+	if says == "" || p.Outcome != compat.Yes {
+		return
+	}
+	p.Outcome, p.First = compat.Caution, "should fit: the VIN's 8th character is another engine's"
+	p.Findings = append([]compat.Finding{{Check: "engine", Outcome: compat.Caution, Grade: compat.Listed, Says: says + ".", Origin: []compat.Evidence{compat.From(family.VIN8.Origin)}}}, p.Findings...)
 }
 
 // notOfYear says that an engine was not made in a model year, nor in one next to

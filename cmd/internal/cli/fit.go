@@ -61,6 +61,7 @@ record for it. A ring that was measured is named by the sizes of AS568, JIS B
 	c.Flags().StringVar(&q.Displacement, "displacement", "", "such as \"3.8 L\"")
 	c.Flags().StringArrayVar(&q.With, "with", nil, "it has what a note names, such as A/C")
 	c.Flags().StringArrayVar(&q.Without, "without", nil, "it has not what a note names, such as HD")
+	c.Flags().StringVar(&q.Circuit, "circuit", "", "the loop that a coolant is for, where the engine has several")
 	c.Flags().StringVar(&q.On, "on", "", "number of the thermostat that a seal is to go on")
 	c.Flags().StringArrayVar(&q.Measured, "measured", nil, "a size read off the old part, the part asked for or the engine, such as \"flange 53.9 mm\"")
 	c.Flags().StringVar(&q.Bolt, "bolt", "", "thread of the housing's bolts, such as M8x1.25")
