@@ -73,12 +73,18 @@ func (s *Store) Forget(ctx context.Context, lock *ImportLock, f Forget, at strin
 	if err := tx.Commit(); err != nil {
 		return false, busy(err)
 	}
-	if _, err := s.write.ExecContext(ctx, "VACUUM"); err != nil {
-		return false, busy(err)
+	// It is forgotten: whoever stops the program now must not be told that all is
+	// as it was.
+	after := context.WithoutCancel(ctx)
+	left := func(err error) error {
+		return fmt.Errorf("the vehicle is forgotten, but its name may still stand on free pages of the catalogue's file, which could not be written anew: %w", busy(err))
+	}
+	if _, err := s.write.ExecContext(after, "VACUUM"); err != nil {
+		return false, left(err)
 	}
 	var blocked, pages, moved int
-	if err := s.write.QueryRowContext(ctx, "PRAGMA wal_checkpoint(TRUNCATE)").Scan(&blocked, &pages, &moved); err != nil {
-		return false, busy(err)
+	if err := s.write.QueryRowContext(after, "PRAGMA wal_checkpoint(TRUNCATE)").Scan(&blocked, &pages, &moved); err != nil {
+		return false, left(err)
 	}
 	return blocked == 0, nil
 }
