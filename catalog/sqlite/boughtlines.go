@@ -68,12 +68,17 @@ func (v *View) BoughtLines(ctx context.Context) (*BoughtLines, error) {
 	}
 	b.lines = make([]boughtLine, 0, rows)
 	once := v.events()
-	// Two numbers travel in one: a row costs what its columns cost.
-	err := v.each(ctx, `SELECT coalesce(sheet_id, 0) << 32 | line, day, supplier << 32 | number, type << 32 | currency, price_text << 32 | document, vehicle,
-		quantity, price, content, repeat FROM purchase`, nil, scanNumbers(10, func(n []int64, null []bool) {
-		l := boughtLine{sheet: int32(n[0] >> 32), line: int32(n[0]), day: catalog.Date(n[1]), supplier: int32(n[2] >> 32), number: int32(n[2]),
-			partType: int32(n[3] >> 32), currency: int32(n[3]), priceText: int32(n[4] >> 32), document: int32(n[4]), marked: int32(n[5]), quantity: n[6], price: n[7], priced: !null[7]}
-		if sheets == 1 { // within one sheet no two rows are the same event
+	// Two numbers travel in one: a row costs what its columns cost. Within one sheet
+	// no two rows are the same event, and what would tell is left out.
+	columns, query := 7, `SELECT coalesce(sheet_id, 0) << 32 | line, day << 32 | vehicle, supplier << 32 | number, type << 32 | currency,
+		price_text << 32 | document, quantity, price`
+	if sheets > 1 {
+		columns, query = 9, query+", content, repeat"
+	}
+	err := v.each(ctx, query+" FROM purchase", nil, scanNumbers(columns, func(n []int64, null []bool) {
+		l := boughtLine{sheet: int32(n[0] >> 32), line: int32(n[0]), day: catalog.Date(n[1] >> 32), marked: int32(n[1]), supplier: int32(n[2] >> 32), number: int32(n[2]),
+			partType: int32(n[3] >> 32), currency: int32(n[3]), priceText: int32(n[4] >> 32), document: int32(n[4]), quantity: n[5], price: n[6], priced: !null[6]}
+		if sheets == 1 {
 			if _, active := b.sheets[l.sheet]; !active {
 				o, counts := v.origin(int64(l.sheet), 0)
 				if l.sheet != 0 && !counts {
@@ -82,7 +87,7 @@ func (v *View) BoughtLines(ctx context.Context) (*BoughtLines, error) {
 				b.sheets[l.sheet] = o
 			}
 		} else {
-			o, counts := once.origin(sql.NullInt64{Int64: int64(l.sheet), Valid: l.sheet != 0}, 0, n[8], n[9])
+			o, counts := once.origin(sql.NullInt64{Int64: int64(l.sheet), Valid: l.sheet != 0}, 0, n[7], n[8])
 			if !counts {
 				return
 			}

@@ -106,18 +106,25 @@ type namedBy struct {
 	hash uint32
 }
 
-// newNamer looks through all sales of the lot once where looking through them
-// for every return would take longer.
+// newNamer looks through all sales of the lot once, where looking through them
+// for every return would take longer, for what its returns name.
 func (m *matcher) newNamer(l *lot) *namer {
 	n := &namer{m: m, lot: l}
-	const few = 2000
-	if len(l.lines)*len(l.back) > few {
-		n.sales = map[namedBy][]int32{}
-		for _, i := range l.lines {
-			for k, hash := range m.sales[i].named {
-				if hash != 0 {
-					n.sales[namedBy{k, hash}] = append(n.sales[namedBy{k, hash}], i)
-				}
+	const few = 64
+	if len(l.back) <= few {
+		return n
+	}
+	n.sales = map[namedBy][]int32{}
+	for i := range l.back {
+		r := &l.back[i]
+		for k, by := range names(r.Document, r.Job, r.SaleID) {
+			n.sales[namedBy{k, nameHash(by)}] = nil
+		}
+	}
+	for _, i := range l.lines {
+		for k, hash := range m.sales[i].named {
+			if list, asked := n.sales[namedBy{k, hash}]; asked && hash != 0 {
+				n.sales[namedBy{k, hash}] = append(list, i)
 			}
 		}
 	}

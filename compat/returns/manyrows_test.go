@@ -1,6 +1,7 @@
 package returns_test
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"reflect"
 	"runtime"
@@ -59,6 +60,35 @@ func TestOrderOfManyRowsAndNumberOfProcessorsChangeNothing(t *testing.T) {
 
 // again returns the same word at another address.
 func again(word string) string { return string([]byte(word)) }
+
+// Many returns of one part that name documents are linked as few are.
+func TestLinksOfManyReturnsOfOnePart(t *testing.T) {
+	b := returns.Books{AsOf: date(t, "2025-12-31")}
+	for i := range 400 {
+		b.Sales = append(b.Sales, sold(t, i, "2025-01-02", 1, func(s *returns.Sale) { s.Document, s.Job = fmt.Sprint("D-", i), fmt.Sprint("J-", i) }))
+	}
+	for i := range 130 {
+		b.Returns = append(b.Returns, back(t, i, "2025-03-02", 1, returns.QualityFailure, func(r *returns.Return) {
+			if r.Document = fmt.Sprint(" d-", 3*i); i%2 == 0 {
+				r.Document, r.Job = "", fmt.Sprint("j-", 3*i)
+			}
+		}))
+	}
+	for i, f := range returns.Match(b, settings(t)).Returns {
+		if len(f.Sales) != 1 || f.Sales[0].Sale != 3*i || f.Sales[0].Rule != returns.ByDocument {
+			t.Fatalf("return %d: %+v", i, f)
+		}
+	}
+}
+
+// Of whom nothing was bought, nobody knows a warranty.
+func TestAWarrantyTakesAPurchase(t *testing.T) {
+	b := returns.Books{AsOf: date(t, "2025-12-31"), Sales: []returns.Sale{sold(t, 1, "2025-01-02", 1, nil)}, Warranties: []returns.Warranty{{Days: 180}},
+		Returns: []returns.Return{back(t, 1, "2025-03-02", 1, returns.QualityFailure, func(r *returns.Return) { r.Supplier = "ZZ" })}}
+	if l := returns.Match(b, settings(t)); len(l.Warranty) != 2 || l.Warranty[0] != 180 || l.Warranty[1] != -1 {
+		t.Errorf("warranties %v of %v", l.Warranty, l.Suppliers)
+	}
+}
 
 // A sale that a credit note of the same day takes off in full is no credit note
 // itself: it leaves the rows around it alone.

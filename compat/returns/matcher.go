@@ -145,6 +145,9 @@ func (m *matcher) screen(sh *shard) {
 		m.countPieces(sh, l, measured)
 		m.openWindows(sh, l, stated)
 	}
+	if !slices.ContainsFunc(sh.lots, func(l lot) bool { return l.sold }) {
+		sh.warranty = -1 // nothing was bought that could be taken back for some days only
+	}
 }
 
 // pieces turns thousandths into whole pieces; a part sold by measure counts one
