@@ -52,6 +52,7 @@ func TestCurveAgainstPublishedData(t *testing.T) {
 			near(t, what+" SE", st.SE, r.num(t, "se_greenwood"), exact)
 			near(t, what+" hazard", st.Hazard, r.num(t, "cumhaz_na"), exact)
 			near(t, what+" hazard SE", st.HazardSE, r.num(t, "se_cumhaz"), exact)
+			limitsOfACurve(t, what, st.Survival, st.SE, r)
 			watched := st.AtRisk - st.Failed - st.Left
 			mid, sure := returns.BetaProduct(curves[set][:i+1], watched, 1, 0.95)
 			nearLimits(t, what+" guaranteed", sure, r.num(t, "bpcp_lo"), r.num(t, "bpcp_hi"), exact)

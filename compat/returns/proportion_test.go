@@ -32,6 +32,7 @@ func TestPoissonLimitsAgainstR(t *testing.T) {
 		o := r.num(t, "O")
 		nearLimits(t, fmt.Sprintf("Garwood 95 of %g", o), returns.Garwood(o, 0.95), r.num(t, "garwood95_lo"), r.num(t, "garwood95_hi"), exact)
 		nearLimits(t, fmt.Sprintf("Garwood 99.8 of %g", o), returns.Garwood(o, 0.998), r.num(t, "garwood998_lo"), r.num(t, "garwood998_hi"), exact)
+		otherPoissonLimits(t, o, r)
 		closed := byar(o, 0.95)
 		nearLimits(t, fmt.Sprintf("Byar of %g", o), closed, r.num(t, "byar95_lo"), r.num(t, "byar95_hi"), exact)
 		if g := returns.Garwood(o, 0.95); o >= 3 && (math.Abs(g.Low-closed.Low) > 0.02 || math.Abs(g.High-closed.High) > 0.02) {

@@ -13,16 +13,24 @@ import (
 // discovery rate", 1995 (from memory).
 func TestFalseDiscoveryAgainstR(t *testing.T) {
 	p, want := map[string][]float64{}, map[string][]float64{}
+	others := map[string][][2]float64{}
 	for _, r := range published(t, "false-discovery.csv") {
 		if n := int(r.num(t, "i")); n != len(p[r.text("set")])+1 {
 			t.Fatalf("%s: number %d out of order", r.text("set"), n)
 		}
 		p[r.text("set")] = append(p[r.text("set")], r.num(t, "p"))
 		want[r.text("set")] = append(want[r.text("set")], r.num(t, "bh"))
+		others[r.text("set")] = append(others[r.text("set")], [2]float64{r.num(t, "holm"), r.num(t, "by")})
 	}
 	for set := range p {
 		for i, q := range returns.FalseDiscovery(p[set]) {
 			near(t, fmt.Sprint(set, i), q, want[set][i], exact)
+			h, y := holm(p[set])[i], yekutieli(p[set])[i]
+			near(t, fmt.Sprint(set, i, " holm"), h, others[set][i][0], exact)
+			near(t, fmt.Sprint(set, i, " BY"), y, others[set][i][1], exact)
+			if q > h || q > y {
+				t.Errorf("%s %d: q %g, by the stricter ones %g and %g", set, i, q, h, y)
+			}
 		}
 	}
 }

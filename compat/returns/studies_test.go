@@ -136,5 +136,6 @@ func TestCurveOfTheLungStudyAgainstR(t *testing.T) {
 		near(t, what+" S", last.Survival, r.num(t, "surv"), exact)
 		near(t, what+" SE", last.SE, r.num(t, "se"), exact)
 		near(t, what+" hazard", last.Hazard, r.num(t, "cumhaz"), exact)
+		limitsOfACurve(t, what, last.Survival, last.SE, r)
 	}
 }

@@ -49,6 +49,7 @@ func TestWeibullAgainstPublishedData(t *testing.T) {
 		for _, l := range sets[what] {
 			pieces += l.Weight
 		}
+		besideConstantRate(t, what, sets[what], w.LogL, r)
 		near(t, what+" pieces", pieces, r.num(t, "pieces"), 1e-15)
 		near(t, what+" failed", w.Failed, r.num(t, "failed"), 1e-12)
 		near(t, what+" shape", w.Shape, r.num(t, "shape"), optimised)
