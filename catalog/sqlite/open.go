@@ -36,10 +36,11 @@ var ErrNotFound = errors.New("not in the catalogue")
 
 // Store is an open catalogue. It is safe for concurrent use.
 type Store struct {
-	dir   string
-	write *sql.DB
-	read  *sql.DB
-	idle  readers
+	dir    string
+	write  *sql.DB
+	read   *sql.DB
+	idle   readers
+	pinned pinned
 }
 
 // Open opens the catalogue in the folder dir, creating folder and catalogue
@@ -92,7 +93,7 @@ func open(path string, options ...string) (*sql.DB, error) {
 
 // Close closes the catalogue.
 func (s *Store) Close() error {
-	return errors.Join(s.closeReaders(), s.read.Close(), s.write.Close())
+	return errors.Join(s.closeReaders(), s.closePinned(), s.read.Close(), s.write.Close())
 }
 
 // Dir is the data folder.

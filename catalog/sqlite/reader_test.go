@@ -130,3 +130,36 @@ func TestAQuestionThatNobodyWaitsForLeavesTheNextOneAlone(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+func TestTheVersionChangesWithTheCatalogueAlone(t *testing.T) {
+	s := newStore(t)
+	other, err := Open(s.dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer other.Close()
+	version := func() int64 {
+		t.Helper()
+		cancelled, cancel := context.WithCancel(context.Background())
+		cancel() // a question that is not waited for asks too
+		n, err := s.Version(cancelled)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	for n, writer := range []*Store{s, other, other, s} {
+		before := version()
+		supplierNamesIn(t, s)
+		supplierNamesIn(t, other)
+		if now := version(); now != before {
+			t.Errorf("the version went from %d to %d by reading", before, now)
+		}
+		if _, err := writer.write.Exec("INSERT INTO supplier (name, index_folder) VALUES (?, '')", "Supplier "+string(rune('A'+n))); err != nil {
+			t.Fatal(err)
+		}
+		if now := version(); now == before {
+			t.Errorf("the version stays at %d when supplier %d is written", now, n)
+		}
+	}
+}

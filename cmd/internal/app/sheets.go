@@ -40,6 +40,16 @@ const (
 	stateWaiting = "waiting"
 )
 
+// NothingReadIn reports whether no sheet is in use yet.
+func (s *Shop) NothingReadIn(ctx context.Context) (empty bool, err error) {
+	err = s.store.View(ctx, func(v *sqlite.View) error {
+		sheets, err := v.Sheets(ctx)
+		empty = len(sheets) == 0
+		return err
+	})
+	return empty, err
+}
+
 // Sheets lists the sheets in use, oldest first, then those that wait for a
 // decision.
 func (s *Shop) Sheets(ctx context.Context) ([]SheetLine, error) {

@@ -11,6 +11,7 @@ import (
 // auditPage is what lists say against each other and against the sizes.
 type auditPage struct {
 	frame
+	Empty     bool // no list has been read in yet
 	Rooms     []doorway
 	Supplier  string
 	Suppliers []choice
@@ -47,6 +48,9 @@ func askAudit(s *site, r *http.Request) (reply, error) {
 	}
 	p := &auditPage{frame: frame{Title: "What lists say wrong", Door: "office"}, Rooms: roomsAt("/office/audit"), Supplier: a.Supplier, More: max(0, len(a.Findings)-auditShown)}
 	p.Says = app.Plural(len(a.Findings), "thing", "things") + " to look at, " + a.Rule + "."
+	if p.Empty, err = s.shop.NothingReadIn(r.Context()); err != nil {
+		return reply{}, err
+	}
 	count := map[string]int{}
 	for i, f := range a.Findings {
 		if f.Supplier != "" {

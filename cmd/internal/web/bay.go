@@ -23,6 +23,7 @@ type bayPage struct {
 	Question string
 	First    []choice // large, to tap first
 	Taps     []choice
+	NoBottle bool // no list in use has a coolant
 	More     []choice
 	Carried  []field
 	Answer   *mixView
@@ -137,7 +138,7 @@ func (p *bayPage) fillStep(q url.Values, c app.BayAnswer) {
 const bottlesShown = 6
 
 func (p *bayPage) addStep(q url.Values, c app.BayAnswer) {
-	p.Step, p.Question = "add", "What is going in?"
+	p.Step, p.Question, p.NoBottle = "add", "What is going in?", len(c.Bottles) == 0
 	for i, b := range c.Bottles {
 		note := strings.TrimSuffix(b.Kind+", "+b.Supplier, ", ")
 		if b.House {

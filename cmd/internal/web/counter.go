@@ -37,6 +37,8 @@ type counterPage struct {
 	Jobs     []choice
 	List     *list
 	Examples []choice
+
+	partlyRead bool // something of what was said is in no list
 }
 
 func (*counterPage) template() string { return "counter" }
@@ -102,6 +104,7 @@ func (p *counterPage) fill(s *site, r *http.Request, a app.CounterAnswer) {
 	q := r.URL.Query()
 	p.Bench = benchView(r, a.Bench)
 	p.read(r, a)
+	p.partlyRead = len(a.LeftOut)+len(a.Corrected) > 0
 	for i, h := range a.Hits {
 		v := hitOfFound(h, s.shop.Settings.Units)
 		v.became(r, h.Superseded)
@@ -164,6 +167,10 @@ func facetsOf(q url.Values, f app.FindFacets) []facet {
 func (s *site) askBench(r *http.Request, p *counterPage, on app.FitQuestion) (reply, error) {
 	q := r.URL.Query()
 	if on.Engine == "" {
+		var err error
+		if p.Empty, err = s.shop.NothingReadIn(r.Context()); err != nil {
+			return reply{}, err
+		}
 		for _, e := range []string{"thermostat 82", "P0128"} {
 			p.Examples = append(p.Examples, choice{Text: e, Href: address("/counter", with(q, "q", e))})
 		}

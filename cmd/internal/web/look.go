@@ -104,7 +104,10 @@ func doorways(here string, q url.Values) []doorway {
 	return out
 }
 
-func (s *site) show(w http.ResponseWriter, r *http.Request, status int, p page) {
+const htmlType = "text/html; charset=utf-8"
+
+// show sends a page and returns its body; nil where it cannot be put together.
+func (s *site) show(w http.ResponseWriter, r *http.Request, status int, p page) []byte {
 	f := p.base()
 	f.CSS, f.JS = s.files.at("fitfill.css"), s.files.at("fitfill.js")
 	f.Doors = doorways(f.Door, r.URL.Query())
@@ -114,7 +117,8 @@ func (s *site) show(w http.ResponseWriter, r *http.Request, status int, p page) 
 	body, err := s.looks.render(p)
 	if err != nil {
 		http.Error(w, "The page could not be put together: "+err.Error(), http.StatusInternalServerError)
-		return
+		return nil
 	}
-	send(w, r, status, "text/html; charset=utf-8", body)
+	send(w, r, status, htmlType, body)
+	return body
 }

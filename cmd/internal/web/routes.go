@@ -21,6 +21,7 @@ type route struct {
 	// processor a few milliseconds: no more are made at a time than there are
 	// processors, as each would only make all others later.
 	quick bool
+	kept  bool // an answer for everybody is kept until the catalogue changes
 }
 
 // reply is an answer, and the page that shows it.
@@ -35,8 +36,8 @@ type reply struct {
 var routes = []route{
 	{pattern: "GET /{$}", ask: askCounter, quick: true},
 	{pattern: "GET /counter", ask: askCounter, quick: true},
-	{pattern: "GET /counter/hits", ask: askHits, quick: true},
-	{pattern: "GET /counter/typing", ask: askHits, quick: true},
+	{pattern: "GET /counter/hits", ask: askHits, quick: true, kept: true},
+	{pattern: "GET /counter/typing", ask: askHits, quick: true, kept: true},
 	{pattern: "GET /fit", ask: askFit},
 	{pattern: "GET /job", ask: askJob},
 	{pattern: "GET /bay", ask: askBay},

@@ -2,6 +2,7 @@ package web
 
 import (
 	"cmp"
+	"context"
 	"errors"
 	"net/http"
 	"runtime"
@@ -15,6 +16,7 @@ type site struct {
 	looks *looks
 	files *files
 	turns chan struct{} // one for each answer of the Counter that is being made
+	kept  *keptPages
 }
 
 // New returns the handler of the page of a shop that is reached under the given
@@ -28,7 +30,7 @@ func New(shop *app.Shop, hosts []string) (http.Handler, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &site{shop, looks, files, make(chan struct{}, runtime.GOMAXPROCS(0))}
+	s := &site{shop, looks, files, make(chan struct{}, runtime.GOMAXPROCS(0)), &keptPages{}}
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET "+staticPath, s.static)
 	for _, rt := range routes {
@@ -46,6 +48,13 @@ func (s *site) serve(rt route) http.HandlerFunc {
 		ask = rt.write
 	}
 	return func(w http.ResponseWriter, r *http.Request) {
+		keep := func(context.Context, []byte) {}
+		if rt.kept {
+			var sent bool
+			if sent, keep = s.sendKept(w, r); sent {
+				return
+			}
+		}
 		s, err := s.now(r)
 		if err != nil {
 			s.fail(w, r, err)
@@ -78,7 +87,10 @@ func (s *site) serve(rt route) http.HandlerFunc {
 		case isTwin(r):
 			s.sendJSON(w, r, http.StatusOK, a.answer)
 		default:
-			s.show(w, r, cmp.Or(a.page.base().Status, http.StatusOK), a.page)
+			body := s.show(w, r, cmp.Or(a.page.base().Status, http.StatusOK), a.page)
+			if p, ok := a.page.(*counterPage); ok && body != nil && p.forEverybody(r) {
+				keep(r.Context(), body)
+			}
 		}
 	}
 }
