@@ -89,8 +89,7 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (a ImportAnswer, er
 	}
 	defer func() { err = errors.Join(err, reader.Close()) }()
 	q.File = reader.file
-	usual := whileReading(q.File)
-	defer usual()
+	defer whileReading(q.File)()
 	sheet, err := reader.open(q.Settings)
 	var choice *importers.SheetChoice
 	if errors.As(err, &choice) {
@@ -178,7 +177,7 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (a ImportAnswer, er
 		a.Notes = append(a.Notes, note)
 		return a, err
 	}
-	usual() // what is staged stays in memory, and would be gone through again and again
+	defer whileStaging(q.File)()
 	return a, s.stage(ctx, q, sheet, mapping, opt, string(encoded), gates, am, &a)
 }
 

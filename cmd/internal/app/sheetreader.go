@@ -58,6 +58,19 @@ func whileReading(f importers.File) (usual func()) {
 	return heap.Reading()
 }
 
+// longStage is the size from which a sheet leaves so much behind while it is staged and
+// its index is built that the collector is to add less on top.
+const longStage = 32 << 20
+
+// whileStaging is the collector's pace from the first row on, until the function that it
+// returns is called. What stays is tables of numbers, which are quickly gone through.
+func whileStaging(f importers.File) (usual func()) {
+	if f.Size() <= longStage {
+		return func() {}
+	}
+	return heap.Reading()
+}
+
 func (r *sheetReader) open(settings map[string]string) (sheet *importers.Sheet, err error) {
 	err = watched(r.ctx, r.file, r.report, func(f importers.File) error {
 		sheet, err = importers.OpenFile(r.shop.whole(), r.name, f, r.shop.scratch, settings)
