@@ -269,3 +269,28 @@ func TestAThreadThatIsTooShort(t *testing.T) {
 		t.Errorf("16 mm of M8 are too short: %+v", v.Findings)
 	}
 }
+
+// The first line is all that is read in the bay: it has to be the judgement.
+func TestTheFirstLineOfATorqueIsItsJudgement(t *testing.T) {
+	for _, c := range []struct {
+		bolt Bolt
+		says string
+	}{
+		{bolt("M8", "8.8", "20-25 N·m"), "plausible"},
+		{bolt("M8", "8.8", "25 lbf·ft"), "check it"},
+		{bolt("M6", "8.8", "89 lbf·ft"), "surely wrong"},
+		{bolt("M6", "8.8", "1 N·m"), "check it"},
+		{Bolt{Torque: word("20-25 N·m")}, "not judged"},
+		{Bolt{Thread: word("M8"), Class: word("8.8"), Into: word("steel")}, "none on file"},
+	} {
+		v := tables(t).JudgeTorque(c.bolt)
+		for _, words := range []string{"plausible", "check it", "surely wrong", "too much", "not judged", "none on file"} {
+			if strings.Contains(v.First, words) != (words == c.says) {
+				t.Errorf("%s on %s, %s: %q", c.bolt.Torque.Value, c.bolt.Thread.Value, v.Outcome, v.First)
+			}
+		}
+		if (c.says == "plausible") != (v.Outcome == compat.Yes) || (c.says == "surely wrong") != (v.Outcome == compat.No) {
+			t.Errorf("%q is %s", v.First, v.Outcome)
+		}
+	}
+}
