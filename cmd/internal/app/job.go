@@ -40,6 +40,7 @@ type JobAnswer struct {
 	Torque   *TorqueAnswer `json:"torque,omitempty"`
 	First    []string      `json:"checks_first"`
 	Cautions []string      `json:"cautions"`
+	Next     *NextQuestion `json:"next,omitempty"` // to be asked before anything is fetched
 	Hint     string        `json:"hint,omitempty"`
 	TellWith []string      `json:"tell_with,omitempty"` // flags that take what nobody has said yet
 	NotKept  string        `json:"not_kept,omitempty"`  // why the list is not on record as said
@@ -109,7 +110,7 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 			return err
 		}
 		parts, problems := s.job().Parts(job.Question{Engine: &family, Job: j, Candidates: p.roles, Take: take, Together: p.together})
-		a.Problems = problems
+		a.Problems, a.Next = problems, p.next
 		thermostats := 0
 		for _, l := range parts {
 			a.Lines = append(a.Lines, jobLine(l))

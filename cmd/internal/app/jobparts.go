@@ -24,6 +24,7 @@ type jobParts struct {
 	verdicts map[string][]fit.Verdict
 	lines    map[int64][]catalog.Fitment // of each part, for this engine
 	roles    map[string][]job.Candidate
+	next     *NextQuestion // of the first place of which every part is in doubt
 }
 
 // gather judges what could fill each role. The hoses come first, so that the
@@ -61,7 +62,14 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 		for _, c := range cands {
 			p.lines[c.Part.ID] = c.Listings
 		}
-		p.verdicts[r.Type] = p.shop.fit().Judge(known.question(r.Type, cands), cands)
+		question := known.question(r.Type, cands)
+		p.verdicts[r.Type] = p.shop.fit().Judge(question, cands)
+		certain := slices.ContainsFunc(p.verdicts[r.Type], func(d fit.Verdict) bool { return d.Outcome == compat.Yes })
+		if p.next == nil && r.Need == "" && !certain && r.Type != fit.Clamp {
+			if n, ok := p.shop.fit().Next(question, cands, p.ask.shown); ok {
+				p.next = nextQuestion(n)
+			}
+		}
 	}
 	money, err := p.shop.expecting(ctx, v)
 	if err != nil {

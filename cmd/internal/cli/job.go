@@ -92,6 +92,9 @@ func (e *env) printJob(a app.JobAnswer, explain bool) {
 	defer func() { e.own(a.Own) }()
 	fmt.Fprintln(e.Out, e.style.strong(fmt.Sprintf("%s on %s: %s", a.Title, a.Engine, shelf.Total(a))))
 	fmt.Fprintln(e.Out)
+	if n := a.Next; n != nil {
+		fmt.Fprintln(e.Out, wrap("> Ask first: ", 2, n.Ask+" ("+n.AnswerWith+")"))
+	}
 	for _, l := range a.Lines {
 		e.jobLine(l, explain)
 	}

@@ -148,3 +148,18 @@ func TestWhatStaysInCounts(t *testing.T) {
 		}
 	}
 }
+
+// Where every thermostat hangs on the same fact, it is asked before one is fetched.
+func TestAJobAsksBeforeItFetches(t *testing.T) {
+	for args, want := range map[string]string{
+		"ODL20 thermostat":             "Which model year?",
+		"ODL20 thermostat --year 2007": "",
+		"TKV50 thermostat":             "What is the 8th character of the VIN?",
+		"TKV38 thermostat":             "",
+	} {
+		_, out, _ := call(t, append([]string{"--home", demoHome(t), "job"}, strings.Fields(args)...)...)
+		if asks := strings.Contains(out, "> Ask first: "); asks != (want != "") || asks && !strings.Contains(out, want) {
+			t.Errorf("job %s: want %q asked first in %s", args, want, out)
+		}
+	}
+}
