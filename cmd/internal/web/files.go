@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"embed"
 	"encoding/hex"
-	"mime"
 	"net/http"
 	"path"
 	"strings"
@@ -41,6 +40,11 @@ func loadFiles() (*files, error) {
 	return f, nil
 }
 
+// contentTypes are those of the embedded files by their endings. What the system
+// calls them is not asked: some call a script plain text, and then no browser runs
+// it.
+var contentTypes = map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8"}
+
 // at returns the address of a file.
 func (f *files) at(name string) string { return staticPath + f.name[name] }
 
@@ -52,5 +56,5 @@ func (s *site) static(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
-	send(w, r, http.StatusOK, mime.TypeByExtension(path.Ext(name)), body)
+	send(w, r, http.StatusOK, contentTypes[path.Ext(name)], body)
 }

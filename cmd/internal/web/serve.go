@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"net"
 	"net/http"
+	"slices"
+	"strings"
 	"time"
 
 	"fitfill/cmd/internal/app"
@@ -70,13 +72,29 @@ func loopback(listen string) error {
 // hostsOf lists the names under which a browser on this machine may ask for the
 // page, the one to show first.
 func hostsOf(a net.Addr) []string {
-	_, port, err := net.SplitHostPort(a.String())
+	own, port, err := net.SplitHostPort(a.String())
 	if err != nil {
 		return []string{a.String()}
 	}
+	names := []string{"localhost", "127.0.0.1", "::1"}
+	if !slices.Contains(names, own) { // such as 127.0.0.2, where localhost does not answer
+		names = append([]string{own}, names...)
+	}
 	var hosts []string
-	for _, h := range []string{"localhost", "127.0.0.1", "::1"} {
-		hosts = append(hosts, net.JoinHostPort(h, port))
+	for _, name := range names {
+		hosts = append(hosts, net.JoinHostPort(name, port))
+	}
+	if port != usualPort {
+		return hosts
+	}
+	for _, name := range names { // a browser leaves the usual port out
+		if strings.Contains(name, ":") {
+			name = "[" + name + "]"
+		}
+		hosts = append(hosts, name)
 	}
 	return hosts
 }
+
+// usualPort is the one that an address without a port means.
+const usualPort = "80"
