@@ -23,15 +23,17 @@ func (v *View) BoughtUntil(ctx context.Context, day catalog.Date) ([]Bought, err
 	if err != nil {
 		return nil, err
 	}
-	of := "purchase p WHERE p.sheet_id = (SELECT id FROM sheet WHERE active = 1 AND kind = ?2)"
-	if sheets+byHand > 1 { // two sheets may state one purchase
+	of := `purchase_span m WHERE m.sheet_id = (SELECT id FROM sheet WHERE active = 1 AND kind = ?2)`
+	sums := `m.supplier, min(m.first) AS first, max(m.last) AS last, sum(CASE WHEN m.last <= ?1 THEN m.quantity ELSE (SELECT coalesce(sum(p.quantity), 0)
+		FROM purchase p WHERE p.sheet_id = m.sheet_id AND p.supplier = m.supplier AND p.day BETWEEN m.first AND min(m.last, ?1)) END)`
+	if sheets != 1 || byHand > 0 { // two sheets may state one purchase
+		sums = "m.supplier, min(m.day) AS first, max(m.day) AS last, sum(CASE WHEN m.day <= ?1 THEN m.quantity ELSE 0 END)"
 		of = `(SELECT p.supplier, p.day, p.quantity FROM purchase p LEFT JOIN sheet s ON s.id = p.sheet_id
-			WHERE p.sheet_id IS NULL OR s.active = 1 AND s.kind = ?2 GROUP BY p.content, p.repeat) p`
+			WHERE p.sheet_id IS NULL OR s.active = 1 AND s.kind = ?2 GROUP BY p.content, p.repeat) m`
 	}
 	var list []Bought
-	err = v.each(ctx, `SELECT w.text, b.first, b.last, b.quantity FROM (SELECT p.supplier, min(p.day) AS first, max(p.day) AS last,
-		sum(CASE WHEN p.day <= ?1 THEN p.quantity ELSE 0 END) AS quantity FROM `+of+
-		" GROUP BY p.supplier) b JOIN word w ON w.id = b.supplier", []any{int64(day), string(catalog.PurchasesSheet)}, func(r *sql.Rows) error {
+	err = v.each(ctx, "SELECT w.text, b.first, b.last, b.quantity FROM (SELECT "+sums+" AS quantity FROM "+of+
+		" GROUP BY m.supplier) b JOIN word w ON w.id = b.supplier", []any{int64(day), string(catalog.PurchasesSheet)}, func(r *sql.Rows) error {
 		var b Bought
 		var quantity int64
 		err := r.Scan(&b.Supplier, &b.First, &b.Last, &quantity)

@@ -273,6 +273,13 @@ func (st *Stage) moveRows(ctx context.Context, tx *sql.Tx) error {
 	if err := st.allMoved(table, moved, err); err != nil {
 		return err
 	}
+	if st.info.Kind == catalog.PurchasesSheet {
+		_, err := tx.ExecContext(ctx, `INSERT INTO purchase_span SELECT sheet_id, supplier, day >> 5, min(day), max(day), sum(quantity)
+			FROM purchase WHERE sheet_id = ? GROUP BY sheet_id, supplier, day >> 5`, st.sheetID)
+		if err != nil {
+			return err
+		}
+	}
 	return fold(ctx, tx, table, st.sheetID)
 }
 

@@ -206,7 +206,15 @@ func TestListingsOfATypeAreLookedUp(t *testing.T) {
 				t.Errorf("listed of type %v: %v, want %v", c.types, numbers, c.want)
 			}
 		}
-		return nil
+		seals, err := v.PartIDsOfType(ctx, "seal")
+		if err != nil || len(seals) != 2 { // TX-1 was none before
+			t.Errorf("%d parts are seals, %v", len(seals), err)
+		}
+		types, err := v.PartTypes(ctx)
+		if !slices.Equal(types, []string{"seal", "thermostat"}) {
+			t.Errorf("the types are %v", types)
+		}
+		return err
 	})
 	if err != nil {
 		t.Fatal(err)

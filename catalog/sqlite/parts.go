@@ -147,10 +147,13 @@ func (v *View) TypesOf(ctx context.Context, ids []int64) (map[int64]string, erro
 	return types, err
 }
 
+// calledNow keeps the parts that an active sheet calls so.
+const calledNow = `EXISTS (SELECT 1 FROM fact f JOIN sheet s ON s.id = f.sheet_id AND s.active = 1
+	WHERE f.part_id = c.part_id AND f.field = (SELECT id FROM word WHERE text = 'type') AND f.word = c.word)`
+
 // PartIDsOfType returns every part that the active sheets call of that type.
 func (v *View) PartIDsOfType(ctx context.Context, partType string) ([]int64, error) {
-	return v.ids64(ctx, `SELECT DISTINCT f.part_id FROM fact f JOIN word n ON n.id = f.field AND n.text = 'type'
-		JOIN word w ON w.id = f.word JOIN sheet s ON s.id = f.sheet_id WHERE s.active = 1 AND w.text = ? ORDER BY f.part_id`, partType)
+	return v.ids64(ctx, "SELECT c.part_id FROM part_called c WHERE c.word = (SELECT id FROM word WHERE text = ?) AND "+calledNow+" ORDER BY c.part_id", partType)
 }
 
 // CrossReferences returns what the active sheets say about other numbers of
@@ -241,8 +244,8 @@ func (v *View) TypesByNumber(ctx context.Context) (map[[2]string]string, error) 
 // PartTypes returns the part types that the active sheets state, by name.
 func (v *View) PartTypes(ctx context.Context) ([]string, error) {
 	var types []string
-	err := v.each(ctx, `SELECT DISTINCT w.text FROM fact f JOIN word n ON n.id = f.field AND n.text = 'type'
-		JOIN word w ON w.id = f.word JOIN sheet s ON s.id = f.sheet_id AND s.active = 1 ORDER BY w.text`, nil, func(r *sql.Rows) error {
+	err := v.each(ctx, `SELECT w.text FROM (SELECT DISTINCT word FROM part_called) t JOIN word w ON w.id = t.word
+		WHERE EXISTS (SELECT 1 FROM part_called c WHERE c.word = t.word AND `+calledNow+") ORDER BY w.text", nil, func(r *sql.Rows) error {
 		var text string
 		if err := r.Scan(&text); err != nil {
 			return err

@@ -8,7 +8,7 @@ import (
 // sheetTables are the tables whose rows belong to a sheet.
 var sheetTables = []string{
 	"sheet_block", "workbook_piece", "held", "correction", "sheet_part", "fact", "fitment", "cross_reference", "engine_fact",
-	"purchase", "returned", "vehicle", "fill", "fitted",
+	"purchase", "purchase_span", "returned", "vehicle", "fill", "fitted",
 }
 
 // wordsInUse selects every word that some row points to. Prices change with

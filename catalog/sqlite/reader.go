@@ -108,6 +108,10 @@ func (r *reader) close() error {
 // kept of another state of it. The connection's own count of the catalogue's
 // versions is read within the transaction, so it is the count of what is read.
 func (r *reader) begin(ctx context.Context) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	ctx = context.WithoutCancel(ctx) // none of these takes any time
 	if err := r.exec(ctx, "BEGIN"); err != nil {
 		return err
 	}
@@ -126,6 +130,7 @@ func (r *reader) end(ctx context.Context) error {
 	return r.exec(context.WithoutCancel(ctx), "ROLLBACK")
 }
 
+// exec runs a statement that takes no time.
 func (r *reader) exec(ctx context.Context, statement string) error {
 	return r.use(ctx, statement, func(st *sql.Stmt) error {
 		_, err := st.ExecContext(ctx)
@@ -133,15 +138,36 @@ func (r *reader) exec(ctx context.Context, statement string) error {
 	})
 }
 
-// each runs a query and calls scan for each row.
+// each runs a query and calls scan for each row, until nobody waits for it any
+// more.
 func (r *reader) each(ctx context.Context, query string, args []any, scan func(*sql.Rows) error) error {
-	return r.use(ctx, query, func(st *sql.Stmt) error {
-		rows, err := st.QueryContext(ctx, args...)
+	asking := patience(ctx, args)
+	return r.use(asking, query, func(st *sql.Stmt) error {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		rows, err := st.QueryContext(asking, args...)
 		if err != nil {
 			return err
 		}
-		return scanAll(rows, scan)
+		return scanAll(rows, func(rows *sql.Rows) error {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			return scan(rows)
+		})
 	})
+}
+
+// patience is the context that a query is asked with. Two goroutines watch every
+// query whose context can end, which takes longer than most answers. So only one
+// that may walk through whole tables before it finds its first row is given such
+// a context: one without arguments. All others are looked after row by row.
+func patience(ctx context.Context, args []any) context.Context {
+	if len(args) == 0 {
+		return ctx
+	}
+	return context.WithoutCancel(ctx)
 }
 
 // use runs do with the statement for a text, which is prepared when it is asked

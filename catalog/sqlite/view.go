@@ -92,5 +92,9 @@ func (v *View) each(ctx context.Context, query string, args []any, scan func(*sq
 
 // row asks for one row and scans it into to; sql.ErrNoRows where there is none.
 func (v *View) row(ctx context.Context, query string, args []any, to ...any) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	ctx = patience(ctx, args)
 	return v.with.use(ctx, query, func(st *sql.Stmt) error { return st.QueryRowContext(ctx, args...).Scan(to...) })
 }

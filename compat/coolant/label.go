@@ -84,6 +84,11 @@ func (s species) stands(text, before, after string) bool {
 	return slices.ContainsFunc(s.words, func(w string) bool { return strings.Contains(text, before+w+after+" ") })
 }
 
+// named reports whether a text holds one of the inhibitor's words.
+func (s species) named(text string) bool {
+	return slices.ContainsFunc(s.words, func(w string) bool { return strings.Contains(text, w) })
+}
+
 // labelContents returns what a label says is in the product and what is not:
 // "nitrite-free", "no 2-EHA", "without amines", "contains nitrite". A mixing
 // claim speaks of other products ("do not mix with silicated coolant") and does
@@ -92,10 +97,15 @@ func (t *Tables) labelContents(p *catalog.Part) (contains, free []string) {
 	if p == nil {
 		return nil, nil
 	}
-	for _, cell := range []string{p.Description.Value, p.Notes.Value, p.Approvals.Value} {
+	for _, cell := range [...]string{p.Description.Value, p.Notes.Value, p.Approvals.Value} {
+		if cell == "" {
+			continue
+		}
 		text := " " + catalog.Fold(cell) + " "
 		for _, s := range t.species {
 			switch {
+			case !s.named(text): // as of most: nothing is put together to look for
+
 			case s.stands(text, " free of ", ""), s.stands(text, " free from ", ""), s.stands(text, " no ", ""), s.stands(text, " without ", ""), s.stands(text, " ", " free"):
 				free = append(free, s.name)
 			case s.stands(text, " contains ", ""), s.stands(text, " with ", ""), slices.Contains(s.words, nitrited) && hasWords(text, nitrited):

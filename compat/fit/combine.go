@@ -67,7 +67,7 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 	case lists.open > 0 || has(results, linked) || has(results, stays) || measured > 0 && !refuted:
 		outcome = compat.Caution
 	}
-	v := Verdict{Part: *t.c.Part, Outcome: outcome, First: firstLine(outcome, results, lists, measured), Refuted: wrong, Excluded: has(results, excluded), Faulty: has(results, faulty)}
+	v := Verdict{Part: t.c.Part, Outcome: outcome, First: firstLine(outcome, results, lists, measured), Refuted: wrong, Excluded: has(results, excluded), Faulty: has(results, faulty)}
 	for _, r := range ordered(results) {
 		v.Findings = append(v.Findings, r.Finding)
 		if r.ask != "" && outcome != compat.Yes && (outcome != compat.No || r.decides()) {

@@ -32,8 +32,8 @@ type Candidate struct {
 	Part       catalog.Part
 	Listings   []catalog.Fitment // those that the caller resolved to this engine
 	Links      []Link
-	OtherSizes []catalog.Part // the same part as other sheets print it; without a supplier: measured by the garage
-	Poison     *Poison        // the cross-references around it cannot all be right
+	OtherSizes []*catalog.Part // the same part as other sheets print it; without a supplier: measured by the garage
+	Poison     *Poison         // the cross-references around it cannot all be right
 }
 
 // Question is what was asked: an engine, a type of part and what is known of
@@ -62,7 +62,7 @@ type Question struct {
 // and says how it is known; Ask holds what would settle the doubt, the
 // cheapest first.
 type Verdict struct {
-	Part     catalog.Part
+	Part     *catalog.Part // the candidate's
 	Outcome  compat.Outcome
 	First    string
 	Findings []compat.Finding
@@ -115,9 +115,10 @@ func (t *Tables) Judge(q Question, cands []Candidate) []Verdict {
 		strength float64
 	}
 	out := make([]*ranked, len(cands))
+	all := make([]ranked, len(cands))
 	for i := range cands {
-		v, strength := t.trial(&q, &cands[i], around).judge()
-		out[i] = &ranked{v, strength}
+		all[i].Verdict, all[i].strength = t.trial(&q, &cands[i], around).judge()
+		out[i] = &all[i]
 	}
 	slices.SortStableFunc(out, func(a, b *ranked) int {
 		switch {
@@ -179,7 +180,7 @@ func (t trial) byText() []result {
 // tidy returns the evidence of a candidate in one order, whatever order it came
 // in.
 func tidy(c *Candidate) *evidence {
-	e := &evidence{Part: &c.Part, Listings: slices.Clone(c.Listings), Poison: c.Poison}
+	e := &evidence{Part: &c.Part, Listings: slices.Clone(c.Listings), OtherSizes: slices.Clone(c.OtherSizes), Poison: c.Poison}
 	slices.SortStableFunc(e.Listings, func(a, b catalog.Fitment) int { return byOrigin(a.Origin, b.Origin) })
 	for i := range c.Links {
 		e.Links = append(e.Links, &c.Links[i])
@@ -187,9 +188,6 @@ func tidy(c *Candidate) *evidence {
 	slices.SortStableFunc(e.Links, func(a, b *Link) int {
 		return cmp.Or(cmp.Compare(a.Hops, b.Hops), byOrigin(a.Origin, b.Origin), cmp.Compare(a.Via.Key, b.Via.Key))
 	})
-	for i := range c.OtherSizes {
-		e.OtherSizes = append(e.OtherSizes, &c.OtherSizes[i])
-	}
 	slices.SortStableFunc(e.OtherSizes, func(a, b *catalog.Part) int {
 		return cmp.Or(cmp.Compare(a.Supplier, b.Supplier), cmp.Compare(a.Key, b.Key), cmp.Compare(a.Number, b.Number), cmp.Compare(a.ID, b.ID))
 	})

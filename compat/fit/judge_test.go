@@ -59,21 +59,21 @@ func TestFlangeThatCannotEnter(t *testing.T) {
 	}
 
 	printed := opposed // a second sheet prints the same size
-	printed.OtherSizes = []catalog.Part{{Supplier: "Ostrel", Number: "1", FlangeDiameter: length("55", 55, of("Ostrel", 9))}}
+	printed.OtherSizes = []*catalog.Part{{Supplier: "Ostrel", Number: "1", FlangeDiameter: length("55", 55, of("Ostrel", 9))}}
 	expect(t, judgeOne(t, thermostatQuestion(), printed), compat.No, "")
 
 	copied := opposed // the second sheet is a copy of the first
-	copied.OtherSizes = []catalog.Part{{Supplier: "Ostrel", Number: "1", FlangeDiameter: length("55.0", 55, catalog.Origin{Sheet: "o.csv", Line: 9, Supplier: "Ostrel", Text: of("Varn", 10).Text})}}
+	copied.OtherSizes = []*catalog.Part{{Supplier: "Ostrel", Number: "1", FlangeDiameter: length("55.0", 55, catalog.Origin{Sheet: "o.csv", Line: 9, Supplier: "Ostrel", Text: of("Varn", 10).Text})}}
 	expect(t, judgeOne(t, thermostatQuestion(), copied), compat.Caution, "should fit: check the flange")
 
 	measured := opposed // the garage has measured the part
-	measured.OtherSizes = []catalog.Part{{Number: "1", FlangeDiameter: length("55.1", 55.1, own("55.1"))}}
+	measured.OtherSizes = []*catalog.Part{{Number: "1", FlangeDiameter: length("55.1", 55.1, own("55.1"))}}
 	expect(t, judgeOne(t, thermostatQuestion(), measured), compat.No, "")
-	measured.OtherSizes = []catalog.Part{{Number: "1", FlangeDiameter: length("53.6", 53.6, own("53.6"))}}
+	measured.OtherSizes = []*catalog.Part{{Number: "1", FlangeDiameter: length("53.6", 53.6, own("53.6"))}}
 	expect(t, judgeOne(t, thermostatQuestion(), measured), compat.Yes, "fits: two lists and measured")
 
 	contradicted := alone // another sheet prints a size that goes in
-	contradicted.OtherSizes = []catalog.Part{{Supplier: "Ostrel", Number: "1", FlangeDiameter: length("53.6", 53.6, of("Ostrel", 9))}}
+	contradicted.OtherSizes = []*catalog.Part{{Supplier: "Ostrel", Number: "1", FlangeDiameter: length("53.6", 53.6, of("Ostrel", 9))}}
 	expect(t, judgeOne(t, thermostatQuestion(), contradicted), compat.Caution, "should fit: check the flange")
 
 	foreign := alone // the bore is some supplier's figure, not the garage's
@@ -187,7 +187,7 @@ func TestOneListAgainstOneDecidesNoRating(t *testing.T) {
 
 func TestTwoSheetsPrintDifferentRatings(t *testing.T) {
 	c := Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{listing("Varn", 3)}}
-	c.OtherSizes = []catalog.Part{{Supplier: "Ostrel", Number: "1", OpeningTemp: celsius("71", 71, of("Ostrel", 4))}}
+	c.OtherSizes = []*catalog.Part{{Supplier: "Ostrel", Number: "1", OpeningTemp: celsius("71", 71, of("Ostrel", 4))}}
 	expect(t, judgeOne(t, thermostatQuestion(), c), compat.Caution, "should fit: check the stamp")
 }
 

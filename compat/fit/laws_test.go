@@ -94,7 +94,8 @@ func drawCandidate(t *rapid.T, n int) Candidate {
 		c.Links = append(c.Links, Link{Via: drawPart(t, s, "V-1"), Relation: catalog.Same, Hops: rapid.IntRange(1, 3).Draw(t, "hops"), Origin: of(s, 50)})
 	}
 	if rapid.IntRange(0, 2).Draw(t, "another sheet") == 0 {
-		c.OtherSizes = append(c.OtherSizes, drawPart(t, rapid.SampledFrom(suppliers).Draw(t, "other"), number))
+		other := drawPart(t, rapid.SampledFrom(suppliers).Draw(t, "other"), number)
+		c.OtherSizes = append(c.OtherSizes, &other)
 	}
 	return c
 }
@@ -161,9 +162,9 @@ func TestTakingADimensionAwayNeverMakesAYes(t *testing.T) {
 		which := rapid.SampledFrom(all).Draw(r, "taken away")
 		which.away(&q, &c)
 		for i := range c.OtherSizes { // whoever printed it
-			other := Candidate{Part: c.OtherSizes[i]}
+			other := Candidate{Part: *c.OtherSizes[i]}
 			which.away(&q, &other)
-			c.OtherSizes[i] = other.Part
+			c.OtherSizes[i] = &other.Part
 		}
 		after := tables(t).Judge(q, []Candidate{c})[0]
 		if before.Outcome == compat.Yes || after.Outcome != compat.Yes {

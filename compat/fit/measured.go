@@ -171,7 +171,7 @@ func (m *Measured) Into(e *catalog.EngineFamily) {
 // InHand says that the measured part is this candidate: what was measured on it
 // comes before what sheets print.
 func (c *Candidate) InHand(m *Measured) {
-	c.OtherSizes = append(slices.Clone(c.OtherSizes), catalog.Part{Number: c.Part.Number, FlangeDiameter: m.Part.FlangeDiameter, OpeningTemp: m.Part.OpeningTemp})
+	c.OtherSizes = append(slices.Clone(c.OtherSizes), &catalog.Part{Number: c.Part.Number, FlangeDiameter: m.Part.FlangeDiameter, OpeningTemp: m.Part.OpeningTemp})
 	for name, of := range partSizes {
 		if s := of(&m.Part); s.Known && name != "flange" {
 			*of(&c.Part) = *s

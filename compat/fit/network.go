@@ -118,11 +118,11 @@ func (n *Network) Parts() []*catalog.Part {
 }
 
 // Same returns the parts that a cross-reference joins with a part, in one step.
-func (n *Network) Same(id int64) []catalog.Part {
-	var out []catalog.Part
+func (n *Network) Same(id int64) []*catalog.Part {
+	var out []*catalog.Part
 	for _, e := range n.same[id] {
-		out = append(out, *n.parts[e.other(id)])
+		out = append(out, n.parts[e.other(id)])
 	}
-	slices.SortStableFunc(out, func(a, b catalog.Part) int { return n.compare(a.ID, b.ID) })
+	slices.SortStableFunc(out, func(a, b *catalog.Part) int { return n.compare(a.ID, b.ID) })
 	return out
 }

@@ -46,7 +46,7 @@ func TestASlipThatTwoListsShareMakesThemOne(t *testing.T) {
 // Two copies of one list are one witness: a size that both print is not firm,
 // and a rating that both give is one list's.
 func TestCopiesOfAListAreOneWitness(t *testing.T) {
-	cand := func(supplier, model string, others ...catalog.Part) Candidate {
+	cand := func(supplier, model string, others ...*catalog.Part) Candidate {
 		p := stat(supplier, "1")
 		p.FlangeDiameter = length("55.0", 55, of(supplier, 10))
 		return Candidate{Part: p, Listings: []catalog.Fitment{modelled(supplier, 3, model).Fitment}, OtherSizes: others}
@@ -64,7 +64,7 @@ func TestCopiesOfAListAreOneWitness(t *testing.T) {
 		"copies":    {[2]string{"Norrrind", "Norrrind"}, compat.Caution},
 	} {
 		t.Run(name, func(t *testing.T) {
-			c := cand("Varn", tc.models[0], twin)
+			c := cand("Varn", tc.models[0], &twin)
 			c.Links = []Link{speak}
 			all := []Candidate{c, cand("Kemmel", tc.models[1]), cand("Ostrel", "Norrind"), cand("Pell", "Norrind"), cand("Dunt", "Norrind")}
 			for _, v := range tables(t).Judge(thermostatQuestion(), all) {

@@ -192,7 +192,7 @@ func TestASecondSheetWithAnotherFlangeIsAQuestion(t *testing.T) {
 	p.FlangeDiameter = length("55.0", 55, of("Varn", 10))
 	other := p
 	other.Supplier, other.FlangeDiameter = "Ostrel", length("53.6", 53.6, of("Ostrel", 4))
-	c := Candidate{Part: p, OtherSizes: []catalog.Part{other}, Listings: []catalog.Fitment{listing("Varn", 3)}}
+	c := Candidate{Part: p, OtherSizes: []*catalog.Part{&other}, Listings: []catalog.Fitment{listing("Varn", 3)}}
 	r := found(t, q, c, flangeCheck)
 	if r.role != doubt || !strings.Contains(r.Says, "measure the flange") {
 		t.Errorf("role %d, %q", r.role, r.Says)

@@ -162,10 +162,10 @@ func (t *Tables) Learn(q Question) Question {
 
 // MeasuredParts returns the sizes that the garage measured on a part when it
 // fitted it, the newest first.
-func MeasuredParts(q *Question, p *catalog.Part) (out []catalog.Part) {
+func MeasuredParts(q *Question, p *catalog.Part) (out []*catalog.Part) {
 	for i := range q.Used {
 		if u := &q.Used[len(q.Used)-1-i]; u.Measured != nil && u.of(p) && u.Measured.Part.FlangeDiameter.Known {
-			out = append(out, catalog.Part{Number: p.Number, FlangeDiameter: u.Measured.Part.FlangeDiameter})
+			out = append(out, &catalog.Part{Number: p.Number, FlangeDiameter: u.Measured.Part.FlangeDiameter})
 		}
 	}
 	return out

@@ -175,14 +175,14 @@ func doubtedBy(verdict *fit.Verdict) (checks []string) {
 
 // ownOf is what the garage itself saw of a part.
 func ownOf(q *fit.Question, verdict *fit.Verdict) audit.Own {
-	own := audit.Own{NoFit: fit.TimesNoFit(q, &verdict.Part)}
+	own := audit.Own{NoFit: fit.TimesNoFit(q, verdict.Part)}
 	for _, f := range verdict.Findings {
 		if f.Check == checkBefore {
 			own.Seen = append(own.Seen, f)
 			own.Stayed = own.Stayed || f.Outcome == compat.Yes
 		}
 	}
-	if measured := fit.MeasuredParts(q, &verdict.Part); len(measured) > 0 {
+	if measured := fit.MeasuredParts(q, verdict.Part); len(measured) > 0 {
 		own.Flange = measured[0].FlangeDiameter
 	}
 	return own

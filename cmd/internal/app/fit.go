@@ -171,22 +171,22 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 		a.Answers = slices.Grow(a.Answers, len(verdicts))
 		for i := range verdicts {
 			d := &verdicts[i]
-			if !shown(&d.Part) || t == fit.Clamp && q.Part == "" && !speaksFor(*d) {
+			if !shown(d.Part) || t == fit.Clamp && q.Part == "" && !speaksFor(*d) {
 				continue
 			}
 			keys = append(keys, d.Part.Key)
 			p := PartFit{
 				Supplier: d.Part.Supplier, Number: d.Part.Number, Type: t, Description: d.Part.Description.Value,
-				Place: strings.Join(s.fit().Places(d.Part.Description.Value), ", "), Outcome: d.Outcome, First: d.First, Faulty: d.Faulty, Findings: d.Findings, Ask: []string{}, part: &d.Part,
+				Place: strings.Join(s.fit().Places(d.Part.Description.Value), ", "), Outcome: d.Outcome, First: d.First, Faulty: d.Faulty, Findings: d.Findings, Ask: []string{}, part: d.Part,
 				Stock: d.Part.Stock.Value, Delivery: d.Part.Delivery.Value,
 			}
-			p.priced(&d.Part)
+			p.priced(d.Part)
 			for _, k := range d.Ask {
 				p.Ask, p.AnswerWith = append(p.Ask, k.Text), append(p.AnswerWith, k.Flag)
 			}
-			s.suitsCoolant(&p, &d.Part, &family, q.Circuit)
+			s.suitsCoolant(&p, d.Part, &family, q.Circuit)
 			p.doubtEngine(&family, notOfLetter(&family, q.VIN8))
-			p.Superseded = s.superseded(joined, &d.Part, verdicts)
+			p.Superseded = s.superseded(joined, d.Part, verdicts)
 			if !q.WithoutRows {
 				if err := fillTexts(ctx, v, p.Findings); err != nil {
 					return err

@@ -117,19 +117,18 @@ func (p *jobParts) of(r job.Role) []job.Candidate {
 	for _, d := range p.verdicts[r.Type] {
 		if r.Measure != "" { // judged by a size that is not this place's: only what was asked for is shown, undecided
 			if number, ok := p.take[r.Name]; ok && d.Part.Key == catalog.Key(number) {
-				part := d.Part
-				out = append(out, job.Candidate{Part: &part, First: r.MeasureFirst()})
+				out = append(out, job.Candidate{Part: d.Part, First: r.MeasureFirst()})
 			}
 			continue
 		}
-		if !p.about(r, &d.Part) || r.Type == fit.Clamp && !speaksFor(d) {
+		if !p.about(r, d.Part) || r.Type == fit.Clamp && !speaksFor(d) {
 			continue
 		}
-		part, first := d.Part, d.First
+		first := d.First
 		if r.GoesOn != "" { // the list's own thermostat is not the one that is chosen here
 			first = strings.Join(slices.DeleteFunc(strings.Split(first, "; "), func(s string) bool { return strings.HasPrefix(s, "on ") }), "; ")
 		}
-		out = append(out, job.Candidate{Part: &part, Outcome: d.Outcome, First: first, Findings: d.Findings, Pieces: pieces(p.lines[part.ID])})
+		out = append(out, job.Candidate{Part: d.Part, Outcome: d.Outcome, First: first, Findings: d.Findings, Pieces: pieces(p.lines[d.Part.ID])})
 	}
 	return out
 }
@@ -168,7 +167,7 @@ func (p *jobParts) together(on, part *catalog.Part) (compat.Finding, bool) {
 	}
 	var others []*catalog.Part
 	for i := range p.verdicts[fit.Thermostat] {
-		others = append(others, &p.verdicts[fit.Thermostat][i].Part)
+		others = append(others, p.verdicts[fit.Thermostat][i].Part)
 	}
 	return p.shop.fit().SealOnThermostat(part, p.lines[part.ID], on, others, p.shop.Settings.Units)
 }

@@ -4,7 +4,7 @@
 // done. At the collector's own pace, which begins at 4 MB, three collections fell
 // into that time, the first while packages were still being initialised: a
 // quarter of the processor time of a whole process. Here the first one waits for
-// 16 MB. From then on the collector keeps its usual pace, so a long import needs
+// 32 MB, which none but a long one comes to. From then on the collector keeps its usual pace, so a long import needs
 // no more memory than before; a server asks for a pace of its own.
 //
 // A package is initialised as soon as those it imports are, in the order of
@@ -21,7 +21,7 @@ import (
 
 // startPercent times the collector's floor of 4 MB is the heap at the first
 // collection.
-const startPercent = 400
+const startPercent = 800
 
 func init() {
 	if os.Getenv("GOGC") == "" && os.Getenv("GOMEMLIMIT") == "" { // somebody knows better
