@@ -3,6 +3,8 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"maps"
+	"slices"
 
 	"fitfill/catalog"
 )
@@ -45,7 +47,8 @@ func (v *View) BoughtUntil(ctx context.Context, day catalog.Date) ([]Bought, err
 }
 
 // ReturnsFor returns what came back for the reasons that of accepts, in the
-// order of Returns, and may return more; and the last day up to which sheets of
+// order of Returns, and may return more, and of those that only sheets tell of the
+// supplier, the reason, the day and how many; and the last day up to which sheets of
 // returns tell, or the log where there is none. ok is false where nothing came
 // back.
 func (v *View) ReturnsFor(ctx context.Context, of func(reason string) bool) (back []catalog.Return, last catalog.Date, ok bool, err error) {
@@ -76,8 +79,52 @@ func (v *View) ReturnsFor(ctx context.Context, of func(reason string) bool) (bac
 	if err != nil {
 		return nil, 0, false, err
 	}
-	back, err = v.sheetReturns(ctx, "WHERE r.reason"+inList, words)
+	back, err = v.returnsInShort(ctx, words)
 	return back, catalog.Date(day.Int64), true, err
+}
+
+// returnsInShort reads of the returns of active sheets, each once, for reasons
+// whose words are listed, who supplied how much when, and why it came back.
+func (v *View) returnsInShort(ctx context.Context, reasons string) ([]catalog.Return, error) {
+	type row struct {
+		catalog.Return
+		supplier, reason int64
+	}
+	var rows []row
+	missing := map[int64]bool{}
+	once := v.events()
+	err := v.each(ctx, `SELECT sheet_id, line, content, repeat, day, supplier, quantity, reason FROM returned
+		WHERE reason`+inList+" ORDER BY day, id", []any{reasons}, func(rs *sql.Rows) error {
+		var r row
+		var sheet sql.NullInt64
+		var line int
+		var content, repeat, quantity int64
+		if err := rs.Scan(&sheet, &line, &content, &repeat, &r.Date, &r.supplier, &quantity, &r.reason); err != nil {
+			return err
+		}
+		var active bool
+		if r.Origin, active = once.origin(sheet, line, content, repeat); !active {
+			return nil
+		}
+		r.Quantity = catalog.CountOf(quantity)
+		for _, w := range [...]int64{r.supplier, r.reason} {
+			if _, known := v.words[w]; !known {
+				missing[w] = true
+			}
+		}
+		rows = append(rows, r)
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	err = v.readWords(ctx, slices.Collect(maps.Keys(missing)))
+	list := make([]catalog.Return, len(rows))
+	for i, r := range rows {
+		list[i] = r.Return
+		list[i].Supplier, list[i].Reason = v.words[r.supplier], v.words[r.reason]
+	}
+	return list, err
 }
 
 // BooksState returns a text that changes with what was bought and what came

@@ -74,3 +74,41 @@ func TestBoughtUntilADayIsTheSumOfThePurchases(t *testing.T) {
 	load("second", rows[150:])
 	check("two sheets")
 }
+
+// What is read in short of returns is what all that is known of them says.
+func TestReturnsInShortAreThoseOfAll(t *testing.T) {
+	ctx := context.Background()
+	s := newStore(t)
+	sh := sheet{info: SheetInfo{Kind: catalog.ReturnsSheet, Name: "back", SHA256: "back", File: strings.NewReader("back"), Mapping: "{}",
+		Fields: []string{"date", "supplier", "number", "quantity", "reason"}, ImportedAt: "2026-01-02T03:04:05Z"}}
+	for i, reason := range []string{"wrong part", "leaks", "wrong part", "not as listed", "", "wrong part"} {
+		sh.rows = append(sh.rows, catalog.SheetRow{Line: i + 2, Return: &catalog.Return{Date: catalog.Date(9 - i), Supplier: []string{"Ostrel", "Quern"}[i%2],
+			Number: "T-100", Quantity: catalog.CountOf(int64(i+1) * 1000), Reason: reason}})
+	}
+	sh.load(t, s)
+	err := s.View(ctx, func(v *View) error {
+		for _, wanted := range []string{"wrong part", "leaks", "", "none"} {
+			back, last, ok, err := v.ReturnsFor(ctx, func(reason string) bool { return reason == wanted })
+			if err != nil || !ok || last != 9 {
+				t.Errorf("up to %s, %v, %v", last, ok, err)
+			}
+			all, err := v.Returns(ctx)
+			if err != nil {
+				return err
+			}
+			want := []catalog.Return{}
+			for _, r := range all {
+				if r.Reason == wanted {
+					want = append(want, catalog.Return{Date: r.Date, Supplier: r.Supplier, Quantity: r.Quantity, Reason: r.Reason, Origin: r.Origin})
+				}
+			}
+			if diff := cmp.Diff(want, back, cmp.Comparer(func(a, b catalog.Count) bool { return a == b })); diff != "" {
+				t.Errorf("%q:\n%s", wanted, diff)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}

@@ -62,6 +62,9 @@ func (v *View) readFamilies(ctx context.Context, where string, args ...any) ([]c
 // names; ErrNotFound if the garage's sheets have none.
 func (v *View) Family(ctx context.Context, name string) (catalog.EngineFamily, error) {
 	none := notFound(sql.ErrNoRows, "engine family %q", strings.TrimSpace(name))
+	if e, known := v.named[name]; known {
+		return e, nil
+	}
 	names, err := v.FamilyNamesFor(ctx, []string{catalog.Key(name)}) // they alone tell which one to read
 	if err != nil {
 		return catalog.EngineFamily{}, err
@@ -75,6 +78,10 @@ func (v *View) Family(ctx context.Context, name string) (catalog.EngineFamily, e
 	if err != nil || len(whole) == 0 {
 		return catalog.EngineFamily{}, errors.Join(err, none)
 	}
+	if len(v.named) >= mostNamed {
+		clear(v.named)
+	}
+	v.named[name] = whole[0] // one question asks for it several times
 	return whole[0], nil
 }
 

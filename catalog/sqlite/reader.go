@@ -17,6 +17,7 @@ const (
 	mostReaders    = 8
 	mostStatements = 200
 	mostWords      = 100_000
+	mostNamed      = 100
 )
 
 // reader is a connection that reads, with what it keeps from question to
@@ -37,7 +38,8 @@ type kept struct {
 	sellers   []Supplier       // nil: not asked for yet, and so the next ones
 	families  []catalog.EngineFamily
 	called    []FamilyName
-	famAsked  int // how often FamilyNamesFor was asked, and VehiclesMarked
+	named     map[string]catalog.EngineFamily // by what Family was asked
+	famAsked  int                             // how often FamilyNamesFor was asked, and VehiclesMarked
 	markAsked int
 	vehicles  []catalog.Vehicle
 	byMark    map[string]int                 // places of vehicles by the key of their mark
@@ -120,7 +122,7 @@ func (r *reader) begin(ctx context.Context) error {
 	if err != nil || r.kept != nil && version == r.version {
 		return err
 	}
-	r.version, r.kept = version, &kept{words: map[int64]string{}, corrected: map[int64][]Correction{}, others: map[string]any{}}
+	r.version, r.kept = version, &kept{words: map[int64]string{}, named: map[string]catalog.EngineFamily{}, corrected: map[int64][]Correction{}, others: map[string]any{}}
 	return r.kept.loadSheets(ctx, r)
 }
 

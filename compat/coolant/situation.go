@@ -36,6 +36,13 @@ type situation struct {
 }
 
 func (t *Tables) situation(q *Question) *situation {
+	s := t.labels(q)
+	s.makeWorlds()
+	return s
+}
+
+// labels is a situation without what the fluids come to when they meet.
+func (t *Tables) labels(q *Question) *situation {
 	s := &situation{t: t, q: q}
 	q.Nitrite = nitriteRead(q)
 	var f *compat.Finding
@@ -54,7 +61,6 @@ func (t *Tables) situation(q *Question) *situation {
 	s.hardWater = q.WaterHardness.Known && q.WaterHardness.Value > t.lim.hardnessMax
 	s.badWater = s.hardWater || q.WaterChloride.Known && q.WaterChloride.Value > t.lim.chlorideMax
 	s.vol = volumesOf(q, s.loop)
-	s.makeWorlds()
 	return s
 }
 

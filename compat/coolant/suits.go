@@ -27,8 +27,8 @@ func (t *Tables) Suits(e *catalog.EngineFamily, p *catalog.Part, meant string, s
 		if p.Chemistry.Known {
 			q.Add.Chemistries = []string{p.Chemistry.Value}
 		}
-		s := t.situation(&q)
-		if s.ask != "" { // electrified, and no circuit is on file
+		s := t.labels(&q) // whatever is in the engine
+		if s.ask != "" {  // electrified, and no circuit is on file
 			continue
 		}
 		s.findings, s.missing = nil, nil

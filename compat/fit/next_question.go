@@ -24,7 +24,7 @@ type Next struct {
 // engine. ok is false where no question settles anything.
 func (t *Tables) Next(q Question, cands []Candidate, shown func(*catalog.Part) bool) (best Next, ok bool) {
 	now := t.standings(&q, cands, shown)
-	doubtful := now.doubtful(&q)
+	doubtful := now.inDoubt(&q, now.around)
 	if doubtful == 0 {
 		return Next{}, false
 	}
@@ -60,13 +60,14 @@ type standing struct {
 
 type standings struct {
 	*Tables
-	cands []Candidate
-	all   []standing
+	cands  []Candidate
+	around *field // of the question as it was asked
+	all    []standing
 }
 
 func (t *Tables) standings(q *Question, cands []Candidate, shown func(*catalog.Part) bool) standings {
-	s := standings{Tables: t, cands: cands}
 	around := t.survey(q, cands)
+	s := standings{Tables: t, cands: cands, around: around, all: make([]standing, 0, len(cands))}
 	for i := range cands {
 		if shown != nil && !shown(&cands[i].Part) {
 			continue
@@ -97,8 +98,10 @@ func (t *Tables) standings(q *Question, cands []Candidate, shown func(*catalog.P
 }
 
 // doubtful counts the candidates that an answer leaves in doubt.
-func (s standings) doubtful(q *Question) (n int) {
-	around := s.survey(q, s.cands)
+func (s standings) doubtful(q *Question) int { return s.inDoubt(q, s.survey(q, s.cands)) }
+
+// inDoubt is doubtful where it is known already what the candidates say together.
+func (s standings) inDoubt(q *Question, around *field) (n int) {
 	for i := range s.all {
 		if s.open(&s.all[i], q, around) {
 			n++

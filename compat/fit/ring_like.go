@@ -23,7 +23,7 @@ func (t *Tables) RingsLike(inner, section catalog.Stated[units.Length]) []Ring {
 		off float64
 	}
 	var found []near
-	for _, series := range [][]Ring{t.rings.as568, t.rings.jis, t.rings.iso} {
+	for _, series := range [][]Ring{t.rings.standard().as568, t.rings.standard().jis, t.rings.standard().iso} {
 		for _, r := range series {
 			if !r.sectionSpan().overlaps(w) || !r.innerSpan().overlaps(id) {
 				continue

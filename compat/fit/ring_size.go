@@ -32,21 +32,21 @@ var (
 func (t *Tables) Ring(designation string) (Ring, error) {
 	text := strings.ToUpper(strings.NewReplacer("–", "-", "‐", "-", "−", "-", "_", "-").Replace(strings.TrimSpace(designation)))
 	if m := dashText.FindStringSubmatch(text); m != nil {
-		if i, ok := t.rings.byDash[m[1]]; ok {
-			return t.rings.as568[i], nil
+		if i, ok := t.rings.standard().byDash[m[1]]; ok {
+			return t.rings.standard().as568[i], nil
 		}
 		return Ring{}, fmt.Errorf("%q: AS568 has no size -%s on file: %w", designation, m[1], ErrRing)
 	}
 	if m := jisText.FindStringSubmatch(text); m != nil {
 		name := m[1] + strings.Replace(m[2], ",", ".", 1) + m[3]
-		if i, ok := t.rings.byJIS[name]; ok {
-			return t.rings.jis[i], nil
+		if i, ok := t.rings.standard().byJIS[name]; ok {
+			return t.rings.standard().jis[i], nil
 		}
 		return Ring{}, fmt.Errorf("%q: JIS B 2401 has no size %s on file: %w", designation, name, ErrRing)
 	}
 	if m := isoText.FindStringSubmatch(text); m != nil {
-		if i, ok := t.rings.byDash[m[1]]; ok {
-			return t.rings.as568[i], nil
+		if i, ok := t.rings.standard().byDash[m[1]]; ok {
+			return t.rings.standard().as568[i], nil
 		}
 		return t.statedRing(designation, m[2], m[3], "MM")
 	}
@@ -58,7 +58,7 @@ func (t *Tables) Ring(designation string) (Ring, error) {
 
 func (t *Tables) statedRing(designation, inner, section, unit string) (Ring, error) {
 	to := units.Millimetres
-	if unit == "" && decimal(section) < t.rings.thinnest() || strings.ContainsAny(unit, `I"`) {
+	if unit == "" && decimal(section) < t.rings.standard().thinnest() || strings.ContainsAny(unit, `I"`) {
 		to = units.Inches
 	}
 	ring := t.rings.general3601(to(decimal(inner)), to(decimal(section)))
@@ -70,7 +70,7 @@ func (t *Tables) statedRing(designation, inner, section, unit string) (Ring, err
 }
 
 // thinnest returns the thinnest section of the AS568 sizes in millimetres.
-func (r *rings) thinnest() float64 {
+func (r *standardRings) thinnest() float64 {
 	thin := r.as568[0].Section
 	for _, ring := range r.as568 {
 		if ring.Section.Compare(thin) < 0 {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"sync"
 
 	"fitfill/catalog"
 	"fitfill/catalog/units"
@@ -42,10 +43,7 @@ func toleranced(l, tol units.Length) span {
 type sectionTolerance struct{ upTo, tol float64 }
 
 type rings struct {
-	as568    []Ring
-	byDash   map[string]int
-	jis, iso []Ring
-	byJIS    map[string]int
+	read     func() (*standardRings, error) // when the first one is looked up: most questions name none
 	sections []sectionTolerance
 	factor   float64
 	exponent float64
@@ -53,17 +51,39 @@ type rings struct {
 	general  []compat.Evidence // of the class B tolerances
 }
 
-func newRings(ref catalog.Tables) (rings, error) {
-	r := rings{byDash: map[string]int{}, byJIS: map[string]int{}}
-	for _, read := range []func(catalog.Tables) error{r.readTolerances, r.readAS568, r.readJIS, r.readISO} {
-		if err := read(ref); err != nil {
-			return rings{}, err
-		}
-	}
-	return r, nil
+// standardRings are the sizes that standards list.
+type standardRings struct {
+	*rings
+	as568    []Ring
+	byDash   map[string]int
+	jis, iso []Ring
+	byJIS    map[string]int
 }
 
-func (r *rings) readAS568(ref catalog.Tables) error {
+func newRings(ref catalog.Tables) (*rings, error) {
+	r := &rings{}
+	r.read = sync.OnceValues(func() (*standardRings, error) {
+		l := &standardRings{rings: r, byDash: map[string]int{}, byJIS: map[string]int{}}
+		for _, read := range []func(catalog.Tables) error{l.readAS568, l.readJIS, l.readISO} {
+			if err := read(ref); err != nil {
+				return nil, err
+			}
+		}
+		return l, nil
+	})
+	return r, r.readTolerances(ref)
+}
+
+// standard returns the sizes that standards list.
+func (r *rings) standard() *standardRings {
+	l, err := r.read()
+	if err != nil {
+		panic(fmt.Sprintf("tables that were read before cannot be read: %v", err)) // see OnDemand
+	}
+	return l
+}
+
+func (r *standardRings) readAS568(ref catalog.Tables) error {
 	rows, err := ref.Table("fit_as568")
 	if err != nil {
 		return err
@@ -84,7 +104,7 @@ func (r *rings) readAS568(ref catalog.Tables) error {
 	return nil
 }
 
-func (r *rings) readJIS(ref catalog.Tables) error {
+func (r *standardRings) readJIS(ref catalog.Tables) error {
 	rows, err := ref.Table("fit_jis_b2401")
 	if err != nil {
 		return err
@@ -100,7 +120,7 @@ func (r *rings) readJIS(ref catalog.Tables) error {
 	return nil
 }
 
-func (r *rings) readISO(ref catalog.Tables) error {
+func (r *standardRings) readISO(ref catalog.Tables) error {
 	rows, err := ref.Table("fit_iso3601_sizes")
 	if err != nil {
 		return err

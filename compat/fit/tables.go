@@ -10,7 +10,7 @@ import (
 // Tables holds the reference tables that fitting rests on, read and checked.
 type Tables struct {
 	limits     limits
-	rings      rings
+	rings      *rings
 	thinning   thinning
 	bands      []band
 	grooves    []groove
@@ -32,6 +32,19 @@ type Tables struct {
 // NewTables reads the tables fit_* of a reference. Errors name the table, the
 // line and what is wrong with it.
 func NewTables(ref catalog.Tables) (*Tables, error) {
+	t, err := OnDemand(ref)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := t.rings.read(); err != nil {
+		return nil, fmt.Errorf("reading the fitting tables: %w", err)
+	}
+	return t, nil
+}
+
+// OnDemand is NewTables for a reference that NewTables takes: the lists that most
+// questions do not need are read when one is asked that does.
+func OnDemand(ref catalog.Tables) (*Tables, error) {
 	t := &Tables{}
 	for _, read := range []func(catalog.Tables) error{
 		func(r catalog.Tables) (err error) { t.limits, err = newLimits(r); return },

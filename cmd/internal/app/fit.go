@@ -92,6 +92,7 @@ func (a FitAnswer) Outcome() compat.Outcome {
 // those that cross-references lead to, and the one that was asked for.
 func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 	a := FitAnswer{Engine: q.Engine, Type: q.Type, Answers: []PartFit{}, Own: s.ownNote("fit_")}
+	go s.fit() // read while the catalogue is being read
 	ask, err := s.readAsked(q)
 	if err != nil {
 		return a, err

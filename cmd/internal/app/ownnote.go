@@ -50,6 +50,9 @@ func (n *OwnNote) Says() string {
 
 // ownRowsOf lists the garage's own rows of the tables whose names begin so.
 func (s *Shop) ownRowsOf(area string) []OwnRow {
+	if len(s.own) == 0 {
+		return nil
+	}
 	shapes, err := data.Shapes()
 	if err != nil {
 		return nil

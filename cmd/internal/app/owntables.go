@@ -79,7 +79,7 @@ func (s *Shop) readTables(ref catalog.Tables) error {
 // those of this program.
 func (s *Shop) takeTables(ref catalog.Tables) {
 	s.ref = ref
-	s.fit = sync.OnceValue(func() *fit.Tables { return sound(fit.NewTables(ref)) })
+	s.fit = sync.OnceValue(func() *fit.Tables { return sound(fit.OnDemand(ref)) })
 	s.coolant = sync.OnceValue(func() *coolant.Tables { return sound(coolant.NewTables(ref)) })
 	s.job = sync.OnceValue(func() *job.Tables { return sound(job.NewTables(ref)) })
 	s.words = sync.OnceValues((&Shop{ref: ref}).counterWords) // of these tables, whatever a copy of s takes later

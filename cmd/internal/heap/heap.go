@@ -4,8 +4,9 @@
 // done. At the collector's own pace, which begins at 4 MB, three collections fell
 // into that time, the first while packages were still being initialised: a
 // quarter of the processor time of a whole process. Here the first one waits for
-// 32 MB, which none but a long one comes to. From then on the collector keeps its usual pace, so a long import needs
-// no more memory than before; a server asks for a pace of its own.
+// 32 MB, which only a long command comes to. From then on the collector keeps its
+// usual pace, so a long import needs no more memory than before; a server asks for
+// a pace of its own.
 //
 // A package is initialised as soon as those it imports are, in the order of
 // their paths, so this one, which imports nothing but the runtime, comes before
