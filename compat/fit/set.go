@@ -29,6 +29,9 @@ func (t *Tables) SealOnThermostat(seal *catalog.Part, lines []catalog.Fitment, o
 	var named *catalog.Part
 	for _, l := range lines {
 		where := catalog.Key(l.WhereFitted)
+		if where == "" {
+			continue
+		}
 		if names(where, on) {
 			f.Says, f.Origin = fmt.Sprintf("Goes on %s, as %s lists it.", on.Number, seal.Supplier), from(l.Origin)
 			return f, true

@@ -23,6 +23,7 @@ type jobParts struct {
 
 	verdicts map[string][]fit.Verdict
 	lines    map[int64][]catalog.Fitment // of each part, for this engine
+	others   []*catalog.Part             // the thermostats, once all are judged
 	roles    map[string][]job.Candidate
 	next     *NextQuestion // of the first place of which every part is in doubt
 }
@@ -30,7 +31,7 @@ type jobParts struct {
 // gather judges what could fill each role. The hoses come first, so that the
 // clamps are judged by the hose that is chosen.
 func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error {
-	p.verdicts, p.roles = map[string][]fit.Verdict{}, map[string][]job.Candidate{}
+	p.verdicts, p.roles, p.others = map[string][]fit.Verdict{}, map[string][]job.Candidate{}, nil
 	ask := p.ask
 	ask.Type = ""
 	byType, _, err := p.shop.candidates(ctx, v, ask, p.keys, p.family)
@@ -165,11 +166,13 @@ func (p *jobParts) together(on, part *catalog.Part) (compat.Finding, bool) {
 	if on.Type.Value != fit.Thermostat || part.Type.Value != fit.Seal {
 		return compat.Finding{}, false
 	}
-	var others []*catalog.Part
-	for i := range p.verdicts[fit.Thermostat] {
-		others = append(others, p.verdicts[fit.Thermostat][i].Part)
+	if p.others == nil { // every seal is asked about every thermostat
+		p.others = make([]*catalog.Part, 0, len(p.verdicts[fit.Thermostat]))
+		for i := range p.verdicts[fit.Thermostat] {
+			p.others = append(p.others, p.verdicts[fit.Thermostat][i].Part)
+		}
 	}
-	return p.shop.fit().SealOnThermostat(part, p.lines[part.ID], on, others, p.shop.Settings.Units)
+	return p.shop.fit().SealOnThermostat(part, p.lines[part.ID], on, p.others, p.shop.Settings.Units)
 }
 
 // cleaners are judged by their label: lists name no engine for them.
