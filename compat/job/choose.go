@@ -14,7 +14,8 @@ type Candidate struct {
 	Outcome  compat.Outcome
 	First    string
 	Findings []compat.Finding
-	Pieces   int // that its list says go into one engine; 0 where it does not say
+	Listed   bool // some list names it for the engine
+	Pieces   int  // that its list says go into one engine; 0 where it does not say
 
 	// Expected is what one fitted piece costs in the end, comebacks included;
 	// not known where too few came back to say.
@@ -34,34 +35,36 @@ const (
 )
 
 // usable leaves the candidates that may be handed over, the best first, and
-// says what decided between those of the best outcome.
+// says what decided between the best. Among those in doubt a part that a list
+// names for the engine comes before one that could fit by its sizes alone,
+// whatever either costs.
 func usable(cands []Candidate) ([]Candidate, Ground) {
-	var out []Candidate
+	var tiers [3][]Candidate
 	for _, c := range cands {
-		if c.Outcome == compat.Yes || c.Outcome == compat.Caution {
-			out = append(out, c)
-		}
-	}
-	ground := ByEvidence
-	for _, outcome := range []compat.Outcome{compat.Caution, compat.Yes} { // the ground of the better one stands
-		group := slices.DeleteFunc(slices.Clone(out), func(c Candidate) bool { return c.Outcome != outcome })
-		if len(group) > 0 {
-			ground = groundOf(group)
-		}
-	}
-	slices.SortStableFunc(out, func(a, b Candidate) int {
 		switch {
-		case a.Outcome != b.Outcome && b.Outcome.Worse(a.Outcome):
-			return -1
-		case a.Outcome != b.Outcome:
-			return 1
+		case c.Outcome == compat.Yes:
+			tiers[0] = append(tiers[0], c)
+		case c.Outcome == compat.Caution && c.Listed:
+			tiers[1] = append(tiers[1], c)
+		case c.Outcome == compat.Caution:
+			tiers[2] = append(tiers[2], c)
 		}
-		return byGround(ground, a, b)
-	})
+	}
+	out, ground := []Candidate(nil), ByEvidence
+	for _, tier := range tiers {
+		if len(tier) == 0 {
+			continue
+		}
+		if len(out) == 0 {
+			ground = groundOf(tier)
+		}
+		slices.SortStableFunc(tier, func(a, b Candidate) int { return byGround(ground, a, b) })
+		out = append(out, tier...)
+	}
 	return out, ground
 }
 
-// groundOf says what can decide within one outcome: what all cost in the end,
+// groundOf says what can decide between equals: what all cost in the end,
 // else the price where it is in one currency.
 func groundOf(group []Candidate) Ground {
 	if len(group) == 1 {

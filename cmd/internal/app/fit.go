@@ -186,7 +186,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 				p.Ask, p.AnswerWith = append(p.Ask, k.Text), append(p.AnswerWith, k.Flag)
 			}
 			s.suitsCoolant(&p, d.Part, &family, q.Circuit)
-			p.doubtEngine(&family, notOfLetter(&family, q.VIN8))
+			doubtEngine(&family, notOfLetter(&family, q.VIN8), &p.Outcome, &p.First, &p.Findings)
 			p.Superseded = s.superseded(joined, d.Part, verdicts)
 			if !q.WithoutRows {
 				if err := fillTexts(ctx, v, p.Findings); err != nil {

@@ -152,12 +152,13 @@ func notOfLetter(family *catalog.EngineFamily, letter string) string {
 }
 
 // doubtEngine takes the yes from a part where the VIN speaks of another engine.
-func (p *PartFit) doubtEngine(family *catalog.EngineFamily, says string) {
-	if says == "" || p.Outcome != compat.Yes {
+func doubtEngine(family *catalog.EngineFamily, says string, outcome *compat.Outcome, first *string, findings *[]compat.Finding) {
+	if says == "" || *outcome != compat.Yes {
 		return
 	}
-	p.Outcome, p.First = compat.Caution, "should fit: the VIN's 8th character is another engine's"
-	p.Findings = append([]compat.Finding{{Check: "engine", Outcome: compat.Caution, Grade: compat.Listed, Says: says + ".", Origin: []compat.Evidence{compat.From(family.VIN8.Origin)}}}, p.Findings...)
+	*outcome, *first = compat.Caution, "should fit: the VIN's 8th character is another engine's"
+	doubt := compat.Finding{Check: "engine", Outcome: compat.Caution, Grade: compat.Listed, Says: says + ".", Origin: []compat.Evidence{compat.From(family.VIN8.Origin)}}
+	*findings = append([]compat.Finding{doubt}, *findings...)
 }
 
 // notOfYear says that an engine was not made in a model year, nor in one next to

@@ -110,6 +110,9 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 			return err
 		}
 		parts, problems := s.job().Parts(job.Question{Engine: &family, Job: j, Candidates: p.roles, Take: take, Together: p.together})
+		if other := notOfLetter(&family, ask.VIN8); other != "" {
+			problems = append([]string{other}, problems...)
+		}
 		a.Problems, a.Next = problems, p.next
 		thermostats := 0
 		for _, l := range parts {

@@ -65,6 +65,10 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 		}
 		question := known.question(r.Type, cands)
 		p.verdicts[r.Type] = p.shop.fit().Judge(question, cands)
+		for i := range p.verdicts[r.Type] {
+			d := &p.verdicts[r.Type][i]
+			doubtEngine(p.family, notOfLetter(p.family, p.ask.VIN8), &d.Outcome, &d.First, &d.Findings)
+		}
 		certain := slices.ContainsFunc(p.verdicts[r.Type], func(d fit.Verdict) bool { return d.Outcome == compat.Yes })
 		if p.next == nil && r.Need == "" && !certain && r.Type != fit.Clamp {
 			if n, ok := p.shop.fit().Next(question, cands, p.ask.shown); ok {
@@ -129,7 +133,7 @@ func (p *jobParts) of(r job.Role) []job.Candidate {
 		if r.GoesOn != "" { // the list's own thermostat is not the one that is chosen here
 			first = strings.Join(slices.DeleteFunc(strings.Split(first, "; "), func(s string) bool { return strings.HasPrefix(s, "on ") }), "; ")
 		}
-		out = append(out, job.Candidate{Part: d.Part, Outcome: d.Outcome, First: first, Findings: d.Findings, Pieces: pieces(p.lines[d.Part.ID])})
+		out = append(out, job.Candidate{Part: d.Part, Outcome: d.Outcome, First: first, Findings: d.Findings, Listed: len(p.lines[d.Part.ID]) > 0, Pieces: pieces(p.lines[d.Part.ID])})
 	}
 	return out
 }

@@ -16,3 +16,10 @@ func TestTheVINSpeaksOfAnotherEngine(t *testing.T) {
 		t.Errorf("exit code %d:\n%s", code, out)
 	}
 }
+
+func TestAJobForAnotherEngineByTheVIN(t *testing.T) {
+	code, out, _ := call(t, "--home", demoHome(t), "job", "TKV30", "thermostat", "--vin8", "B")
+	if code != exitCannotSay || strings.Contains(out, "\n+ thermostat") || !strings.Contains(strings.Join(strings.Fields(out), " "), "B is another engine") {
+		t.Errorf("exit code %d:\n%s", code, out)
+	}
+}
