@@ -29,6 +29,7 @@ type Ground string
 const (
 	ByTake     Ground = "as you asked"
 	OnlyOne    Ground = "the only one that fits"
+	OnlyDoubt  Ground = "the only one that could fit"
 	ByExpected Ground = "cheapest in the end, comebacks counted"
 	ByPrice    Ground = "cheapest; comebacks not counted"
 	ByEvidence Ground = "best evidence"
@@ -39,15 +40,10 @@ const (
 // names for the engine comes before one that could fit by its sizes alone,
 // whatever either costs.
 func usable(cands []Candidate) ([]Candidate, Ground) {
-	var tiers [3][]Candidate
+	var tiers [unusable][]Candidate
 	for _, c := range cands {
-		switch {
-		case c.Outcome == compat.Yes:
-			tiers[0] = append(tiers[0], c)
-		case c.Outcome == compat.Caution && c.Listed:
-			tiers[1] = append(tiers[1], c)
-		case c.Outcome == compat.Caution:
-			tiers[2] = append(tiers[2], c)
+		if t := tierOf(c); t != unusable {
+			tiers[t] = append(tiers[t], c)
 		}
 	}
 	out, ground := []Candidate(nil), ByEvidence
@@ -61,7 +57,35 @@ func usable(cands []Candidate) ([]Candidate, Ground) {
 		slices.SortStableFunc(tier, func(a, b Candidate) int { return byGround(ground, a, b) })
 		out = append(out, tier...)
 	}
+	switch {
+	case ground != OnlyOne || tierOf(out[0]) == certain:
+	case len(out) == 1:
+		ground = OnlyDoubt
+	default:
+		ground = ByEvidence
+	}
 	return out, ground
+}
+
+// The tiers of parts, the best first: a dear one of a better tier is taken
+// before a cheap one of the next.
+const (
+	certain = iota
+	listed  // and in doubt
+	doubtful
+	unusable
+)
+
+func tierOf(c Candidate) int {
+	switch {
+	case c.Outcome == compat.Yes:
+		return certain
+	case c.Outcome != compat.Caution:
+		return unusable
+	case c.Listed:
+		return listed
+	}
+	return doubtful
 }
 
 // groundOf says what can decide between equals: what all cost in the end,

@@ -90,7 +90,8 @@ func TestWhatDecidesBetweenPartsThatFitAlike(t *testing.T) {
 		"a doubtful one beside":   {[]job.Candidate{doubtful, dear}, "X", job.OnlyOne},
 		"a doubtful one and two":  {[]job.Candidate{doubtful, dear, cheap}, "Y", job.ByPrice},
 		"doubtful ones only":      {[]job.Candidate{{Part: part("E", "thermostat", 4), Outcome: compat.Caution}, doubtful}, "C", job.ByPrice},
-		"listed and in doubt":     {[]job.Candidate{doubtful, {Part: part("L", "thermostat", 99), Outcome: compat.Caution, Listed: true}}, "L", job.OnlyOne},
+		"one in doubt":            {[]job.Candidate{doubtful}, "C", job.OnlyDoubt},
+		"listed and in doubt":     {[]job.Candidate{doubtful, {Part: part("L", "thermostat", 99), Outcome: compat.Caution, Listed: true}}, "L", job.ByEvidence},
 		"one comeback cost alone": {[]job.Candidate{dear, {Part: cheap.Part, Outcome: compat.Yes, Expected: catalog.Say(units.MoneyOf(1, "EUR"), "", catalog.Origin{})}}, "Y", job.ByPrice},
 	} {
 		if l := lineOf(t, question(t, tc.cands, nil), "thermostat"); l.Part.Number != tc.want || l.Ground != tc.ground {

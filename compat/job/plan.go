@@ -155,6 +155,7 @@ func (q *Question) rechoose(top Role, on *Line) {
 	type set struct {
 		at     int
 		closes bool
+		tier   int
 		top    compat.Outcome
 		cost   catalog.Stated[units.Money]
 	}
@@ -163,7 +164,7 @@ func (q *Question) rechoose(top Role, on *Line) {
 		if c.Outcome != cands[0].Outcome {
 			break // fit comes before everything
 		}
-		s := set{at: i, closes: true, top: compat.Yes, cost: costOf(ground, c)}
+		s := set{at: i, closes: true, tier: tierOf(c), top: compat.Yes, cost: costOf(ground, c)}
 		if !brings(c.Part, top, below) {
 			tops, _ := q.together(top, c.Part)
 			s.closes = len(tops) > 0
@@ -178,6 +179,8 @@ func (q *Question) rechoose(top Role, on *Line) {
 		switch {
 		case a.closes != b.closes:
 			return order(a.closes)
+		case a.tier != b.tier:
+			return order(a.tier < b.tier)
 		case a.top != b.top:
 			return order(b.top.Worse(a.top))
 		}
