@@ -191,6 +191,12 @@ func (f *finder) nothing(ctx context.Context) error {
 		f.a.Hint = "no part has " + strings.Join(f.a.LeftOut, ", ")
 	case len(f.types) > 0 && len(f.engines) > 0:
 		f.a.Hint = fmt.Sprintf("no list has a %s for %s that matches: %s", PartWords(f.types), strings.Join(engineNamesOf(f.engines), " or "), "fitfill fit "+quoted(f.engines[0].Engine)+" shows what is listed")
+	case len(f.r.Types) > 0 && len(f.r.Sizes) > 0:
+		var sizes []string
+		for _, z := range f.r.Sizes {
+			sizes = append(sizes, z.Text)
+		}
+		f.a.Hint = fmt.Sprintf("no sheet has a %s of %s, and what is measured seldom is what is printed: leave the size out, or say which engine", PartWords(f.r.Types), strings.Join(sizes, ", "))
 	default:
 		f.a.Hint = "nothing matches: try fewer words, or a part of the number"
 	}

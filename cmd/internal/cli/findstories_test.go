@@ -36,3 +36,11 @@ func TestFindAsItIsAsked(t *testing.T) {
 		t.Errorf("exit code %d: %s%s", code, out, errs)
 	}
 }
+
+// A size off the calliper is seldom one that a list prints: the answer leads on.
+func TestAMeasuredSizeThatNoListPrints(t *testing.T) {
+	code, out, _ := call(t, "--home", demoHome(t), "find", "thermostat", "53.6", "mm")
+	if code != exitCannotSay || !strings.Contains(strings.Join(strings.Fields(out), " "), "leave the size out, or say which engine") {
+		t.Errorf("exit code %d:\n%s", code, out)
+	}
+}
