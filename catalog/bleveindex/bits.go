@@ -61,7 +61,7 @@ func (a *answered) get(clause string) (documents, bool) {
 }
 
 func (a *answered) keep(clause string, d documents) {
-	most := min(mostClauses, mostClauseBytes/(8*len(d)+1))
+	most := min(mostClauses, mostClauseBytes/(8*len(d)+len(clause)+1))
 	if most == 0 || d.total() == 0 {
 		return
 	}

@@ -37,16 +37,11 @@ func (f *finder) query() bleveindex.Query {
 		q.Sizes = append(q.Sizes, f.sizeTerms(z))
 	}
 	q.Words = append(q.Words, slices.Concat(f.r.With, f.r.Without)...)
-	if len(f.engines) > 0 { // more than are judged
-		for _, e := range f.engines[:min(len(f.engines), mostKeys)] {
-			q.EngineKeys = append(append(q.EngineKeys, e.keys...), e.described...)
-		}
+	for _, e := range f.engines { // more than are judged
+		q.EngineKeys = append(append(q.EngineKeys, e.keys...), e.described...)
 	}
 	return q
 }
-
-// mostKeys bounds the engines that one query asks for.
-const mostKeys = 200
 
 // words answers with the parts that have the words: in type and description
 // first, then in any of their texts, then with one letter wrong. A word that no
