@@ -52,7 +52,7 @@ func answersOf(t *testing.T, files map[string][]byte, suppliers []supplierTruth,
 			w.verdict[pair{p.Number, f["family"]}] = p.Outcome
 		}
 	}
-	a, err := shop.Audit(ctx, "")
+	a, err := shop.Audit(ctx, "", nil)
 	if err != nil {
 		t.Fatal(err)
 	}

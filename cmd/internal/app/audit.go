@@ -25,8 +25,9 @@ type AuditAnswer struct {
 const auditRule = "most costly first: pieces bought of the part, then engines, then parts concerned"
 
 // Audit looks through everything that lists say of every engine. With a supplier
-// it returns only what that supplier's sheets say wrong.
-func (s *Shop) Audit(ctx context.Context, supplier string) (AuditAnswer, error) {
+// it returns only what that supplier's sheets say wrong. Where progress is not
+// nil it is called after each engine with those done and all of them.
+func (s *Shop) Audit(ctx context.Context, supplier string, progress func(done, all int)) (AuditAnswer, error) {
 	a := AuditAnswer{Rule: auditRule, Findings: []audit.Finding{}}
 	tables, err := audit.NewTables(s.ref)
 	if err != nil {
@@ -45,7 +46,7 @@ func (s *Shop) Audit(ctx context.Context, supplier string) (AuditAnswer, error) 
 			return err
 		}
 		run := tables.New(set)
-		if err := s.auditEngines(ctx, v, run, &a); err != nil {
+		if err := s.auditEngines(ctx, v, run, &a, progress); err != nil {
 			return err
 		}
 		if err := s.auditGroups(ctx, v, run); err != nil {
@@ -70,7 +71,7 @@ func (s *Shop) Audit(ctx context.Context, supplier string) (AuditAnswer, error) 
 
 // auditEngines shows the auditor every engine of the garage's sheets and of the
 // lists, judged as fit judges it.
-func (s *Shop) auditEngines(ctx context.Context, v *sqlite.View, run *audit.Auditor, a *AuditAnswer) error {
+func (s *Shop) auditEngines(ctx context.Context, v *sqlite.View, run *audit.Auditor, a *AuditAnswer, progress func(done, all int)) error {
 	families, err := v.Families(ctx)
 	if err != nil {
 		return err
@@ -107,6 +108,9 @@ func (s *Shop) auditEngines(ctx context.Context, v *sqlite.View, run *audit.Audi
 		run.Engine(e)
 		a.Engines++
 		a.Listings += listings
+		if progress != nil {
+			progress(a.Engines, len(families))
+		}
 	}
 	return nil
 }

@@ -24,8 +24,9 @@ type Health struct {
 
 // Doctor looks through the whole catalogue and changes nothing: the database,
 // the kept sheets read once more against what was committed of them, and the
-// search indexes.
-func (s *Shop) Doctor(ctx context.Context) (Health, error) {
+// search indexes. Where progress is not nil it is called after each sheet with the
+// rows done and all rows.
+func (s *Shop) Doctor(ctx context.Context, progress func(done, all int)) (Health, error) {
 	h := Health{Wrong: []string{}}
 	err := s.store.View(ctx, func(v *sqlite.View) error {
 		wrong, err := v.Check(ctx)
@@ -45,10 +46,17 @@ func (s *Shop) Doctor(ctx context.Context) (Health, error) {
 		if err != nil {
 			return err
 		}
+		all := 0
+		for _, r := range sheets {
+			all += r.Counts.Read
+		}
 		for _, r := range sheets {
 			c := &lineCheck{view: v, sheet: r, lines: lines[r.ID], supplier: numberOf(r.Supplier, suppliers)}
 			if err := s.checkSheet(ctx, c, r, &h); err != nil {
 				return err
+			}
+			if progress != nil {
+				progress(h.Rows, all)
 			}
 		}
 		if err := checkHeld(ctx, v, &h); err != nil {

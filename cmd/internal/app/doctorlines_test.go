@@ -37,7 +37,7 @@ func TestTheDoctorFindsRowsThatTheCatalogueLostOrInvented(t *testing.T) {
 			if _, err := db.Exec(tc.damage); err != nil {
 				t.Fatal(err)
 			}
-			h, err := s.Doctor(context.Background())
+			h, err := s.Doctor(context.Background(), nil)
 			if said := strings.Join(h.Wrong, "\n"); err != nil || !strings.Contains(said, tc.want) || (tc.want == "") != (said == "") {
 				t.Errorf("the doctor says %q, %v, want %q", said, err, tc.want)
 			}

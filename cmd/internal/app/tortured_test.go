@@ -50,7 +50,7 @@ func (s *Shop) mustImport(t testing.TB, q ImportQuestion, want Status) ImportAns
 // mustBeSound runs the doctor.
 func (s *Shop) mustBeSound(t testing.TB) {
 	t.Helper()
-	h, err := s.Doctor(context.Background())
+	h, err := s.Doctor(context.Background(), nil)
 	if err != nil || len(h.Wrong) > 0 {
 		t.Errorf("the doctor finds %v, %v", h.Wrong, err)
 	}

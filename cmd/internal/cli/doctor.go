@@ -18,7 +18,7 @@ against what was committed of them, and the search indexes. Nothing is changed.
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return e.with(nil, func(shop *app.Shop) error {
-				h, err := shop.Doctor(cmd.Context())
+				h, err := shop.Doctor(cmd.Context(), progress(e.Err, "rows"))
 				if err != nil {
 					return err
 				}

@@ -34,7 +34,7 @@ one row for each of its lines, nothing of vehicles or customers.
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return e.with(nil, func(shop *app.Shop) error {
-				a, err := shop.Audit(cmd.Context(), supplier)
+				a, err := shop.Audit(cmd.Context(), supplier, progress(e.Err, "engines"))
 				if err != nil {
 					return err
 				}

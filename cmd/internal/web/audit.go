@@ -42,7 +42,7 @@ const auditShown = 60
 
 func askAudit(s *site, r *http.Request) (reply, error) {
 	q := r.URL.Query()
-	a, err := s.shop.Audit(r.Context(), q.Get("supplier"))
+	a, err := s.shop.Audit(r.Context(), q.Get("supplier"), nil)
 	if err != nil {
 		return reply{}, err
 	}
@@ -85,7 +85,7 @@ type download struct {
 }
 
 func auditCSV(s *site, r *http.Request) (download, error) {
-	a, err := s.shop.Audit(r.Context(), r.URL.Query().Get("supplier"))
+	a, err := s.shop.Audit(r.Context(), r.URL.Query().Get("supplier"), nil)
 	if err != nil {
 		return download{}, err
 	}
