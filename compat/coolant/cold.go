@@ -50,7 +50,7 @@ func (s *situation) cold(a float64) cold {
 // fill is: if it is as strong as fills usually are at most (limit
 // fill_strength_high). That proves an amount too weak, and never strong enough.
 func (s *situation) coldAtBest(a float64) cold {
-	if s.fill.exact || !s.add.exact || s.vol.perLitre || !s.q.Coldest.Known {
+	if s.fill.exact || !s.add.exact || !s.q.Coldest.Known {
 		return cold{}
 	}
 	f, err := s.t.freeze(s.t.pour(s.fill.glycol, s.vol.before(a), s.fill.high/100).Add(s.t.pour(s.add.glycol, a, s.add.low/100)))

@@ -260,3 +260,16 @@ func BenchmarkMixByColour(b *testing.B) {
 		tb.Mix(q)
 	}
 }
+
+// Where it is not known either how much is in there, the same holds for every
+// litre of it: half water is too weak for -12 °C however strong the fill is.
+func TestWaterOnALitreOfUnknownStrength(t *testing.T) {
+	tb := tables(t)
+	q := coolant.Question{Fill: coolant.Fluid{Chemistries: []string{"oat"}}, Add: coolant.Fluid{Chemistries: []string{"water"}}, Coldest: temp(-12)}
+	a := tb.Mix(q)
+	litre := q
+	litre.FillVolume = vol(1)
+	if want := tb.Mix(litre); !a.PerLitre || a.Outcome != compat.Caution || len(a.Ladder) != 2 || a.Ladder[0].UpTo != want.Ladder[0].UpTo || a.Ladder[1].Why != "too weak for -12 °C" {
+		t.Errorf("%s: %v, of one litre %v", a.First, a.Ladder, want.Ladder)
+	}
+}
