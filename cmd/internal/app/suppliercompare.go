@@ -160,7 +160,7 @@ func fitFirstLine(line, shorter string) string {
 // words puts the comparison into sentences, the answer first.
 func (r *Rivals) words(d returns.Duel, told bool) []string {
 	in100 := int(math.Round(100 * d.DearCheaper))
-	saves := fmt.Sprintf("%s saves %.2f", r.Cheap.Supplier, d.Saves)
+	saves := fmt.Sprintf("%s saves %s", r.Cheap.Supplier, r.money(d.Saves))
 	var out []string
 	switch {
 	case d.Word == returns.CostsMore:
@@ -179,7 +179,7 @@ func (r *Rivals) words(d returns.Duel, told bool) []string {
 		out = append(out, fmt.Sprintf("%s; pays if under 1 in %.0f more fail", saves, 1/d.Allowed))
 	}
 	out[0] = fitFirstLine(out[0], strings.Replace(out[0], r.Cheap.Supplier, "The cheaper one", 1))
-	out = append(out, fmt.Sprintf("A comeback of the part costs you %.2f %s, the price of the new part aside.", d.PerFailure, r.Currency))
+	out = append(out, fmt.Sprintf("A comeback of the part costs you %s, the price of the new part aside.", r.money(d.PerFailure)))
 	if !told {
 		return append(out, "Nothing has come back faulty yet: your own count cannot tell them apart.")
 	}
@@ -188,9 +188,8 @@ func (r *Rivals) words(d returns.Duel, told bool) []string {
 	if d.Word == returns.TooFewToTell {
 		count += ", too wide to settle it"
 	}
-	now := fmt.Sprintf("%.2f now", d.Saves)
-	return append(out, count+".", fmt.Sprintf("They are level at a price gap of %.2f (%.2f to %.2f is possible), against %s. That %s is cheaper in the end: %d in 100.",
-		d.Level.Gap.Est, d.Level.Gap.Low, d.Level.Gap.High, now, r.Dear.Supplier, in100))
+	return append(out, count+".", fmt.Sprintf("They are level at a price gap of %s (%.2f to %s is possible), against %s now. That %s is cheaper in the end: %d in 100.",
+		r.money(d.Level.Gap.Est), d.Level.Gap.Low, r.money(d.Level.Gap.High), r.money(d.Saves), r.Dear.Supplier, in100))
 }
 
 // more words a difference in what comes back.

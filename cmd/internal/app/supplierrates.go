@@ -105,11 +105,11 @@ func (r *Rivals) rateHeadline(d returns.Duel, priced, enough bool) string {
 		said := ""
 		switch {
 		case !enough:
-			said = fmt.Sprintf(" saves %.2f; too few failed to weigh it", d.Saves)
+			said = fmt.Sprintf(" saves %s; too few failed to weigh it", r.money(d.Saves))
 		case r.LevelAt != nil && r.LevelAt.Est != nil:
-			said = fmt.Sprintf(" saves %.2f; pays below %.2f a comeback", d.Saves, *r.LevelAt.Est)
+			said = fmt.Sprintf(" saves %s; pays below %s a comeback", r.money(d.Saves), r.money(*r.LevelAt.Est))
 		default:
-			said = fmt.Sprintf(" saves %.2f and comes back no more often", d.Saves)
+			said = fmt.Sprintf(" saves %s and comes back no more often", r.money(d.Saves))
 		}
 		return fitFirstLine(a+said, "The cheaper one"+said)
 	}
@@ -133,19 +133,22 @@ func (r *Rivals) rateHeadline(d returns.Duel, priced, enough bool) string {
 // levelText says what a comeback may cost before the saving is gone: by the
 // shop's own count, and for two differences that anybody can picture.
 func (r *Rivals) levelText(d returns.Duel) string {
-	text := fmt.Sprintf("If 1 in 20 more of %s's fail, it pays while a comeback costs you under %.2f %s; if 1 in 100 more, under %.2f.",
-		r.Cheap.Supplier, 20*d.Saves, r.Currency, 100*d.Saves)
+	text := fmt.Sprintf("If 1 in 20 more of %s's fail, it pays while a comeback costs you under %s; if 1 in 100 more, under %s.",
+		r.Cheap.Supplier, r.money(20*d.Saves), r.money(100*d.Saves))
 	l := r.LevelAt
 	switch {
 	case l == nil || l.Low == nil:
 		return text
 	case l.Est == nil:
-		return text + fmt.Sprintf(" By your own count it pays whatever a comeback costs; that the saving is gone from %.2f on is possible.", *l.Low)
+		return text + fmt.Sprintf(" By your own count it pays whatever a comeback costs; that the saving is gone from %s on is possible.", r.money(*l.Low))
 	case l.High == nil:
-		return text + fmt.Sprintf(" By your own count they are level at %.2f a comeback (%.2f is possible, and so is any greater sum).", *l.Est, *l.Low)
+		return text + fmt.Sprintf(" By your own count they are level at %s a comeback (%s is possible, and so is any greater sum).", r.money(*l.Est), r.money(*l.Low))
 	}
-	return text + fmt.Sprintf(" By your own count they are level at %.2f a comeback (%.2f to %.2f is possible).", *l.Est, *l.Low, *l.High)
+	return text + fmt.Sprintf(" By your own count they are level at %s a comeback (%.2f to %s is possible).", r.money(*l.Est), *l.Low, r.money(*l.High))
 }
+
+// money writes a sum with its currency.
+func (r *Rivals) money(sum float64) string { return fmt.Sprintf("%.2f %s", sum, r.Currency) }
 
 // limits writes a figure with its limits.
 func (e Estimate) limits() string { return fmt.Sprintf("%.1f (%.1f to %.1f)", e.Est, e.Low, e.High) }

@@ -121,7 +121,7 @@ func TestTwoSuppliersWithoutALabourRate(t *testing.T) {
 			t.Errorf("%+v", r)
 		}
 	}
-	if *worse.CheapWorse < 0.99 || worse.Word != "worse" || worse.LevelAt == nil || !strings.Contains(worse.Says[0], "Ostrel saves 8.70; pays below") {
+	if *worse.CheapWorse < 0.99 || worse.Word != "worse" || worse.LevelAt == nil || !strings.Contains(worse.Says[0], "Ostrel saves 8.70 EUR; pays below 92.02 EUR a comeback") {
 		t.Errorf("%+v", worse)
 	}
 	// With the labour rate at which they are level, the price gap is the level one.

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"fitfill/cmd/internal/app"
@@ -79,4 +80,5 @@ func (e *env) printRivals(r *app.Rivals) {
 		fmt.Fprint(e.Out, wrap("  ", 2, comebackText(*r.Comeback)))
 	}
 	fmt.Fprint(e.Out, wrap("  ", 2, "Limits: 95 in 100. A supplier's rate is taken over all its part types, a type's over all suppliers."))
+	fmt.Fprint(e.Out, wrap("  ", 2, fmt.Sprintf("The rows behind the counts, with sheet and line: fitfill suppliers --explain %s; --explain %s", strconv.Quote(r.Cheap.Supplier), strconv.Quote(r.Dear.Supplier))))
 }
