@@ -165,7 +165,7 @@ func (m *matcher) nameLots(w *speller) {
 			p := &w.list[i]
 			p.part = strings.TrimSpace(p.part)
 			p.key = partKey(p.part)
-			p.lot = int32(index[folded[p.supplier]]) // for now, its supplier
+			p.lot = int32(index[folded[p.supplier]]) // its supplier, until the lots have numbers
 		}
 	})
 	count := make([]int, len(names))

@@ -163,6 +163,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 		return err
 	}
 	shown := func(p *catalog.Part) bool { return q.shown(p) && !s.fit().Elsewhere(p, q.places) }
+	other := notOfLetter(&family, q.VIN8)
 	for _, t := range types {
 		question := known.question(t, byType[t])
 		verdicts := s.fit().Judge(question, byType[t])
@@ -186,7 +187,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 				p.Ask, p.AnswerWith = append(p.Ask, k.Text), append(p.AnswerWith, k.Flag)
 			}
 			s.suitsCoolant(&p, d.Part, &family, q.Circuit)
-			doubtEngine(&family, notOfLetter(&family, q.VIN8), &p.Outcome, &p.First, &p.Findings)
+			doubtEngine(&family, other, &p.Outcome, &p.First, &p.Findings)
 			p.Superseded = s.superseded(joined, d.Part, verdicts)
 			if !q.WithoutRows {
 				if err := fillTexts(ctx, v, p.Findings); err != nil {
@@ -205,7 +206,7 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 		}
 		return 0
 	})
-	a.Hint = cmp.Or(notOfLetter(&family, q.VIN8), notOfYear(&family, q.year))
+	a.Hint = cmp.Or(other, notOfYear(&family, q.year))
 	if len(a.Answers) == 0 && q.Type == fit.Clamp {
 		a.Hint = `no clamp in the sheets suits the hose, or the hose is not on file: measure over it on its neck, --measured "hose 47 mm"`
 	} else if len(a.Answers) == 0 {

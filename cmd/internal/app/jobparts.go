@@ -42,6 +42,7 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 	if err != nil {
 		return err
 	}
+	other := notOfLetter(p.family, p.ask.VIN8)
 	for _, r := range j.Roles {
 		if p.verdicts[r.Type] != nil || r.Type == "cleaner" {
 			continue
@@ -67,7 +68,7 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 		p.verdicts[r.Type] = p.shop.fit().Judge(question, cands)
 		for i := range p.verdicts[r.Type] {
 			d := &p.verdicts[r.Type][i]
-			doubtEngine(p.family, notOfLetter(p.family, p.ask.VIN8), &d.Outcome, &d.First, &d.Findings)
+			doubtEngine(p.family, other, &d.Outcome, &d.First, &d.Findings)
 		}
 		certain := slices.ContainsFunc(p.verdicts[r.Type], func(d fit.Verdict) bool { return d.Outcome == compat.Yes })
 		if p.next == nil && r.Need == "" && !certain && r.Type != fit.Clamp {
