@@ -142,7 +142,9 @@ func (p *officePage) fill(r *http.Request, a app.SuppliersAnswer) {
 		p.Cost = &costView{sentence(inPageWords(a.NoCost))}
 	}
 	if a.Compare != nil {
-		p.Rivals = a.Compare.Says
+		for _, says := range a.Compare.Says {
+			p.Rivals = append(p.Rivals, inPageWords(says))
+		}
 	}
 }
 

@@ -72,7 +72,11 @@ func TestTheOfficeTakesThePriceOfAnHour(t *testing.T) {
 	}
 	server := serveShop(t, shop)
 	const path = "/office?type=thermostat&a=Ostrel&b=Quillmar"
-	hasAll(t, "without it", text(get(t, server, path).body), "an hour of labour", "Parts that come back most")
+	without := text(get(t, server, path).body)
+	hasAll(t, "without it", without, "an hour of labour", "Parts that come back most")
+	if strings.Contains(without, "--labour-rate") {
+		t.Errorf("names a flag, which nobody has at a page:\n%s", without)
+	}
 	with := get(t, server, path+"&labour=60+EUR")
 	hasAll(t, "with it", text(with.body), "saves", "cost of a fitted part")
 	if with.status != 200 || !strings.Contains(with.body, "labour=60") {
