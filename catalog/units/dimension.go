@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/big"
 	"strconv"
+	"sync"
 )
 
 // scale ties a unit to the base unit of its quantity: base = (v − zero)·factor.
@@ -11,13 +12,14 @@ import (
 type scale struct {
 	factor, zero *big.Rat
 	min, max     int
+	places       func() places
 }
 
 // dimension is everything that parsing and printing know of one quantity.
 type dimension struct {
 	quantity  string
 	stored    Unit
-	scales    map[Unit]scale
+	scales    map[Unit]*scale
 	names     map[string]Unit
 	order     []Unit // the usual readings of a bare number
 	fractions bool
@@ -43,7 +45,13 @@ func product(factors ...string) *big.Rat {
 	return p
 }
 
-func times(factor string, min, max int) scale { return scale{rat(factor), new(big.Rat), min, max} }
+func times(factor string, min, max int) *scale { return offset(rat(factor), "0", min, max) }
+
+func offset(factor *big.Rat, zero string, min, max int) *scale {
+	s := &scale{factor: factor, zero: rat(zero), min: min, max: max}
+	s.places = sync.OnceValue(func() places { return placesOf(s) })
+	return s
+}
 
 var half = big.NewRat(1, 2)
 

@@ -23,10 +23,14 @@ func decimal(r *big.Rat, min, max int) string {
 
 // format prints base for people; a unit of another quantity gives the stored one.
 func (d *dimension) format(base int64, u Unit) string {
-	if _, ok := d.scales[u]; !ok {
+	s, ok := d.scales[u]
+	if !ok {
 		u = d.stored
+		s = d.scales[u]
 	}
-	s := d.scales[u]
+	if p := s.places(); p.holds(base) {
+		return p.print(base, s, string(u))
+	}
 	return decimal(d.in(base, u), s.min, s.max) + " " + string(u)
 }
 

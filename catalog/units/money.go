@@ -33,7 +33,7 @@ func (m Money) Units() float64 { return float64(m.e4) / 1e4 }
 func (m Money) Currency() string { return m.currency }
 
 // prices has one nameless unit, the currency's own.
-var prices = &dimension{quantity: "price", scales: map[Unit]scale{"": times("1e4", 2, 4)}}
+var prices = &dimension{quantity: "price", scales: map[Unit]*scale{"": times("1e4", 2, 4)}}
 
 // ParseMoney reads an amount: "12.50", "12,50 EUR", "€ 12,50", "$1,234.50",
 // "12.50-", "(12.50)". The currency is an ISO 4217 code or a sign; without one

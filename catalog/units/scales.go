@@ -31,10 +31,10 @@ const (
 var temperatures = &dimension{
 	quantity: "temperature", stored: UnitCelsius, names: temperatureNames,
 	order: []Unit{UnitCelsius, UnitFahrenheit},
-	scales: map[Unit]scale{
+	scales: map[Unit]*scale{
 		UnitCelsius:    times("1000", 0, 1),
-		UnitFahrenheit: {product("1000", "5/9"), rat("32"), 0, 1},
-		UnitKelvin:     {rat("1000"), rat("273.15"), 1, 2},
+		UnitFahrenheit: offset(product("1000", "5/9"), "32", 0, 1),
+		UnitKelvin:     offset(rat("1000"), "273.15", 1, 2),
 	},
 	floor: -273_150, floorSays: "is below absolute zero",
 }
@@ -42,9 +42,9 @@ var temperatures = &dimension{
 var tempDeltas = &dimension{
 	quantity: "temperature difference", stored: UnitKelvin, names: temperatureNames,
 	order: []Unit{UnitKelvin, UnitFahrenheit},
-	scales: map[Unit]scale{
+	scales: map[Unit]*scale{
 		UnitKelvin: times("1000", 0, 1), UnitCelsius: times("1000", 0, 1),
-		UnitFahrenheit: {product("1000", "5/9"), rat("0"), 0, 1},
+		UnitFahrenheit: offset(product("1000", "5/9"), "0", 0, 1),
 	},
 	floor: math.MinInt64,
 }
@@ -52,9 +52,9 @@ var tempDeltas = &dimension{
 var lengths = &dimension{
 	quantity: "length", stored: UnitMillimetre, names: lengthNames, fractions: true,
 	order: []Unit{UnitMillimetre, UnitInch},
-	scales: map[Unit]scale{
+	scales: map[Unit]*scale{
 		UnitMillimetre: times("1e6", 1, 2), UnitCentimetre: times("1e7", 1, 3), UnitMetre: times("1e9", 1, 3),
-		UnitInch: {product("1e6", inchMm), rat("0"), 3, 3},
+		UnitInch: offset(product("1e6", inchMm), "0", 3, 3),
 	},
 	floorSays: "is a negative length",
 }
@@ -62,9 +62,9 @@ var lengths = &dimension{
 var volumes = &dimension{
 	quantity: "volume", stored: UnitLitre, names: volumeNames, fractions: true,
 	order: []Unit{UnitLitre, UnitUSQuart, UnitImpQuart},
-	scales: map[Unit]scale{
+	scales: map[Unit]*scale{
 		UnitLitre: times("1e9", 1, 2), UnitMillilitre: times("1e6", 0, 0), UnitCentilitre: times("1e7", 0, 1),
-		UnitCubicCm: times("1e6", 0, 0), UnitCubicInch: {product("1e9", cubicInchL), rat("0"), 0, 1},
+		UnitCubicCm: times("1e6", 0, 0), UnitCubicInch: offset(product("1e9", cubicInchL), "0", 0, 1),
 		UnitUSGallon: times("3785411784", 1, 2), UnitUSQuart: times("3785411784/4", 1, 2),
 		UnitUSPint: times("3785411784/8", 1, 2), UnitUSFlOz: times("3785411784/128", 0, 1),
 		UnitImpGallon: times("4546090000", 1, 2), UnitImpQuart: times("4546090000/4", 1, 2),
@@ -76,12 +76,12 @@ var volumes = &dimension{
 var torques = &dimension{
 	quantity: "torque", stored: UnitNewtonM, names: torqueNames, fractions: true,
 	order: []Unit{UnitNewtonM, UnitPoundFoot, UnitPoundInch},
-	scales: map[Unit]scale{
+	scales: map[Unit]*scale{
 		UnitNewtonM:   times("1e6", 0, 1),
-		UnitPoundFoot: {product("1e6", poundForceN, footM), rat("0"), 0, 1},
-		UnitPoundInch: {product("1e6", poundForceN, footM, "1/12"), rat("0"), 0, 1},
-		UnitKgfM:      {product("1e6", gravity), rat("0"), 1, 2},
-		UnitKgfCm:     {product("1e6", gravity, "1/100"), rat("0"), 0, 1},
+		UnitPoundFoot: offset(product("1e6", poundForceN, footM), "0", 0, 1),
+		UnitPoundInch: offset(product("1e6", poundForceN, footM, "1/12"), "0", 0, 1),
+		UnitKgfM:      offset(product("1e6", gravity), "0", 1, 2),
+		UnitKgfCm:     offset(product("1e6", gravity, "1/100"), "0", 0, 1),
 	},
 	floorSays: "is a negative torque",
 }
@@ -89,11 +89,11 @@ var torques = &dimension{
 var pressures = &dimension{
 	quantity: "pressure", stored: UnitKilopascal, names: pressureNames, fractions: true,
 	order: []Unit{UnitPSI, UnitKilopascal, UnitBar},
-	scales: map[Unit]scale{
+	scales: map[Unit]*scale{
 		UnitKilopascal: times("1e6", 0, 0), UnitPascal: times("1e3", 0, 0), UnitHectopascal: times("1e5", 0, 0),
 		UnitMegapascal: times("1e9", 2, 3), UnitBar: times("1e8", 1, 2), UnitMillibar: times("1e5", 0, 0),
-		UnitPSI:       {product("1e9", poundForceN, reciprocal, reciprocal), rat("0"), 0, 1}, // 1 N/mm² = 1e9 mPa
-		UnitKgfPerCm2: {product("1e7", gravity), rat("0"), 1, 2},                             // 1 N/cm² = 1e7 mPa
+		UnitPSI:       offset(product("1e9", poundForceN, reciprocal, reciprocal), "0", 0, 1), // 1 N/mm² = 1e9 mPa
+		UnitKgfPerCm2: offset(product("1e7", gravity), "0", 1, 2),                             // 1 N/cm² = 1e7 mPa
 	},
 	floorSays: "is a negative pressure",
 }
@@ -101,6 +101,6 @@ var pressures = &dimension{
 var percents = &dimension{
 	quantity: "share", stored: UnitPercent, names: map[string]Unit{"%": UnitPercent, "percent": UnitPercent, "pct": UnitPercent},
 	order:     []Unit{UnitPercent},
-	scales:    map[Unit]scale{UnitPercent: times("1e4", 0, 1)},
+	scales:    map[Unit]*scale{UnitPercent: times("1e4", 0, 1)},
 	floorSays: "is a negative share",
 }

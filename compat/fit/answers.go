@@ -25,13 +25,13 @@ type answer struct {
 }
 
 // answerable lists the questions that the candidates leave open.
-func (t *Tables) answerable(q *Question, cands []Candidate) []answerable {
-	around := t.survey(q, cands)
+func (w *Weighed) answerable() []answerable {
+	t, q := w.tables, &w.q
 	texts, letters, months := map[string]Ask{}, map[string]bool{}, map[int32]bool{}
 	var edges []int32 // ends of the ranges of model years, in half years
 	var stamps []units.Temperature
-	for i := range cands {
-		tr := t.trial(q, &cands[i], around)
+	for i := range w.all {
+		tr := w.all[i].trial
 		for _, f := range tr.c.Listings {
 			r := tr.listing(f)
 			for _, e := range f.Years.Ranges {
@@ -56,7 +56,7 @@ func (t *Tables) answerable(q *Question, cands []Candidate) []answerable {
 			stamps = append(stamps, at)
 		}
 	}
-	out := slices.Concat(t.sizesAsked(q, cands, around), lettersAsked(q, letters), yearsAsked(q, edges), monthsAsked(q, months), textsAsked(texts))
+	out := slices.Concat(w.sizesAsked(), lettersAsked(q, letters), yearsAsked(q, edges), monthsAsked(q, months), textsAsked(texts))
 	return append(out, t.stampAsked(q, stamps)...)
 }
 
@@ -125,14 +125,14 @@ func textsAsked(texts map[string]Ask) (out []answerable) {
 }
 
 // sizesAsked asks for the displacement where notes name sizes.
-func (t *Tables) sizesAsked(q *Question, cands []Candidate, around *field) []answerable {
-	if q.Displacement.Known || q.Engine.Displacement.Known {
+func (w *Weighed) sizesAsked() []answerable {
+	if q := &w.q; q.Displacement.Known || q.Engine.Displacement.Known {
 		return nil
 	}
 	named := map[string]bool{}
-	for i := range cands {
-		tr := t.trial(q, &cands[i], around)
-		for _, f := range cands[i].Listings {
+	for i := range w.all {
+		tr := w.all[i].trial
+		for _, f := range tr.c.Listings {
 			for _, c := range tr.conditionCases(&f) {
 				if c.kind == bySize {
 					named[strings.TrimSuffix(c.on(), " L")] = true

@@ -108,34 +108,7 @@ var checks = map[string][]check{
 // Judge judges the candidates of a question, best first: by outcome, then by
 // the strength of their evidence, then supplier and number. The order in which
 // candidates, listings and sheets are given changes nothing.
-func (t *Tables) Judge(q Question, cands []Candidate) []Verdict {
-	around := t.survey(&q, cands)
-	type ranked struct {
-		Verdict
-		strength float64
-	}
-	out := make([]*ranked, len(cands))
-	all := make([]ranked, len(cands))
-	for i := range cands {
-		all[i].Verdict, all[i].strength = t.trial(&q, &cands[i], around).judge()
-		out[i] = &all[i]
-	}
-	slices.SortStableFunc(out, func(a, b *ranked) int {
-		switch {
-		case a.Outcome != b.Outcome && b.Outcome.Worse(a.Outcome):
-			return -1
-		case a.Outcome != b.Outcome:
-			return 1
-		}
-		return cmp.Or(cmp.Compare(b.strength, a.strength), cmp.Compare(a.Part.Supplier, b.Part.Supplier),
-			cmp.Compare(a.Part.Number, b.Part.Number), cmp.Compare(a.Part.ID, b.Part.ID))
-	})
-	verdicts := make([]Verdict, len(out))
-	for i := range out {
-		verdicts[i] = out[i].Verdict
-	}
-	return verdicts
-}
+func (t *Tables) Judge(q Question, cands []Candidate) []Verdict { return t.Weigh(q, cands).Judge() }
 
 func (t *Tables) trial(q *Question, c *Candidate, around *field) trial {
 	return trial{Tables: t, q: q, c: tidy(c), kind: kindOf(q, c), field: around, show: showIn(q.Show)}
@@ -148,12 +121,12 @@ func kindOf(q *Question, c *Candidate) string {
 	return c.Part.Type.Value
 }
 
-func (t trial) judge() (Verdict, float64) {
-	results, lists := t.listed()
-	results = append(results, t.copiedList()...)
-	results = append(append(results, t.linked(lists.met > 0)...), t.used()...)
-	results = append(append(results, t.checked()...), t.amongLists()...)
-	return t.combine(results, lists)
+func (w *weighed) judge() (Verdict, float64) {
+	results, lists := w.listed()
+	results = append(results, w.copiedList()...)
+	results = append(append(results, w.linked(lists.met > 0)...), w.used...)
+	results = append(append(results, w.checked...), w.amongLists()...)
+	return w.combine(results, lists)
 }
 
 // checked runs the checks of the part's type.

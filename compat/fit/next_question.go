@@ -23,15 +23,20 @@ type Next struct {
 // shown keeps are counted (nil: all); the others still say what they say of the
 // engine. ok is false where no question settles anything.
 func (t *Tables) Next(q Question, cands []Candidate, shown func(*catalog.Part) bool) (best Next, ok bool) {
-	now := t.standings(&q, cands, shown)
-	doubtful := now.inDoubt(&q, now.around)
+	return t.Weigh(q, cands).Next(shown)
+}
+
+// Next chooses the question to ask as Tables.Next does.
+func (w *Weighed) Next(shown func(*catalog.Part) bool) (best Next, ok bool) {
+	now := w.standings(shown)
+	doubtful := now.inDoubt(&w.q, now.around)
 	if doubtful == 0 {
 		return Next{}, false
 	}
-	for _, f := range t.answerable(&q, cands) {
+	for _, f := range w.answerable() {
 		left, weight := 0.0, 0.0
 		for _, a := range f.answers {
-			answered := q
+			answered := w.q
 			a.give(&answered)
 			left += a.weight * float64(now.doubtful(&answered))
 			weight += a.weight
@@ -65,22 +70,21 @@ type standings struct {
 	all    []standing
 }
 
-func (t *Tables) standings(q *Question, cands []Candidate, shown func(*catalog.Part) bool) standings {
-	around := t.survey(q, cands)
-	s := standings{Tables: t, cands: cands, around: around, all: make([]standing, 0, len(cands))}
-	for i := range cands {
-		if shown != nil && !shown(&cands[i].Part) {
+func (w *Weighed) standings(shown func(*catalog.Part) bool) standings {
+	s := standings{Tables: w.tables, cands: w.cands, around: w.around, all: make([]standing, 0, len(w.cands))}
+	for i := range w.all {
+		tr := &w.all[i]
+		if shown != nil && !shown(tr.c.Part) {
 			continue
 		}
-		tr := t.trial(q, &cands[i], around)
-		st := standing{cand: &cands[i], tidy: tr.c, linked: len(cands[i].Links) > 0}
+		st := standing{cand: &w.cands[i], tidy: tr.c, linked: len(tr.c.Links) > 0}
 		sayings := []statement{tr.said(catalog.Origin{}, tr.c.Part.Supplier)}
 		for _, f := range tr.c.Listings {
 			sayings = append(sayings, tr.said(f.Origin, tr.lister(f)))
 		}
 		groups, _ := origins(sayings)
 		st.own, st.groups = groups[0], groups[1:]
-		for _, r := range append(tr.checked(), tr.used()...) {
+		for _, r := range slices.Concat(tr.checked, tr.used) {
 			switch {
 			case r.role == stays:
 				st.stayed = true
@@ -88,7 +92,7 @@ func (t *Tables) standings(q *Question, cands []Candidate, shown func(*catalog.P
 				st.firm = true
 			case r.role == fails && r.own:
 				st.alone = true
-			case r.role == fails, r.role == doubt && (r.Check != ratingCheck || q.Engine.OpeningTemp.Known) && r.Check != oldCheck:
+			case r.role == fails, r.role == doubt && (r.Check != ratingCheck || w.q.Engine.OpeningTemp.Known) && r.Check != oldCheck:
 				st.doubt = true
 			}
 		}

@@ -112,7 +112,7 @@ func TestAQuestionCountsDoubtsAsTheVerdictDoes(t *testing.T) {
 				want++
 			}
 		}
-		if got := tables(t).standings(&q, cands, nil).doubtful(&q); got != want {
+		if got := tables(t).Weigh(q, cands).standings(nil).doubtful(&q); got != want {
 			r.Fatalf("%d in doubt, Judge leaves %d", got, want)
 		}
 	})

@@ -165,9 +165,9 @@ func (s *Shop) judgeFit(ctx context.Context, v *sqlite.View, q asked, family cat
 	shown := func(p *catalog.Part) bool { return q.shown(p) && !s.fit().Elsewhere(p, q.places) }
 	other := notOfLetter(&family, q.VIN8)
 	for _, t := range types {
-		question := known.question(t, byType[t])
-		verdicts := s.fit().Judge(question, byType[t])
-		if n, ok := s.fit().Next(question, byType[t], shown); ok && (a.Next == nil || n.Left-float64(n.Doubtful) < a.Next.Left-float64(a.Next.Doubtful)) {
+		weighed := s.fit().Weigh(known.question(t, byType[t]), byType[t])
+		verdicts := weighed.Judge()
+		if n, ok := weighed.Next(shown); ok && (a.Next == nil || n.Left-float64(n.Doubtful) < a.Next.Left-float64(a.Next.Doubtful)) {
 			a.Next = nextQuestion(n)
 		}
 		a.Answers = slices.Grow(a.Answers, len(verdicts))

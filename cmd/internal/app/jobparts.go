@@ -64,15 +64,15 @@ func (p *jobParts) gather(ctx context.Context, v *sqlite.View, j job.Job) error 
 		for _, c := range cands {
 			p.lines[c.Part.ID] = c.Listings
 		}
-		question := known.question(r.Type, cands)
-		p.verdicts[r.Type] = p.shop.fit().Judge(question, cands)
+		weighed := p.shop.fit().Weigh(known.question(r.Type, cands), cands)
+		p.verdicts[r.Type] = weighed.Judge()
 		for i := range p.verdicts[r.Type] {
 			d := &p.verdicts[r.Type][i]
 			doubtEngine(p.family, other, &d.Outcome, &d.First, &d.Findings)
 		}
 		certain := slices.ContainsFunc(p.verdicts[r.Type], func(d fit.Verdict) bool { return d.Outcome == compat.Yes })
 		if p.next == nil && r.Need == "" && !certain && r.Type != fit.Clamp {
-			if n, ok := p.shop.fit().Next(question, cands, p.ask.shown); ok {
+			if n, ok := weighed.Next(p.ask.shown); ok {
 				p.next = nextQuestion(n)
 			}
 		}
