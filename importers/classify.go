@@ -1,9 +1,6 @@
 package importers
 
-import (
-	"bytes"
-	"strings"
-)
+import "strings"
 
 // classify gives every record its class; the heading lies in head[0]..head[1].
 func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
@@ -14,10 +11,10 @@ func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
 		s.records.setClass(i, ClassHeading)
 	}
 	known := map[string]bool{}
-	var headings []string // of one row of the heading, as it is repeated
+	var again *repeatedRow // the first row of the heading, as it is repeated
 	length := 0
 	if head[1] > head[0] {
-		headings = trimAll(s.Cells(head[0], nil))
+		again = s.repeatOf(voc, head[0])
 		length = len(s.content(head[0]))
 	}
 	if err := s.lookAtLines(head[1], length); err != nil {
@@ -29,18 +26,21 @@ func (s *Sheet) classify(voc *vocabulary, head [2]int) error {
 			continue
 		}
 		line := s.content(i)
-		if len(line) < length+8 && len(line) > length-8 && head[1] > head[0] {
-			if cells = s.Cells(i, cells); sameHeadings(cells, headings) {
+		if again == nil {
+			break
+		}
+		if again.mayBe(line) {
+			if cells = s.Cells(i, cells); again.is(voc, cells) {
 				s.records.setClass(i, ClassRepeated)
 				continue
 			}
 		}
-		if len(headings) > 0 && s.startsOtherTable(voc, i, line, known) {
+		if s.startsOtherTable(voc, i, line, known) {
 			s.otherTable(i)
 			break
 		}
 	}
-	s.repeatedBlocks(head)
+	s.repeatedBlocks(voc, head)
 	s.totals(voc, head[1])
 	s.footers(voc, head[1])
 	return nil
@@ -89,22 +89,6 @@ func (s *Sheet) looksOf(i int, line []byte, filled int, first string, length int
 	return l
 }
 
-// repeatedBlocks gives the other rows of a repeated heading of several rows
-// their class.
-func (s *Sheet) repeatedBlocks(head [2]int) {
-	rows := head[1] - head[0]
-	for i := head[1]; rows > 1 && i+rows <= s.records.n; i++ {
-		if s.records.class(i) != ClassRepeated {
-			continue
-		}
-		for k := 1; k < rows; k++ {
-			if bytes.Equal(s.content(i+k), s.content(head[0]+k)) {
-				s.records.setClass(i+k, ClassRepeated)
-			}
-		}
-	}
-}
-
 // isSection recognises the text of a section: words without digits, or with a
 // word of four small letters at least, which no part number has.
 func isSection(cell string) bool {
@@ -122,18 +106,4 @@ func isSection(cell string) bool {
 		run = 0
 	}
 	return false
-}
-
-func sameHeadings(cells, header []string) bool {
-	n := 0
-	for i, c := range cells {
-		c = strings.Join(strings.Fields(trim(c)), " ")
-		switch {
-		case i >= len(header) && c != "", i < len(header) && c != header[i]:
-			return false
-		case c != "":
-			n++
-		}
-	}
-	return n > 0
 }

@@ -18,6 +18,7 @@ type shape struct {
 	decimals                int    // digits that are at least shown behind it
 	unit                    string // words or signs behind the number
 	sign                    string // a currency's sign in front of it
+	frame                   frame  // what the format adds to the digits, nil where it adds nothing
 }
 
 // builtInDates are the number formats that every workbook knows without saying
@@ -61,77 +62,11 @@ func (b *book) readStyle(style int) shape {
 	return builtInShapes[s.NumFmt]
 }
 
-// readShape reads the code of a number format, of several sections the first:
-// `000000`, `0.0`, `dd.mm.yyyy`, `# ?/?`, `#,##0.00 "EUR"`, `[$€-407] 0.00`.
-func readShape(code string) shape {
-	var s shape
-	var literal strings.Builder
-	digits, behind := false, false
-	unit := func() *string {
-		if digits {
-			return &s.unit
-		}
-		return &s.sign
-	}
-	runes := []rune(code)
-	for i := 0; i < len(runes); i++ {
-		switch r := runes[i]; {
-		case r == ';':
-			return s
-		case r == '"':
-			literal.Reset()
-			for i++; i < len(runes) && runes[i] != '"'; i++ {
-				literal.WriteRune(runes[i])
-			}
-			*unit() += literal.String()
-		case r == '\\' || r == '_' || r == '*':
-			if i++; i < len(runes) && r == '\\' {
-				*unit() += string(runes[i])
-			}
-		case r == '[':
-			literal.Reset()
-			for i++; i < len(runes) && runes[i] != ']'; i++ {
-				literal.WriteRune(runes[i])
-			}
-			if text := literal.String(); strings.HasPrefix(text, "$") {
-				sign, _, _ := strings.Cut(text[1:], "-")
-				*unit() += sign
-			} else if len(text) > 0 && strings.Trim(strings.ToLower(text), "hms") == "" {
-				s.date = true // hours that run on, such as [h]:mm
-			}
-		case r == '0' || r == '#' || r == '?':
-			digits = true
-			switch {
-			case behind && r == '0':
-				s.decimals++
-			case !behind && r == '0':
-				s.zeros++
-			}
-		case r == '.':
-			behind = true
-		case r == '/' && digits:
-			s.fraction = true
-		case r == '%':
-			s.percent = true
-		case strings.ContainsRune("yYdDmMhHsS", r) && !digits:
-			s.date = true
-		case r == 'E' || r == 'e':
-			if i++; i < len(runes) && (runes[i] == '+' || runes[i] == '-') {
-				return shape{} // the digits themselves say more
-			}
-			i--
-		case unicode.Is(unicode.Sc, r) || r == '°':
-			*unit() += string(r)
-		}
-	}
-	return s
-}
-
 // appendShown adds the text of a number to dst. Most numbers are written as they
 // are shown and need no arithmetic.
 func (b *book) appendShown(dst, number []byte, style int) []byte {
 	s := b.shapeOf(style)
-	if decimals, ok := exactNumber(number); ok && !s.date && !s.fraction && !s.percent && s.zeros <= 1 && decimals >= s.decimals {
+	if decimals, ok := exactNumber(number); ok && !s.date && !s.fraction && !s.percent && s.frame == nil && s.zeros <= 1 && decimals >= s.decimals {
 		return append(append(dst, number...), s.tail()...)
 	}
 	return append(dst, b.shown(string(number), style)...)
@@ -183,6 +118,13 @@ func (b *book) shown(number string, style int) string {
 		return decimalText(v*100, s.decimals) + "%"
 	}
 	text := decimalText(v, s.decimals)
+	if s.frame != nil && math.Abs(v) < 1e15 {
+		digits, negative := strings.CutPrefix(text, "-")
+		if digits = s.frame.shown(digits); negative {
+			digits = "-" + digits
+		}
+		return digits
+	}
 	if s.zeros > 1 && v >= 0 {
 		whole, rest, _ := strings.Cut(text, ".")
 		if text = strings.Repeat("0", max(0, s.zeros-len(whole))) + whole; rest != "" {
