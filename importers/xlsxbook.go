@@ -2,23 +2,19 @@ package importers
 
 import (
 	"archive/zip"
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
-
-	"github.com/xuri/excelize/v2"
 )
 
-// book is an open workbook. The library knows what the workbook says of itself:
-// its worksheets, its formats, from when its days count. Worksheets and shared
-// texts, which may be large, are read here, each once and as they come.
+// book is an open workbook: what it says of itself, and its worksheets and shared
+// texts, which may be large and are read each once and as they come.
 type book struct {
-	file       *excelize.File
 	zip        *zip.Reader
-	paths      map[string]string // part of each worksheet
+	sheets     []bookSheet
+	styles     *styleSheet
 	sharedPart string
 	shared     sharedTexts
 	shapes     map[int]*shape // of the styles that were met
@@ -34,43 +30,39 @@ func openBook(name string, raw File, l sizeLimits, scratch Scratch) (*book, erro
 		return nil, err
 	}
 	b := &book{zip: z, shapes: map[int]*shape{}, shared: sharedTexts{scratch: scratch}}
-	if err := b.readStructure(l); err != nil {
+	if err := b.readStructure(); err != nil {
 		return nil, errors.Join(damagedBook(name, err), b.close())
 	}
 	return b, nil
 }
 
-func (b *book) readStructure(l sizeLimits) error {
+func (b *book) readStructure() error {
 	rels, err := relations(b.zip)
 	if err != nil {
 		return err
 	}
-	if b.paths, err = worksheetParts(b.zip, rels); err != nil {
-		return err
-	}
-	frame, err := frameOf(b.zip, rels)
+	o, err := readOutline(b.zip)
 	if err != nil {
 		return err
 	}
-	most := min(mostFrame, l.unpacked)
-	if b.file, err = excelize.OpenReader(bytes.NewReader(frame), excelize.Options{
-		RawCellValue: true, UnzipSizeLimit: most, UnzipXMLSizeLimit: most,
-	}); err != nil {
+	b.from, b.sheets = o.Properties.From1904, o.sheets(rels)
+	if b.styles, err = readStyles(b.zip, rels.target("/styles")); err != nil {
 		return err
-	}
-	if p, err := b.file.GetWorkbookProps(); err == nil && p.Date1904 != nil {
-		b.from = *p.Date1904
 	}
 	b.sharedPart = rels.target("/sharedStrings")
 	return b.readSharedTexts()
 }
 
-func (b *book) close() error {
-	err := b.shared.close()
-	if b.file != nil {
-		err = errors.Join(err, b.file.Close())
+func (b *book) close() error { return b.shared.close() }
+
+// part returns the part that holds a worksheet.
+func (b *book) part(worksheet string) string {
+	for _, s := range b.sheets {
+		if s.name == worksheet {
+			return s.part
+		}
 	}
-	return err
+	return ""
 }
 
 // open opens a part to be read as it comes.
@@ -103,15 +95,15 @@ func bounded(name string, z *zip.Reader, size int64, l sizeLimits) error {
 // choose returns the worksheet that is meant: the one asked for, or the only
 // one that holds anything.
 func (b *book) choose(name, chosen string) (string, error) {
-	var filled []string
-	for _, w := range b.file.GetSheetList() {
-		if b.paths[w] == "" {
-			continue // a page of charts
+	var filled []bookSheet
+	for _, w := range b.sheets {
+		if w.part == "" {
+			continue
 		}
-		if w == chosen {
-			return w, nil
+		if w.name == chosen {
+			return chosen, nil
 		}
-		any, err := b.anyValue(w)
+		any, err := b.anyValue(w.name)
 		if err != nil {
 			return "", damagedBook(name, err)
 		}
@@ -121,30 +113,27 @@ func (b *book) choose(name, chosen string) (string, error) {
 	}
 	switch {
 	case chosen != "":
-		return "", fmt.Errorf("%s holds no worksheet %q: it holds %s", name, chosen, strings.Join(filled, ", "))
+		return "", fmt.Errorf("%s holds no worksheet %q: it holds %s", name, chosen, strings.Join(sheetNames(filled), ", "))
 	case len(filled) == 0:
 		return "", fmt.Errorf("%s holds no text: export the sheet again", name)
 	case len(filled) > 1:
-		return "", &SheetChoice{Name: name, Sheets: b.visibleFirst(filled)}
+		slices.SortStableFunc(filled, func(x, y bookSheet) int {
+			switch {
+			case x.hidden == y.hidden:
+				return 0
+			case y.hidden:
+				return -1
+			}
+			return 1
+		})
+		return "", &SheetChoice{Name: name, Sheets: sheetNames(filled)}
 	}
-	return filled[0], nil
+	return filled[0].name, nil
 }
 
-func (b *book) visibleFirst(names []string) []string {
-	slices.SortStableFunc(names, func(x, y string) int {
-		hiddenX, hiddenY := b.hidden(x), b.hidden(y)
-		switch {
-		case hiddenX == hiddenY:
-			return 0
-		case hiddenY:
-			return -1
-		}
-		return 1
-	})
+func sheetNames(list []bookSheet) (names []string) {
+	for _, s := range list {
+		names = append(names, s.name)
+	}
 	return names
-}
-
-func (b *book) hidden(name string) bool {
-	visible, err := b.file.GetSheetVisible(name)
-	return err == nil && !visible
 }

@@ -7,8 +7,6 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // shape is how a workbook shows numbers of one style.
@@ -19,47 +17,6 @@ type shape struct {
 	unit                    string // words or signs behind the number
 	sign                    string // a currency's sign in front of it
 	frame                   frame  // what the format adds to the digits, nil where it adds nothing
-}
-
-// builtInDates are the number formats that every workbook knows without saying
-// so and that show a day (ISO/IEC 29500-1, 18.8.30 numFmts).
-func builtInDate(id int) bool {
-	return id >= 14 && id <= 17 || id == 22 || id >= 27 && id <= 31 || id == 36 || id >= 50 && id <= 54 || id == 57 || id == 58
-}
-
-var builtInShapes = map[int]shape{
-	1: {zeros: 1}, 2: {zeros: 1, decimals: 2}, 3: {zeros: 1}, 4: {zeros: 1, decimals: 2},
-	9: {percent: true}, 10: {percent: true, decimals: 2}, 12: {fraction: true}, 13: {fraction: true},
-}
-
-// shapeOf returns how a style shows numbers.
-func (b *book) shapeOf(style int) *shape {
-	const most = 1 << 16 // styles of a workbook
-	if style < 0 || style >= most {
-		return &shape{}
-	}
-	s := b.shapes[style]
-	if s == nil {
-		read := b.readStyle(style)
-		s = &read
-		b.shapes[style] = s
-	}
-	return s
-}
-
-// readStyle reads the number format of a style.
-func (b *book) readStyle(style int) shape {
-	s, err := b.file.GetStyle(style)
-	if err != nil {
-		return shape{}
-	}
-	if s.CustomNumFmt != nil {
-		return readShape(*s.CustomNumFmt)
-	}
-	if builtInDate(s.NumFmt) {
-		return shape{date: true}
-	}
-	return builtInShapes[s.NumFmt]
 }
 
 // appendShown adds the text of a number to dst. Most numbers are written as they
@@ -188,24 +145,4 @@ func fraction(v float64) (string, bool) {
 		return rest.RatString(), true
 	}
 	return whole.String() + " " + rest.RatString(), true
-}
-
-// day writes a date, with the time of day where there is one. Days before the
-// first of March 1900 are told apart by no program alike: their number stays.
-func (b *book) day(number string, v float64) string {
-	const firstSure = 61
-	if v < 1 {
-		return number // a time of day
-	}
-	if !b.from && v < firstSure {
-		return number
-	}
-	at, err := excelize.ExcelDateToTime(v, b.from)
-	if err != nil {
-		return number
-	}
-	if v == math.Trunc(v) {
-		return at.Format("2006-01-02")
-	}
-	return at.Format("2006-01-02 15:04:05")
 }

@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // page is what a worksheet says about itself apart from its values.
@@ -41,7 +39,7 @@ func (p *page) columnsHidden() int {
 // page goes over a worksheet once, and calls do with each of its rows.
 func (b *book) page(name string, do func(*page, *sheetRow) error) (*page, error) {
 	p := &page{name: name}
-	part, err := b.open(b.paths[name])
+	part, err := b.open(b.part(name))
 	if err != nil {
 		return nil, err
 	}
@@ -73,16 +71,27 @@ func (p *page) addMerge(ref string) error {
 	if !two {
 		return nil
 	}
-	left, top, err1 := excelize.CellNameToCoordinates(a)
-	right, bottom, err2 := excelize.CellNameToCoordinates(z)
-	if err := errors.Join(err1, err2); err != nil {
-		return err
+	left, top, ok1 := cellPlace(a)
+	right, bottom, ok2 := cellPlace(z)
+	if !ok1 || !ok2 {
+		return fmt.Errorf("cells %q are merged", ref)
 	}
 	if len(p.merges) == mostMerged {
 		return &limitError{fmt.Sprintf("more than %d merged areas: split the sheet and import its parts", mostMerged)}
 	}
-	p.merges = append(p.merges, merge{top: top, left: left - 1, bottom: bottom, right: right - 1})
+	p.merges = append(p.merges, merge{top: top, left: left, bottom: bottom, right: right})
 	return nil
+}
+
+// cellPlace reads the column, from 0, and the row, from 1, off the name of a cell
+// such as AB12 or $AB$12.
+func cellPlace(name string) (column, row int, ok bool) {
+	name = strings.ReplaceAll(name, "$", "")
+	if column, ok = cellColumn([]byte(name)); !ok {
+		return 0, 0, false
+	}
+	row, err := strconv.Atoi(name[strings.IndexAny(name, "0123456789"):])
+	return column, row, err == nil && row <= mostRows
 }
 
 // anyValue reports whether a worksheet holds anything.

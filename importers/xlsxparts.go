@@ -2,7 +2,6 @@ package importers
 
 import (
 	"archive/zip"
-	"bytes"
 	"encoding/xml"
 	"fmt"
 	"io"
@@ -20,18 +19,29 @@ func findPart(z *zip.Reader, name string) *zip.File {
 	return nil
 }
 
-// decodePart reads a small part whole.
+// mostFrame bounds a part that says what the workbook is made of or how it shows
+// its numbers.
+const mostFrame = 64 << 20
+
+// decodePart reads a small part whole, to its end, where its check sum stands.
 func decodePart(z *zip.Reader, name string, into any) error {
 	f := findPart(z, name)
 	if f == nil {
 		return fmt.Errorf("the part %s is missing", name)
+	}
+	if f.UncompressedSize64 > mostFrame {
+		return fmt.Errorf("the part %s is larger than %s", name, sizeText(mostFrame))
 	}
 	r, err := f.Open()
 	if err != nil {
 		return err
 	}
 	defer r.Close()
-	return xml.NewDecoder(io.LimitReader(r, mostFrame)).Decode(into)
+	if err := xml.NewDecoder(r).Decode(into); err != nil {
+		return err
+	}
+	_, err = io.Copy(io.Discard, r)
+	return err
 }
 
 // relationList says which other parts the workbook is made of.
@@ -69,54 +79,55 @@ func (l relationList) target(kind string) string {
 	return ""
 }
 
-// worksheetParts returns the part that holds each worksheet.
-func worksheetParts(z *zip.Reader, rels relationList) (map[string]string, error) {
-	var book struct {
-		Sheets []struct {
-			Name string `xml:"name,attr"`
-			ID   string `xml:"http://schemas.openxmlformats.org/officeDocument/2006/relationships id,attr"`
-			Old  string `xml:"http://purl.oclc.org/ooxml/officeDocument/relationships id,attr"` // the strict form
-		} `xml:"sheets>sheet"`
-	}
-	if err := decodePart(z, workbookPart, &book); err != nil {
+// bookSheet is what a workbook says of one of its sheets.
+type bookSheet struct {
+	name   string
+	part   string // that holds it; empty where it is no worksheet but a page of charts
+	hidden bool
+}
+
+// outline is the main part of a workbook (ISO/IEC 29500-1, 18.2.27 workbook).
+type outline struct {
+	XMLName    xml.Name
+	Properties struct {
+		From1904 bool `xml:"date1904,attr"`
+	} `xml:"workbookPr"`
+	Sheets []struct {
+		Name  string `xml:"name,attr"`
+		State string `xml:"state,attr"`
+		ID    string `xml:"http://schemas.openxmlformats.org/officeDocument/2006/relationships id,attr"`
+		Old   string `xml:"http://purl.oclc.org/ooxml/officeDocument/relationships id,attr"` // the strict form
+	} `xml:"sheets>sheet"`
+}
+
+func readOutline(z *zip.Reader) (*outline, error) {
+	var o outline
+	if err := decodePart(z, workbookPart, &o); err != nil {
 		return nil, err
 	}
+	switch o.XMLName {
+	case xml.Name{Space: "http://schemas.openxmlformats.org/spreadsheetml/2006/main", Local: "workbook"},
+		xml.Name{Space: "http://purl.oclc.org/ooxml/spreadsheetml/main", Local: "workbook"}: // the strict form
+		return &o, nil
+	}
+	return nil, fmt.Errorf("the part %s begins with <%s>, which is no workbook's name", workbookPart, o.XMLName.Local)
+}
+
+// sheets returns the sheets in the workbook's order.
+func (o *outline) sheets(rels relationList) []bookSheet {
 	target := map[string]string{}
 	for _, r := range rels {
 		if strings.HasSuffix(r.Type, "/worksheet") {
 			target[r.ID] = r.Target
 		}
 	}
-	parts := map[string]string{}
-	for _, s := range book.Sheets {
+	var list []bookSheet
+	for _, s := range o.Sheets {
 		id := s.ID
 		if id == "" {
 			id = s.Old
 		}
-		if target[id] != "" {
-			parts[s.Name] = target[id]
-		}
+		list = append(list, bookSheet{name: s.Name, part: target[id], hidden: s.State != "" && s.State != "visible"})
 	}
-	return parts, nil
-}
-
-// mostFrame bounds what a workbook says of itself.
-const mostFrame = 64 << 20
-
-// frameOf returns the workbook without its worksheets, shared texts and pictures:
-// what is needed to know its structure and its formats.
-func frameOf(z *zip.Reader, rels relationList) ([]byte, error) {
-	var out bytes.Buffer
-	w := zip.NewWriter(&out)
-	for _, name := range []string{"[Content_Types].xml", "_rels/.rels", workbookPart, relationsPart, rels.target("/styles"), rels.target("/theme")} {
-		f := findPart(z, name)
-		if f == nil {
-			continue
-		}
-		if err := w.Copy(f); err != nil {
-			return nil, err
-		}
-	}
-	err := w.Close()
-	return out.Bytes(), err
+	return list
 }
