@@ -90,10 +90,13 @@ func Build(dir, name string, docs func(func(catalog.SearchDoc) error) error) (co
 		return b.Index(strconv.FormatInt(d.ID, 10), document(d))
 	})
 	if err != nil {
-		return count, errors.Join(fmt.Errorf("build the search index: %w", err), b.Close())
+		err = fmt.Errorf("build the search index: %w", err)
 	}
-	if count == 0 {
-		return 0, nil
+	if count == 0 { // the library cannot close what holds nothing
+		return 0, err
+	}
+	if err != nil {
+		return count, errors.Join(err, b.Close())
 	}
 	if err := b.Close(); err != nil {
 		return count, fmt.Errorf("build the search index: %w", err)

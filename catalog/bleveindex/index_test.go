@@ -206,3 +206,26 @@ func BenchmarkBuild(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "docs/s")
 }
+
+// An import that is stopped before its first part, or later, fails and leaves
+// no folder.
+func TestABuildThatIsStoppedLeavesNoFolder(t *testing.T) {
+	stopped := errors.New("stopped")
+	for _, before := range []int64{0, 1, 3} {
+		dir := t.TempDir()
+		_, err := Build(dir, "one", func(do func(catalog.SearchDoc) error) error {
+			for id := range before {
+				if err := do(part(id+1, fmt.Sprintf("T-%d", id), "thermostat", "")); err != nil {
+					return err
+				}
+			}
+			return stopped
+		})
+		if !errors.Is(err, stopped) {
+			t.Errorf("after %d parts: %v", before, err)
+		}
+		if _, err := os.Stat(filepath.Join(dir, "one")); !errors.Is(err, os.ErrNotExist) {
+			t.Errorf("after %d parts: the folder is there: %v", before, err)
+		}
+	}
+}
