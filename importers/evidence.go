@@ -34,6 +34,9 @@ type evidence struct {
 	fractions    int // numbers of pieces that are not whole
 	fractionText string
 
+	below     int // numbers of pieces below zero
+	belowText string
+
 	pointZero int // part numbers that end in ".0"
 	prices    medianSample
 }
@@ -78,6 +81,11 @@ var (
 
 func (e *evidence) number(kind catalog.Kind, cell string) {
 	strict := kind == catalog.KindMoney || kind == catalog.KindCount
+	if kind == catalog.KindCount && strings.HasPrefix(signed(cell), "-") {
+		if e.below++; e.belowText == "" {
+			e.belowText = strings.Clone(cell)
+		}
+	}
 	for rest := cell; ; {
 		var number string
 		if number, rest = nextNumber(rest); number == "" {

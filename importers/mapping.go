@@ -32,6 +32,7 @@ type Column struct {
 	Pairs       string     `json:"pairs,omitempty"`        // of years: month or years
 	PointZero   string     `json:"point_zero,omitempty"`   // of part numbers: strip or keep a ".0" at the end
 	Fractions   string     `json:"fractions,omitempty"`    // of pieces bought and returned: measure or hold
+	Minus       string     `json:"minus,omitempty"`        // of pieces returned: back, undo or hold
 	CheckDigits bool       `json:"check_digits,omitempty"` // of barcodes: most have a right check digit, so the others are wrong
 	Pad         int        `json:"pad,omitempty"`          // part numbers of digits are filled up to that length with zeros
 }

@@ -17,17 +17,25 @@ import (
 //	arrows      timeline or compare: ">92" is up to 1992 or from 1992
 //	pairs       month or years: "03/04" is March 2004 or 2003 to 2004
 //	fractions   measure or hold: 1,5 pieces are goods sold by measure, or a mistake
+//	minus       back, undo or hold: −1 pieces in a sheet of returns went back, take
+//	            an earlier return back, or are a mistake
 //	point-zero  strip or keep: part number 4711.0 is 4711 or 4711.0
 //	pad         a length: part numbers of digits are filled up with zeros
 var meaningSettings = map[string][]string{
 	"percent": {Hundred, Fraction}, "arrows": {"timeline", "compare"}, "pairs": {"month", "years"},
-	"point-zero": {"strip", "keep"}, "pad": nil, "fractions": {"measure", "hold"},
+	"point-zero": {"strip", "keep"}, "pad": nil, "fractions": {"measure", "hold"}, "minus": {MinusBack, MinusUndo, "hold"},
 }
 
 // The readings of a column of shares.
 const (
 	Hundred  = "hundred"
 	Fraction = "fraction"
+)
+
+// The readings of pieces below zero in a sheet of returns.
+const (
+	MinusBack = "back"
+	MinusUndo = "undo"
 )
 
 func init() {

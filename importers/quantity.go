@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fitfill/catalog"
+	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
 )
 
@@ -85,9 +86,22 @@ func parseProblem(code string, err error) *problem {
 	return &problem{code: code, why: err.Error()}
 }
 
+// signed writes the long minus, and the minus that bookkeeping programs print
+// behind a number, as a minus in front of it.
+func signed(text string) string {
+	text = strings.ReplaceAll(text, "−", "-")
+	if rest, ok := strings.CutSuffix(text, "-"); ok && digitAt(rest, len(rest)-1) && !has(rest, '-') {
+		return "-" + rest
+	}
+	return text
+}
+
 // count reads a number of pieces into thousandths; a word for pieces may stand
 // behind it.
 func (c *planColumn) count(text string) (string, *problem) {
+	if c.field.name == "quantity" {
+		text = signed(text)
+	}
 	number := text
 	if i := strings.LastIndexAny(text, "0123456789"); i >= 0 && i+1 < len(text) && c.voc.words["pieces"][fold(text[i+1:])] != nil {
 		number = trim(text[:i+1])
@@ -102,10 +116,19 @@ func (c *planColumn) count(text string) (string, *problem) {
 	return decimals(n), nil
 }
 
+// dashedCents finds the dash that stands for no cents, as in "12,-" and "CHF 12.--"
+// (common practice).
+var dashedCents = pattern.New(`^([^-–—]*\d)[.,][-–—]{1,2}([^-–—\d]*)$`)
+
 // amount reads a price into ten-thousandths and its currency. A price of zero
 // states nothing: it is never free. A price below zero is a credit.
 func (c *planColumn) amount(text string) canon {
 	n, ok := scaled(text, 4)
+	if !ok {
+		if m := dashedCents.FindStringSubmatch(text); m != nil {
+			text = m[1] + m[2]
+		}
+	}
 	currency := c.Currency
 	if !ok || c.Decimal == "" && marksOf(strings.TrimPrefix(text, "-"), true).vote() == unclearMark {
 		m, err := units.ParseMoney(text, c.Currency)

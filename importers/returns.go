@@ -45,8 +45,14 @@ func returnRow(r *returnsRow, c *rowContext) (catalog.SheetRow, *problem) {
 	case quantity == 0:
 		return catalog.SheetRow{}, noQuantity()
 	case quantity < 0:
-		return catalog.SheetRow{}, &problem{code: "quantity-negative", field: "quantity",
-			why: "a return of fewer than no pieces cannot be: write how many came back"}
+		switch c.plan.minus() {
+		case MinusBack:
+			quantity = -quantity
+		case MinusUndo: // the matching of returns takes it off an earlier one
+		default:
+			return catalog.SheetRow{}, &problem{code: "quantity-negative", field: "quantity",
+				why: "the number of pieces is below zero: write how many came back, or say --set minus=back or --set minus=undo"}
+		}
 	}
 	for _, earlier := range []struct {
 		name string
@@ -64,4 +70,14 @@ func returnRow(r *returnsRow, c *rowContext) (catalog.SheetRow, *problem) {
 		FittedDate:   c.day("fitted_date", &r.FittedDate),
 		Document:     r.Document.text, Note: r.Note.text, Origin: c.origin,
 	}}, nil
+}
+
+// minus is how pieces below zero are read, empty where nobody said.
+func (p *plan) minus() string {
+	for _, c := range p.columns {
+		if c.field.name == "quantity" {
+			return c.Minus
+		}
+	}
+	return ""
 }

@@ -37,6 +37,7 @@ func (p *proposal) settleReading(c *candidate) {
 	}
 	if c.Field == "quantity" && c.field.kind == catalog.KindCount {
 		p.settleFractions(c)
+		p.settleMinus(c)
 	}
 }
 
@@ -210,4 +211,17 @@ func (p *proposal) settleFractions(c *candidate) {
 	}
 	p.askReading(c, "fractions", "fractions", []string{"measure", "hold"},
 		"In column %q some numbers of pieces are not whole, like %s. Are goods sold by measure, such as litres, or are those rows to be held?", c.Heading, c.seen.fractionText)
+}
+
+// settleMinus asks what pieces below zero are in a sheet of returns: some books
+// write all that leaves the shop with a minus, others take a return back with one.
+func (p *proposal) settleMinus(c *candidate) {
+	if said, _ := p.settingFor(c, "minus"); said != "" {
+		c.Minus = said
+	}
+	if p.kind.kind != catalog.ReturnsSheet || c.seen.below == 0 || c.Minus != "" {
+		return
+	}
+	p.askReading(c, "minus", "minus", []string{MinusBack, MinusUndo, "hold"},
+		"In column %q %d numbers of pieces are below zero, such as %s. Did those pieces come back like the others (back), do they take an earlier return back (undo), or are those rows to be held?", c.Heading, c.seen.below, c.seen.belowText)
 }

@@ -147,7 +147,7 @@ func TestSampleSheetsAreReadRowByRow(t *testing.T) {
 			held: []string{"4 quantity-zero Menge: 0", "5 date-impossible Datum: 31.04.2026", "6 date Datum: 45933", "8 required Datum: "},
 		},
 		{
-			file: "returns.csv", delimiter: ",", kind: catalog.ReturnsSheet, headerLine: 1, settings: Settings{"dates": "mdy"},
+			file: "returns.csv", delimiter: ",", kind: catalog.ReturnsSheet, headerLine: 1, settings: Settings{"dates": "mdy", "minus": "hold"},
 			rows: []string{
 				"2 back 2026-04-15 Ostrel 0004711 1 stuck open bought 2026-03-02",
 				"5 back 2026-04-18 Ostrel AB-12 C 2 leaks bought 2026-03-17",

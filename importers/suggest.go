@@ -42,7 +42,7 @@ func (p *proposal) suggest() {
 			s.value, s.why = p.valueScore(&p.columns[i], f)
 			s.shows = p.near(p.sheet.Header[i], f.name) || s.why != "" && s.value > p.voc.limits.get("suggest_neutral") && p.unmistakable(&p.columns[i], f)
 			found[r][k], scores[r][k] = s, p.total(s)
-			if s.shows {
+			if s.shows && !p.columns[i].shape.countsLines() {
 				told[r][k] = scores[r][k]
 			}
 		}
@@ -81,9 +81,9 @@ func (p *proposal) listedScore(c *candidate) scored {
 		s.value = max(s.value, p.voc.limits.get("suggest_neutral")) // text of any kind may stand there
 	}
 	if c.field.name == "number" {
-		s.value, s.why = 1, ""
+		s.value, s.why = c.shape.looksNumbered(), ""
 		if p.opt.Known != nil && c.shape.known > 0 {
-			s.why = percentOf(share(c.shape.known, c.shape.keys), "of the values are part numbers on file")
+			s.value, s.why = 1, percentOf(share(c.shape.known, c.shape.keys), "of the values are part numbers on file")
 		}
 	}
 	s.value = (s.value*float64(n) + 2) / float64(n+2)
@@ -170,6 +170,9 @@ func (p *proposal) askColumn(c *candidate) {
 	}
 	mapped := func(f string) string { return fmt.Sprintf("--map %s=%s", f, quoted(c.Heading)) }
 	aside := "--ignore " + quoted(c.Heading)
+	if c.shape.countsLines() {
+		choices, evidence = nil, " It seems to count the lines."
+	}
 	command, f := aside+" or "+mapped("FIELD"), ""
 	if len(choices) > 0 {
 		f = choices[0]
