@@ -21,6 +21,9 @@ func ParseModelYears(text string) (ModelYears, error) {
 // ParseModelYearsWith is ParseModelYears for a sheet whose arrows or pairs are
 // explained by o.
 func ParseModelYearsWith(text string, o YearOptions) (ModelYears, error) {
+	if m, ok := wholeYears(text); ok {
+		return m, nil
+	}
 	m, perr := readYears(cleanYears(text), o)
 	if perr != nil {
 		return ModelYears{}, perr.of("years", text)

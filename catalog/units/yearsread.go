@@ -37,6 +37,30 @@ var (
 	twoMonths = pattern.New(`^(?i)` + monthForm + toForm + monthForm + `$`)
 )
 
+// wholeYears reads "1999" and "1992-2004" as all other code here does, in a
+// hundredth of the time: almost every line of a list has one of them.
+func wholeYears(text string) (ModelYears, bool) {
+	const digits = len("1999")
+	year := func(four string) (y int, ok bool) {
+		for _, c := range []byte(four) {
+			if c < '0' || c > '9' {
+				return 0, false
+			}
+			y = 10*y + int(c-'0')
+		}
+		return y, y >= firstYear && y <= lastYear
+	}
+	if len(text) != digits && (len(text) != 2*digits+1 || text[digits] != '-') {
+		return ModelYears{}, false
+	}
+	from, okFrom := year(text[:digits])
+	last, okLast := year(text[len(text)-digits:])
+	if !okFrom || !okLast || from > last {
+		return ModelYears{}, false
+	}
+	return ModelYears{Ranges: []YearRange{Years(from, last)}}, true
+}
+
 // reading holds what a text can mean on either axis.
 type reading struct {
 	years    YearRange
