@@ -31,6 +31,16 @@ func (w vehicleSaid) names() bool {
 	return len(w.engines)+len(w.makes)+len(w.models) > 0 || w.displacement.Known || w.vin8 != "" || w.cylinders > 0 || w.electrified || w.fuel != ""
 }
 
+// besides counts what was said beside names of engines, makes and models.
+func (w vehicleSaid) besides() (n int) {
+	for _, said := range []bool{w.displacement.Known, w.cylinders > 0, w.fuel != "", w.electrified, w.vin8 != "", len(w.years) > 0} {
+		if said {
+			n++
+		}
+	}
+	return n
+}
+
 // EngineMeant is an engine that a text may mean.
 type EngineMeant struct {
 	Engine       string            `json:"engine"`
@@ -44,7 +54,7 @@ type EngineMeant struct {
 	Guess        bool              `json:"guess,omitempty"` // nothing on file says so; a like vehicle had it
 	Origin       []compat.Evidence `json:"origin,omitempty"`
 
-	family *catalog.EngineFamily // nil where only lists name it
+	family *catalog.EngineFamily // nil where only lists name it; of more than mostJudged perhaps without the facts that parts are judged by
 	keys   []string              // folded names under which lists may write it
 	apps   []sqlite.Application
 	sure   int // how many of the things said its facts confirm

@@ -2,23 +2,30 @@ package app
 
 import (
 	"context"
+	"maps"
 	"slices"
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
 )
 
-// engineRoster returns the engines that could be meant at all, with what lists
-// say of each.
-func (s *Shop) engineRoster(ctx context.Context, v *sqlite.View, w vehicleSaid) ([]EngineMeant, error) {
-	apps, err := s.saidApplications(ctx, v, w)
-	if err != nil {
-		return nil, err
+// roster is the engines that could be meant.
+type roster struct {
+	engines  []EngineMeant
+	families []catalog.EngineFamily
+	all      bool // also those that nothing said leads to
+	whole    bool // with all their facts
+}
+
+// engineRoster returns the engines that could be meant, with what lists say of
+// each: of those on file where all is set the ones that nothing said rules out,
+// else the ones to which something said leads.
+func (s *Shop) engineRoster(ctx context.Context, v *sqlite.View, w vehicleSaid, apps []sqlite.Application, all bool) (roster, error) {
+	r := roster{all: all}
+	if err := r.readFamilies(ctx, v, w, apps); err != nil {
+		return r, err
 	}
-	families, err := rosterFamilies(ctx, v, w, apps)
-	if err != nil {
-		return nil, err
-	}
+	families := r.families
 	var list []EngineMeant
 	at := map[string]int{}
 	for i := range families {
@@ -51,46 +58,75 @@ func (s *Shop) engineRoster(ctx context.Context, v *sqlite.View, w vehicleSaid) 
 		}
 		list[i].listed(a)
 	}
-	return list, nil
+	r.engines = list
+	return r, nil
 }
 
-// rosterFamilies returns the families of the garage's sheets that can be meant:
-// those that the applications name, and those that are not surely of another
-// make, of other models or of another name than was said. Where an application's
-// engine is none of them by name, it may describe any.
-func rosterFamilies(ctx context.Context, v *sqlite.View, w vehicleSaid, apps []sqlite.Application) ([]catalog.EngineFamily, error) {
-	names, err := v.FamilyNames(ctx)
-	if err != nil {
-		return nil, err
-	}
+// readFamilies reads the families of the garage's sheets that can be meant: those
+// that the applications name, and those that are not surely of another make, of
+// other models or of another name than was said. Where an application's engine is
+// none of them by name, it may describe any.
+func (r *roster) readFamilies(ctx context.Context, v *sqlite.View, w vehicleSaid, apps []sqlite.Application) error {
 	listed := map[string]bool{}
 	for _, a := range apps {
 		if key := catalog.Key(a.Engine); key != "" {
 			listed[key] = false
 		}
 	}
-	oneOf := func(text string, keys []string) bool { // or not on file, or not asked for
-		names := splitNames(text)
-		return len(keys) == 0 || len(names) == 0 || slices.ContainsFunc(names, func(n string) bool { return slices.Contains(keys, catalog.Key(n)) })
-	}
-	var wanted []sqlite.FamilyName
-	for _, n := range names {
+	pick := func(names []string, mk, model string) bool {
 		named, said := false, len(w.engines) == 0
-		for _, name := range n.Names {
+		for _, name := range names {
 			key := catalog.Key(name)
 			if _, ok := listed[key]; ok {
 				named, listed[key] = true, true
 			}
 			said = said || slices.Contains(w.engines, key)
 		}
-		if named || said && oneOf(n.Make, w.makes) && oneOf(n.Model, w.models) {
-			wanted = append(wanted, n)
+		return named || said && oneOf(mk, w.makes) && oneOf(model, w.models)
+	}
+	var wanted []sqlite.FamilyName
+	if r.all {
+		names, err := v.FamilyNames(ctx)
+		if err != nil {
+			return err
+		}
+		for _, n := range names {
+			if pick(n.Names, n.Make, n.Model) {
+				wanted = append(wanted, n)
+			}
+		}
+	} else {
+		keys := slices.Concat(slices.Collect(maps.Keys(listed)), w.engines)
+		if len(w.engines) == 0 {
+			keys = slices.Concat(keys, w.makes, w.models)
+		}
+		r.whole = len(w.engines) > 0 // of one name there are few
+		families, err := v.FamiliesCalled(ctx, keys, !r.whole)
+		if err != nil {
+			return err
+		}
+		for i := range families {
+			e := &families[i]
+			if pick(e.Names(), e.Make.Value, e.Model.Value) {
+				r.families = append(r.families, *e)
+			}
 		}
 	}
-	for _, byName := range listed {
-		if !byName {
-			return v.Families(ctx)
-		}
+	var err error
+	switch {
+	case slices.Contains(slices.Collect(maps.Values(listed)), false):
+		r.all, r.whole = true, true
+		r.families, err = v.Families(ctx)
+	case r.all:
+		r.whole = true
+		r.families, err = v.FamiliesNamed(ctx, wanted)
 	}
-	return v.FamiliesNamed(ctx, wanted)
+	return err
+}
+
+// oneOf reports whether a cell has one of the names that were said, or none is
+// on file, or none was said.
+func oneOf(cell string, keys []string) bool {
+	names := splitNames(cell)
+	return len(keys) == 0 || len(names) == 0 || slices.ContainsFunc(names, func(n string) bool { return slices.Contains(keys, catalog.Key(n)) })
 }

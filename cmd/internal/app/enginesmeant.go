@@ -24,18 +24,39 @@ func (s *Shop) enginesMeant(ctx context.Context, v *sqlite.View, w vehicleSaid) 
 }
 
 // matchEngines does the work of enginesMeant, which keeps what it made for the
-// next one who says the same.
+// next one who says the same. First it looks at the engines to which a name, a
+// make or a model that was said leads. No other one can have more confirmed than
+// what else was said, so where one of them has, the others need not be read.
 func (s *Shop) matchEngines(ctx context.Context, v *sqlite.View, w vehicleSaid) ([]EngineMeant, error) {
-	all, err := s.engineRoster(ctx, v, w)
-	if err != nil {
-		return nil, err
-	}
 	limits, err := s.findLimits()
 	if err != nil {
 		return nil, err
 	}
-	var left []EngineMeant
-	best := 0
+	apps, err := s.saidApplications(ctx, v, w)
+	if err != nil {
+		return nil, err
+	}
+	leads := len(w.engines)+len(w.makes)+len(w.models) > 0
+	r, err := s.engineRoster(ctx, v, w, apps, !leads)
+	if err != nil {
+		return nil, err
+	}
+	left, best := agreeing(r.engines, w, limits)
+	if !r.all && len(w.engines) == 0 && best <= w.besides() {
+		if r, err = s.engineRoster(ctx, v, w, apps, true); err != nil {
+			return nil, err
+		}
+		left, _ = agreeing(r.engines, w, limits)
+	}
+	if !r.whole && len(left) <= mostJudged {
+		err = wholeFacts(ctx, v, left)
+	}
+	return left, err
+}
+
+// agreeing returns the engines that agree with what was said, by name, without
+// those that have less of it confirmed than the best, and how much that has.
+func agreeing(all []EngineMeant, w vehicleSaid, limits findLimits) (left []EngineMeant, best int) {
 	for _, e := range all {
 		if !e.agrees(w, limits) {
 			continue
@@ -48,7 +69,29 @@ func (s *Shop) matchEngines(ctx context.Context, v *sqlite.View, w vehicleSaid) 
 	for i := range left {
 		left[i].Origin = slices.Clip(left[i].Origin) // whoever asked may add to it
 	}
-	return left, nil
+	return left, best
+}
+
+// wholeFacts reads all facts of engines of which only those were read that tell
+// them apart: of so few, parts may be judged.
+func wholeFacts(ctx context.Context, v *sqlite.View, list []EngineMeant) error {
+	var keys []string
+	for _, e := range list {
+		if e.family != nil {
+			keys = append(keys, catalog.Key(e.family.Family))
+		}
+	}
+	if len(keys) == 0 {
+		return nil
+	}
+	families, err := v.FamiliesCalled(ctx, keys, false)
+	for i := range list {
+		at := slices.IndexFunc(families, func(f catalog.EngineFamily) bool { return list[i].family != nil && f.Family == list[i].family.Family })
+		if at >= 0 {
+			list[i].family = &families[at]
+		}
+	}
+	return err
 }
 
 // listed adds what a list says of the engine.
