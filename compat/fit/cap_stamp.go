@@ -24,7 +24,7 @@ func (t *Tables) CapStamp(text string) (units.Pressure, error) {
 	if !errors.Is(err, units.ErrAmbiguous) {
 		return p, err
 	}
-	number := numberText.FindString(text)
+	number := firstNumber(text)
 	for _, r := range t.stamps {
 		if v := decimal(number); v >= r.span.lo && v <= r.span.hi {
 			return units.ParsePressure(number, r.unit)

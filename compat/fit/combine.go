@@ -68,6 +68,7 @@ func (t trial) combine(results []result, lists tally) (Verdict, float64) {
 		outcome = compat.Caution
 	}
 	v := Verdict{Part: t.c.Part, Outcome: outcome, First: firstLine(outcome, results, lists, measured), Refuted: wrong, Excluded: has(results, excluded), Faulty: has(results, faulty)}
+	v.Findings = make([]compat.Finding, 0, len(results))
 	for _, r := range ordered(results) {
 		v.Findings = append(v.Findings, r.Finding)
 		if r.ask != "" && outcome != compat.Yes && (outcome != compat.No || r.decides()) {
@@ -103,24 +104,26 @@ func has(results []result, want role) bool {
 
 // ordered puts what is against first, then the doubts, then what speaks for the
 // part, then what was not checked; within these the order of the checks stays.
-func ordered(results []result) []result {
-	var out []result
-	for _, pick := range []func(result) bool{
-		func(r result) bool {
-			return !r.NotChecked && r.decides()
-		},
-		func(r result) bool {
-			return !r.NotChecked && (r.role == doubt || r.role == unsettled || r.role == elsewhere)
-		},
-		func(r result) bool {
-			return !r.NotChecked && (r.role == listed || r.role == linked || r.role == stays || r.role == agrees)
-		},
-		func(r result) bool { return !r.NotChecked && r.role == note },
-		func(r result) bool { return r.NotChecked },
-	} {
-		for _, r := range results {
-			if pick(r) {
-				out = append(out, r)
+func ordered(results []result) []*result {
+	const places = 5
+	place := func(r *result) int {
+		switch {
+		case r.NotChecked:
+			return 4
+		case r.decides():
+			return 0
+		case r.role == doubt, r.role == unsettled, r.role == elsewhere:
+			return 1
+		case r.role == listed, r.role == linked, r.role == stays, r.role == agrees:
+			return 2
+		}
+		return 3
+	}
+	out := make([]*result, 0, len(results))
+	for at := range places {
+		for i := range results {
+			if place(&results[i]) == at {
+				out = append(out, &results[i])
 			}
 		}
 	}

@@ -14,6 +14,7 @@ type field struct {
 	years   []dated
 	stayed  []stayedFlange
 	notes   map[string]reading // notes read once, however many rows carry them
+	names   map[string]reading // exclusions in the names of engines, likewise
 	counts  map[units.Temperature]ratingCount
 	shared  [][]sharedSaid    // by fact, what the lists say together
 	slips   []Slip            // that suppliers' lists of this engine share
@@ -75,7 +76,7 @@ func (f *field) listing(year int, without string) (names []string) {
 // survey collects the ratings of all listed candidates, each independent list
 // once per rating, and their years.
 func (t *Tables) survey(q *Question, cands []Candidate) *field {
-	f := &field{notes: map[string]reading{}, counts: map[units.Temperature]ratingCount{}}
+	f := &field{notes: map[string]reading{}, names: map[string]reading{}, counts: map[units.Temperature]ratingCount{}}
 	var lines []Listing
 	for i := range cands {
 		for _, l := range cands[i].Listings {

@@ -52,7 +52,7 @@ type Question struct {
 	Bath             Bath                         // what the part in hand did in the water bath
 	Altitude         units.Length                 // above the sea
 	On               catalog.Part                 // the thermostat that a seal is to go on
-	Others           []catalog.Part               // the engine's other thermostats
+	Others           []*catalog.Part              // the engine's other thermostats
 	Used             []Used                       // what was put into vehicles of this engine, oldest first
 	Today            catalog.Date
 	Show             units.System

@@ -78,13 +78,24 @@ func (t trial) listing(f catalog.Fitment) reading {
 		return r
 	}
 	for _, text := range []string{f.Make, f.Model, f.Engine} {
-		if _, _, ok := t.words.find("exclusion", strings.Fields(catalog.Fold(text))); ok {
-			if n := t.note(afterExclusion(t.words, text)); n.state == excepted || n.state == open {
-				r = r.worse(n)
-			}
-		}
+		r = r.worse(t.excludedByName(text))
 	}
 	return r.worse(t.condition(&f))
+}
+
+// excludedByName reads what the name of an engine excludes: "3.4 V6 exc. HD".
+func (t trial) excludedByName(text string) reading {
+	r, ok := t.field.names[text]
+	if ok {
+		return r
+	}
+	if _, _, ok := t.words.find("exclusion", strings.Fields(catalog.Fold(text))); ok {
+		if n := t.note(afterExclusion(t.words, text)); n.state == excepted || n.state == open {
+			r = n
+		}
+	}
+	t.field.names[text] = r
+	return r
 }
 
 // afterExclusion drops what stands before the exclusion in an engine's name:

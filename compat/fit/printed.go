@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"iter"
 	"math"
 	"strconv"
 	"strings"
@@ -20,11 +21,12 @@ type printed struct {
 func (p printed) span() span { return p.tolerance.widen(p.digit) }
 
 var (
-	numberText   = pattern.New(`\d+(?:[.,]\d+)?|[.,]\d+`)
 	plusMinus    = pattern.New(`(?:±|\+\s*/\s*[-−–]|\+\s*[-−–])\s*(\d*[.,]?\d+)`)
 	plusAndMinus = pattern.New(`\+\s*(\d*[.,]?\d+)\s*/?\s*[-−–]?\s*(\d*[.,]?\d+)`)
-	fractionText = pattern.New(`\d\s*[/⁄]\s*\d|[¼½¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚]`)
+	fractionText = pattern.New(`\d\s*[/⁄]\s*\d|[` + fractions + `]`)
 )
+
+const fractions = "¼½¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚"
 
 // printed reads what the printed digits of a length allow: "54" is 53.5 to
 // 54.5 mm, "54.0" 53.95 to 54.05 mm, an inch fraction is good to 1/64 in
@@ -35,7 +37,7 @@ func (t *Tables) printed(s catalog.Stated[units.Length]) printed {
 	mm := s.Value.Millimetres()
 	text, minus, plus, toleranced := statedTolerance(s.Text)
 	unit, digit := lastDigit(text, mm)
-	if fractionText.MatchString(text) {
+	if strings.ContainsAny(text, "/⁄"+fractions) && fractionText.MatchString(text) {
 		unit, digit = units.Inches(1).Millimetres(), t.limits.of(printedFraction)
 	}
 	if toleranced {
@@ -63,7 +65,7 @@ func statedTolerance(text string) (size string, minus, plus float64, ok bool) {
 // lastDigit finds the number in the text that gives mm in some unit, and
 // returns that unit and half of the last digit, both in millimetres.
 func lastDigit(text string, mm float64) (unit, half float64) {
-	for _, m := range numberText.FindAllString(text, -1) {
+	for m := range numbersIn(text) {
 		v := decimal(m)
 		for _, u := range []float64{1, units.Inches(1).Millimetres(), 10} {
 			if near(v*u, mm) {
@@ -72,6 +74,40 @@ func lastDigit(text string, mm float64) (unit, half float64) {
 		}
 	}
 	return 1, halfDigit(decimals(strconv.FormatFloat(mm, 'f', -1, 64)))
+}
+
+// numbersIn yields the numbers of a text, with a decimal point or comma.
+func numbersIn(text string) iter.Seq[string] {
+	digits := func(at int) int {
+		for at < len(text) && '0' <= text[at] && text[at] <= '9' {
+			at++
+		}
+		return at
+	}
+	return func(yield func(string) bool) {
+		for at := 0; at < len(text); at++ {
+			end := digits(at)
+			if end < len(text) && (text[end] == '.' || text[end] == ',') {
+				if more := digits(end + 1); more > end+1 {
+					end = more
+				}
+			}
+			if end > at {
+				if !yield(text[at:end]) {
+					return
+				}
+				at = end - 1
+			}
+		}
+	}
+}
+
+// firstNumber returns the first number of a text, empty where there is none.
+func firstNumber(text string) string {
+	for n := range numbersIn(text) {
+		return n
+	}
+	return ""
 }
 
 func halfDigit(decimals int) float64 { return 0.5 * math.Pow10(-decimals) }
@@ -83,8 +119,8 @@ func decimals(number string) int {
 	return 0
 }
 
-// decimal reads digits with a decimal point or comma; the patterns above let
-// nothing else through.
+// decimal reads digits with a decimal point or comma; what is above lets nothing
+// else through.
 func decimal(s string) float64 {
 	v, _ := strconv.ParseFloat(strings.Replace(s, ",", ".", 1), 64)
 	return v

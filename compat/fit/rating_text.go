@@ -1,6 +1,8 @@
 package fit
 
 import (
+	"strings"
+
 	"fitfill/catalog"
 	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
@@ -21,6 +23,9 @@ var pairText = pattern.New(`^\D*(\d{2,3}(?:[.,]\d+)?)\s*(?:°\s*)?([CF]?)\s*/\s*
 // temperature and the first the start-to-open one. The unit is the one that
 // makes the stated value one of the two.
 func (t *Tables) pair(s catalog.Stated[units.Temperature]) (start, full units.Temperature, ok bool) {
+	if !strings.Contains(s.Text, "/") {
+		return start, full, false
+	}
 	m := pairText.FindStringSubmatch(s.Text)
 	if m == nil {
 		return start, full, false

@@ -3,7 +3,6 @@ package fit
 import (
 	"strings"
 
-	"fitfill/catalog"
 	"fitfill/catalog/pattern"
 	"fitfill/compat"
 )
@@ -17,11 +16,7 @@ func (t trial) set() []result {
 	if t.q.On.Key == "" {
 		return t.namedThermostat()
 	}
-	var others []*catalog.Part
-	for i := range t.q.Others {
-		others = append(others, &t.q.Others[i])
-	}
-	f, ok := t.SealOnThermostat(t.c.Part, t.c.Listings, &t.q.On, others, t.q.Show)
+	f, ok := t.SealOnThermostat(t.c.Part, t.c.Listings, &t.q.On, t.q.Others, t.q.Show)
 	if !ok {
 		return []result{unchecked(setCheck, "flange that the seal is made for", "Whether it goes on "+t.q.On.Number+" cannot be told from the sheets.")}
 	}

@@ -17,7 +17,7 @@ type knownOf struct {
 	family *catalog.EngineFamily
 	used   []fit.Used
 	on     catalog.Part
-	others []catalog.Part // thermostats of the engine
+	others []*catalog.Part // thermostats of the engine
 }
 
 // knownOf collects the garage's history of an engine for the candidates, and
@@ -30,14 +30,20 @@ func (s *Shop) knownOf(ctx context.Context, v *sqlite.View, ask asked, family *c
 			numbers[cands[i].Part.Key] = true
 		}
 	}
-	for _, c := range byType[fit.Thermostat] {
-		k.others = append(k.others, c.Part)
-	}
+	k.have(byType[fit.Thermostat])
 	var err error
 	if k.used, err = s.usedIn(ctx, v, family, numbers); err != nil {
 		return nil, err
 	}
 	return k, k.setOn(ctx, v)
+}
+
+// have takes the thermostats of the engine.
+func (k *knownOf) have(thermostats []fit.Candidate) {
+	k.others = make([]*catalog.Part, len(thermostats))
+	for i := range thermostats {
+		k.others[i] = &thermostats[i].Part
+	}
 }
 
 // setOn finds the thermostat that a seal is to go on, and those that it could
@@ -57,13 +63,11 @@ func (k *knownOf) setOn(ctx context.Context, v *sqlite.View) error {
 		if err != nil {
 			return err
 		}
-		for _, c := range byType[fit.Thermostat] {
-			k.others = append(k.others, c.Part)
-		}
+		k.have(byType[fit.Thermostat])
 	}
-	is := func(p catalog.Part) bool { return p.Key == catalog.Key(k.ask.On) }
+	is := func(p *catalog.Part) bool { return p.Key == catalog.Key(k.ask.On) }
 	if i := slices.IndexFunc(k.others, is); i >= 0 {
-		k.on = k.others[i]
+		k.on = *k.others[i]
 		return nil
 	}
 	ids, err := v.PartIDs(ctx, catalog.Key(k.ask.On))
