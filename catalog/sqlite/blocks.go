@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"compress/flate"
 	"context"
-	"database/sql"
 	"fmt"
 	"io"
 	"slices"
@@ -167,8 +166,8 @@ func (v *View) RawSheet(ctx context.Context, sheetID int64, w io.Writer) error {
 	if own != nil {
 		return unpackTo(w, own, sheetID)
 	}
-	return eachRow(ctx, v.with.conn, "SELECT data FROM sheet_block WHERE sheet_id = ? ORDER BY first_line", []any{sheetID}, func(r *sql.Rows) error {
-		var data sql.RawBytes
+	return v.each(ctx, "SELECT data FROM sheet_block WHERE sheet_id = ? ORDER BY first_line", []any{sheetID}, func(r record) error {
+		var data []byte
 		if err := r.Scan(&data); err != nil {
 			return err
 		}

@@ -35,7 +35,7 @@ func (v *View) BoughtUntil(ctx context.Context, day catalog.Date) ([]Bought, err
 	}
 	var list []Bought
 	err = v.each(ctx, "SELECT w.text, b.first, b.last, b.quantity FROM (SELECT "+sums+" AS quantity FROM "+of+
-		" GROUP BY m.supplier) b JOIN word w ON w.id = b.supplier", []any{int64(day), string(catalog.PurchasesSheet)}, func(r *sql.Rows) error {
+		" GROUP BY m.supplier) b JOIN word w ON w.id = b.supplier", []any{int64(day), string(catalog.PurchasesSheet)}, func(r record) error {
 		var b Bought
 		var quantity int64
 		err := r.Scan(&b.Supplier, &b.First, &b.Last, &quantity)
@@ -86,16 +86,16 @@ func (v *View) ReturnsFor(ctx context.Context, of func(reason string) bool) (bac
 // returnsInShort reads of the returns of active sheets, each once, for reasons
 // whose words are listed, who supplied how much when, and why it came back.
 func (v *View) returnsInShort(ctx context.Context, reasons string) ([]catalog.Return, error) {
-	type row struct {
+	type short struct {
 		catalog.Return
 		supplier, reason int64
 	}
-	var rows []row
+	var rows []short
 	missing := map[int64]bool{}
 	once := v.events()
 	err := v.each(ctx, `SELECT sheet_id, line, content, repeat, day, supplier, quantity, reason FROM returned
-		WHERE reason`+inList+" ORDER BY day, id", []any{reasons}, func(rs *sql.Rows) error {
-		var r row
+		WHERE reason`+inList+" ORDER BY day, id", []any{reasons}, func(rs record) error {
+		var r short
 		var sheet sql.NullInt64
 		var line int
 		var content, repeat, quantity int64
@@ -137,7 +137,7 @@ func (v *View) BooksState(ctx context.Context) (state string, err error) {
 		"SELECT count(*) || ' ' || coalesce(max(id), 0) FROM logged WHERE kind = '" + string(catalog.LogReturn) + "' AND undone_at = ''",
 		"SELECT n.key || ' ' || s.name FROM supplier_name n JOIN supplier s ON s.id = n.supplier_id ORDER BY n.key",
 	} {
-		err = v.each(ctx, query, nil, func(r *sql.Rows) error {
+		err = v.each(ctx, query, nil, func(r record) error {
 			var one string
 			err := r.Scan(&one)
 			state += one + "\n"

@@ -132,7 +132,7 @@ func (b *BoughtLines) readTexts(ctx context.Context, v *View) error {
 	if len(ids) <= few {
 		query, args = "SELECT id, text FROM word WHERE id"+inList, []any{list(ids)}
 	}
-	return v.each(ctx, query, args, func(r *sql.Rows) error {
+	return v.each(ctx, query, args, func(r record) error {
 		var id int64
 		var text string
 		err := r.Scan(&id, &text)
@@ -146,13 +146,13 @@ func (b *BoughtLines) readTexts(ctx context.Context, v *View) error {
 // scanNumbers scans rows of numbers without looking at what each is scanned
 // into: with a million rows that takes longer than reading them. A null is 0 and
 // marked.
-func scanNumbers(columns int, do func(n []int64, null []bool)) func(*sql.Rows) error {
+func scanNumbers(columns int, do func(n []int64, null []bool)) func(record) error {
 	values, to := make([]any, columns), make([]any, columns)
 	for i := range values {
 		to[i] = &values[i]
 	}
 	n, null := make([]int64, columns), make([]bool, columns)
-	return func(r *sql.Rows) error {
+	return func(r record) error {
 		if err := r.Scan(to...); err != nil {
 			return err
 		}

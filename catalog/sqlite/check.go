@@ -11,7 +11,7 @@ import (
 // to nothing, and sheets whose sums do not add up. An empty list means sound.
 func (v *View) Check(ctx context.Context) ([]string, error) {
 	var wrong []string
-	err := v.each(ctx, "PRAGMA integrity_check", nil, func(r *sql.Rows) error {
+	err := v.each(ctx, "PRAGMA integrity_check", nil, func(r record) error {
 		var says string
 		err := r.Scan(&says)
 		if err == nil && says != "ok" {
@@ -22,7 +22,7 @@ func (v *View) Check(ctx context.Context) ([]string, error) {
 	if err != nil {
 		return wrong, err
 	}
-	err = v.each(ctx, "PRAGMA foreign_key_check", nil, func(r *sql.Rows) error {
+	err = v.each(ctx, "PRAGMA foreign_key_check", nil, func(r record) error {
 		var table, to string
 		var row, key sql.NullInt64
 		err := r.Scan(&table, &row, &to, &key)
@@ -44,7 +44,7 @@ func (v *View) Check(ctx context.Context) ([]string, error) {
 		}
 	}
 	err = v.each(ctx, `SELECT s.id, s.name, s.rows_held, (SELECT count(*) FROM held h WHERE h.sheet_id = s.id) FROM sheet s
-		WHERE s.rows_held <> (SELECT count(*) FROM held h WHERE h.sheet_id = s.id)`, nil, func(r *sql.Rows) error {
+		WHERE s.rows_held <> (SELECT count(*) FROM held h WHERE h.sheet_id = s.id)`, nil, func(r record) error {
 		var id int64
 		var name string
 		var said, kept int

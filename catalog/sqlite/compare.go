@@ -57,7 +57,7 @@ func (st *Stage) Compare(ctx context.Context) (Compared, error) {
 	}
 	var common []int64
 	var before []int64
-	err := eachRow(ctx, st.db, "SELECT DISTINCT part_id FROM live.sheet_part WHERE sheet_id IN ("+idList(gone)+") ORDER BY part_id", nil, func(r *sql.Rows) error {
+	err := eachRow(ctx, st.db, "SELECT DISTINCT part_id FROM live.sheet_part WHERE sheet_id IN ("+idList(gone)+") ORDER BY part_id", nil, func(r record) error {
 		var id int64
 		err := r.Scan(&id)
 		before = append(before, id)
@@ -116,7 +116,7 @@ type factSays struct {
 func (d *differ) facts(ctx context.Context) error {
 	was := map[factAt]factSays{}
 	read := func(table string, do func(factAt, factSays)) error {
-		return eachRow(ctx, d.st.db, "SELECT part_id, field, value, word, text, line FROM "+table, nil, func(r *sql.Rows) error {
+		return eachRow(ctx, d.st.db, "SELECT part_id, field, value, word, text, line FROM "+table, nil, func(r record) error {
 			var at factAt
 			var says factSays
 			if err := r.Scan(&at.part, &at.field, &says.value, &says.word, &says.text, &says.line); err != nil {
@@ -185,7 +185,7 @@ func (d *differ) fitments(ctx context.Context) error {
 		query string
 		into  map[use]int
 	}{{"SELECT part_id, application_id, line FROM live.fitment " + d.old, was}, {"SELECT part_id, application_id, line FROM main.fitment", now}} {
-		err := eachRow(ctx, d.st.db, side.query, nil, func(r *sql.Rows) error {
+		err := eachRow(ctx, d.st.db, side.query, nil, func(r record) error {
 			var u use
 			var line int
 			if err := r.Scan(&u.part, &u.app, &line); err != nil {

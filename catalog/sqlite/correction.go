@@ -61,7 +61,7 @@ func (st *Stage) insertCorrections(ctx context.Context, tx *sql.Tx) error {
 // Corrections returns what was corrected in a sheet, by line.
 func (v *View) Corrections(ctx context.Context, sheetID int64) ([]Correction, error) {
 	var list []Correction
-	err := v.each(ctx, "SELECT line, cells, source, at FROM correction WHERE sheet_id = ? ORDER BY line", []any{sheetID}, func(r *sql.Rows) error {
+	err := v.each(ctx, "SELECT line, cells, source, at FROM correction WHERE sheet_id = ? ORDER BY line", []any{sheetID}, func(r record) error {
 		var c Correction
 		var cells string
 		if err := r.Scan(&c.Line, &cells, &c.Source, &c.At); err != nil {

@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"errors"
 	"slices"
 )
@@ -47,7 +46,7 @@ func (d *dictionary) err() error {
 }
 
 func (d *dictionary) loadWords(ctx context.Context, s *Store) error {
-	return eachRow(ctx, s.write, "SELECT id, text FROM word ORDER BY id", nil, func(r *sql.Rows) error {
+	return eachRow(ctx, s.write, "SELECT id, text FROM word ORDER BY id", nil, func(r record) error {
 		var id int64
 		var text string
 		if err := r.Scan(&id, &text); err != nil {
@@ -62,7 +61,7 @@ func (d *dictionary) loadWords(ctx context.Context, s *Store) error {
 
 const selectApplications = "SELECT id, make, model, engine, years, vin8, where_fitted, condition, quantity FROM application"
 
-func scanApplication(rows *sql.Rows) (id int64, a application, err error) {
+func scanApplication(rows record) (id int64, a application, err error) {
 	err = rows.Scan(&id, &a[0], &a[1], &a[2], &a[3], &a[4], &a[5], &a[6], &a[7])
 	return id, a, err
 }
@@ -88,7 +87,7 @@ func (d *dictionary) loadParts(ctx context.Context, s *Store, supplierID int64) 
 	if err := s.write.QueryRowContext(ctx, "SELECT coalesce(max(id), 0) FROM part").Scan(&d.parts.next); err != nil {
 		return err
 	}
-	return eachRow(ctx, s.write, "SELECT id, key, number FROM part WHERE supplier_id = ? ORDER BY id", []any{supplierID}, func(r *sql.Rows) error {
+	return eachRow(ctx, s.write, "SELECT id, key, number FROM part WHERE supplier_id = ? ORDER BY id", []any{supplierID}, func(r record) error {
 		var id int64
 		var key, number string
 		if err := r.Scan(&id, &key, &number); err != nil {

@@ -12,7 +12,7 @@ import (
 // catalogue, or in a staging file beside it. It goes through all tables at once, in the
 // order of the parts, and holds one document at a time.
 type docReader struct {
-	conn  querier
+	ask   func(ctx context.Context, query string) (rows, error)
 	words func(id int64) (string, error)
 	texts map[int64]string // words that were looked up lately
 	apps  map[int64]application
@@ -44,13 +44,13 @@ func (r *docReader) text(id int64) (string, error) {
 // partRows are the rows of a table in the order of its parts, of which the next is at
 // hand.
 type partRows struct {
-	rows *sql.Rows
+	rows rows
 	part int64 // of the row at hand; 0: there is none any more
 	to   []any
 }
 
 func (r *docReader) query(ctx context.Context, query string, to ...any) (*partRows, error) {
-	rows, err := r.conn.QueryContext(ctx, query)
+	rows, err := r.ask(ctx, query)
 	if err != nil {
 		return nil, err
 	}

@@ -27,7 +27,7 @@ func (v *View) readFamilies(ctx context.Context, where string, args ...any) ([]c
 	var list []catalog.EngineFamily
 	at := map[string]int{}
 	err := v.each(ctx, `SELECT e.family, e.circuit, e.field, e.sheet_id, e.line, e.value, e.word, e.text
-		FROM engine_fact e `+where+` ORDER BY e.sheet_id, e.line`, args, func(r *sql.Rows) error {
+		FROM engine_fact e `+where+` ORDER BY e.sheet_id, e.line`, args, func(r record) error {
 		var family, circuit string
 		var sheet int64
 		var line int
@@ -106,7 +106,7 @@ func (v *View) EngineKeysLike(ctx context.Context, patterns []string) ([]string,
 	}
 	var keys []string
 	err := v.each(ctx, `SELECT DISTINCT n.key FROM engine_name n JOIN word w ON w.id = n.word_id
-		WHERE w.text LIKE ?`+strings.Repeat(" OR w.text LIKE ?", len(patterns)-1)+" ORDER BY 1", args, func(r *sql.Rows) error {
+		WHERE w.text LIKE ?`+strings.Repeat(" OR w.text LIKE ?", len(patterns)-1)+" ORDER BY 1", args, func(r record) error {
 		var k string
 		err := r.Scan(&k)
 		keys = append(keys, k)

@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"slices"
 	"strings"
 
@@ -54,7 +53,7 @@ func (v *View) readFamilyNames(ctx context.Context, where string, args []any) ([
 	var also []string
 	at := map[string]int{}
 	err := v.each(ctx, "SELECT family, field, sheet_id, line, word FROM engine_fact WHERE field IN ("+nameFields+")"+where+
-		" ORDER BY sheet_id, line", args, func(r *sql.Rows) error {
+		" ORDER BY sheet_id, line", args, func(r record) error {
 		var family, field, word string
 		var sheet int64
 		var line int

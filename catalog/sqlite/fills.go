@@ -25,7 +25,7 @@ func (v *View) Fills(ctx context.Context, mark string) ([]catalog.Fill, error) {
 		FROM fill f JOIN word ve ON ve.id = f.vehicle JOIN word e ON e.id = f.engine JOIN word ci ON ci.id = f.circuit
 		JOIN word n ON n.id = f.number JOIN word ch ON ch.id = f.chemistry JOIN word co ON co.id = f.colour
 		JOIN word st ON st.id = f.strength_text JOIN word vt ON vt.id = f.volume_text JOIN word dt ON dt.id = f.drained_text JOIN word no ON no.id = f.note
-		WHERE f.vehicle`+inList+` ORDER BY f.day, f.id`, []any{words}, func(r *sql.Rows) error {
+		WHERE f.vehicle`+inList+` ORDER BY f.day, f.id`, []any{words}, func(r record) error {
 		var f catalog.Fill
 		var sheet, strength, volume, drained sql.NullInt64
 		var line int

@@ -33,7 +33,7 @@ func (v *View) fitted(ctx context.Context, where string, args []any, keep func(m
 	once := v.events()
 	err := v.each(ctx, `SELECT f.sheet_id, f.line, f.content, f.repeat, f.day, ve.text, n.text, s.text, m.text FROM fitted f
 		JOIN word ve ON ve.id = f.vehicle JOIN word n ON n.id = f.number JOIN word s ON s.id = f.supplier JOIN word m ON m.id = f.measured
-		`+where+` ORDER BY f.day, f.id`, args, func(r *sql.Rows) error {
+		`+where+` ORDER BY f.day, f.id`, args, func(r record) error {
 		var f catalog.Fitted
 		var sheet sql.NullInt64
 		var line int

@@ -98,7 +98,7 @@ func (f Forget) words(ctx context.Context, tx *sql.Tx) error {
 		is   bool
 	}
 	var found []word
-	err := eachRow(ctx, tx, "SELECT id, text FROM word", nil, func(r *sql.Rows) error {
+	err := eachRow(ctx, tx, "SELECT id, text FROM word", nil, func(r record) error {
 		var w word
 		if err := r.Scan(&w.id, &w.text); err != nil {
 			return err
@@ -142,7 +142,7 @@ func (f Forget) words(ctx context.Context, tx *sql.Tx) error {
 // rename points the rows of a column from one word to another and says which.
 func rename(ctx context.Context, tx *sql.Tx, column [2]string, from int64, text string, changed map[eventRow]bool) error {
 	found := false
-	err := eachRow(ctx, tx, fmt.Sprintf("SELECT id FROM %s WHERE %s = ?", column[0], column[1]), []any{from}, func(r *sql.Rows) error {
+	err := eachRow(ctx, tx, fmt.Sprintf("SELECT id FROM %s WHERE %s = ?", column[0], column[1]), []any{from}, func(r record) error {
 		row := eventRow{table: column[0]}
 		err := r.Scan(&row.id)
 		changed[row] = true
@@ -196,7 +196,7 @@ func (f Forget) sheets(ctx context.Context, tx *sql.Tx, at string) error {
 func (f Forget) plain(ctx context.Context, tx *sql.Tx) error {
 	for _, c := range plainColumns {
 		var found []string
-		err := eachRow(ctx, tx, fmt.Sprintf("SELECT DISTINCT %s FROM %s", c[1], c[0]), nil, func(r *sql.Rows) error {
+		err := eachRow(ctx, tx, fmt.Sprintf("SELECT DISTINCT %s FROM %s", c[1], c[0]), nil, func(r record) error {
 			var text string
 			err := r.Scan(&text)
 			if f.Clean(text) != text {
@@ -217,13 +217,13 @@ func (f Forget) plain(ctx context.Context, tx *sql.Tx) error {
 }
 
 func (f Forget) corrections(ctx context.Context, tx *sql.Tx) error {
-	type row struct {
+	type corrected struct {
 		sheet int64
 		c     Correction
 	}
-	var rows []row
-	err := eachRow(ctx, tx, "SELECT sheet_id, line, cells FROM correction", nil, func(r *sql.Rows) error {
-		var x row
+	var rows []corrected
+	err := eachRow(ctx, tx, "SELECT sheet_id, line, cells FROM correction", nil, func(r record) error {
+		var x corrected
 		var cells string
 		if err := r.Scan(&x.sheet, &x.c.Line, &cells); err != nil {
 			return err
@@ -258,7 +258,7 @@ func (f Forget) corrections(ctx context.Context, tx *sql.Tx) error {
 func (f Forget) own(ctx context.Context, tx *sql.Tx) error {
 	for _, table := range []string{"logged", "said"} {
 		var marks []string
-		err := eachRow(ctx, tx, "SELECT DISTINCT vehicle FROM "+table, nil, func(r *sql.Rows) error {
+		err := eachRow(ctx, tx, "SELECT DISTINCT vehicle FROM "+table, nil, func(r record) error {
 			var mark string
 			err := r.Scan(&mark)
 			if f.Is(mark) {
@@ -286,7 +286,7 @@ func (f Forget) own(ctx context.Context, tx *sql.Tx) error {
 // them.
 func (v *View) HeldOf(ctx context.Context, sheetID int64) ([]Held, error) {
 	var list []Held
-	err := v.each(ctx, "SELECT line, field, text, raw FROM held WHERE sheet_id = ? ORDER BY line", []any{sheetID}, func(r *sql.Rows) error {
+	err := v.each(ctx, "SELECT line, field, text, raw FROM held WHERE sheet_id = ? ORDER BY line", []any{sheetID}, func(r record) error {
 		h := Held{SheetID: sheetID}
 		err := r.Scan(&h.Line, &h.Column, &h.Text, &h.Raw)
 		list = append(list, h)

@@ -56,7 +56,7 @@ func markDigest(secret []byte, key string) []byte {
 // Forgotten returns the marks that were forgotten.
 func (v *View) Forgotten(ctx context.Context) (f ForgottenMarks, err error) {
 	f.names = map[string]string{}
-	err = v.each(ctx, "SELECT digest, name FROM forgotten", nil, func(r *sql.Rows) error {
+	err = v.each(ctx, "SELECT digest, name FROM forgotten", nil, func(r record) error {
 		var digest []byte
 		var name string
 		err := r.Scan(&digest, &name)
@@ -180,7 +180,7 @@ func recount(ctx context.Context, tx *sql.Tx, changed map[eventRow]bool) error {
 // valueColumns are the columns of a table of events that its content sums up, in
 // their order.
 func valueColumns(ctx context.Context, tx *sql.Tx, table string) (names []string, err error) {
-	err = eachRow(ctx, tx, "SELECT name FROM pragma_table_info(?) WHERE name NOT IN ('id', 'sheet_id', 'line', 'content', 'repeat') ORDER BY cid", []any{table}, func(r *sql.Rows) error {
+	err = eachRow(ctx, tx, "SELECT name FROM pragma_table_info(?) WHERE name NOT IN ('id', 'sheet_id', 'line', 'content', 'repeat') ORDER BY cid", []any{table}, func(r record) error {
 		var name string
 		err := r.Scan(&name)
 		names = append(names, name)

@@ -73,7 +73,7 @@ func (v *View) purchases(ctx context.Context, where string, args ...any) ([]cata
 	err := v.each(ctx, `SELECT p.sheet_id, p.line, p.content, p.repeat, p.day, s.text, n.text, t.text, p.quantity, p.price, c.text, pt.text, d.text, ve.text
 		FROM purchase p JOIN word s ON s.id = p.supplier JOIN word n ON n.id = p.number JOIN word t ON t.id = p.type
 		JOIN word c ON c.id = p.currency JOIN word pt ON pt.id = p.price_text JOIN word d ON d.id = p.document JOIN word ve ON ve.id = p.vehicle
-		`+where+` ORDER BY p.day, p.id`, args, func(r *sql.Rows) error {
+		`+where+` ORDER BY p.day, p.id`, args, func(r record) error {
 		var p catalog.Purchase
 		var sheet, price sql.NullInt64
 		var line int
@@ -135,7 +135,7 @@ func (v *View) sheetReturns(ctx context.Context, where string, args ...any) ([]c
 	err := v.each(ctx, `SELECT r.sheet_id, r.line, r.content, r.repeat, r.day, s.text, n.text, r.quantity, re.text, r.purchase_day, pt.text, r.fitted_day, ft.text, d.text, no.text
 		FROM returned r JOIN word s ON s.id = r.supplier JOIN word n ON n.id = r.number JOIN word re ON re.id = r.reason
 		JOIN word pt ON pt.id = r.purchase_text JOIN word ft ON ft.id = r.fitted_text JOIN word d ON d.id = r.document JOIN word no ON no.id = r.note
-		`+where+` ORDER BY r.day, r.id`, args, func(rows *sql.Rows) error {
+		`+where+` ORDER BY r.day, r.id`, args, func(rows record) error {
 		var r catalog.Return
 		var sheet, bought, fitted sql.NullInt64
 		var line int

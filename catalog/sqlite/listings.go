@@ -1,8 +1,8 @@
 package sqlite
 
 import (
+	"cmp"
 	"context"
-	"database/sql"
 	"maps"
 	"slices"
 	"strings"
@@ -40,7 +40,7 @@ func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, c
 	found := map[int64]application{}
 	missing := map[int64]bool{}
 	err := v.each(ctx, `SELECT DISTINCT a.id, a.make, a.model, a.engine, a.years, a.vin8, a.where_fitted, a.condition, a.quantity
-		FROM application a `+clause, []any{arg}, func(r *sql.Rows) error {
+		FROM application a `+clause, []any{arg}, func(r record) error {
 		var id int64
 		var a application
 		err := r.Scan(&id, &a.mk, &a.model, &a.engine, &a.years, &a.vin8, &a.place, &a.cond, &a.qty)
@@ -80,29 +80,62 @@ func (v *View) fitments(ctx context.Context, into map[int64][]catalog.Fitment, c
 	if len(ids) == 0 {
 		return nil
 	}
-	of, args := "", []any{list(ids)}
-	if len(types) > 0 {
-		of, args = " AND EXISTS (SELECT 1 FROM part_called c WHERE c.part_id = fitment.part_id AND c.word IN (SELECT id FROM word WHERE text"+inList+"))", append(args, list(types))
-	}
-	return v.each(ctx, "SELECT application_id, part_id, sheet_id, line FROM fitment WHERE application_id"+inList+of+
-		" ORDER BY part_id, sheet_id, line", args, func(r *sql.Rows) error {
-		var application, part, sheet int64
-		var line int
-		if err := r.Scan(&application, &part, &sheet, &line); err != nil {
-			return err
-		}
-		f := applications[application]
-		var active bool
-		if f.Origin, active = v.origin(sheet, line); !active {
-			return nil
-		}
-		var err error
-		if f.Condition != "" {
-			f.Answered, err = v.answered(ctx, f.Origin.Supplier, f.Condition)
-		}
-		into[part] = append(into[part], f)
+	rows, err := v.fitmentRows(ctx, ids, types)
+	if err != nil {
 		return err
+	}
+	for len(rows) > 0 {
+		n := 1
+		for n < len(rows) && rows[n].part == rows[0].part {
+			n++
+		}
+		part := rows[0].part
+		fits := slices.Grow(into[part], n)
+		for _, r := range rows[:n] {
+			f := applications[r.application]
+			f.Origin, _ = v.origin(r.sheet, int(r.line))
+			if f.Condition != "" {
+				if f.Answered, err = v.answered(ctx, f.Origin.Supplier, f.Condition); err != nil {
+					return err
+				}
+			}
+			fits = append(fits, f)
+		}
+		into[part], rows = fits, rows[n:]
+	}
+	return nil
+}
+
+// fitmentRow is a line of an active sheet that lists a part for an application.
+type fitmentRow struct{ part, sheet, line, application int64 }
+
+// fitmentRows returns what is listed for the applications, of parts that any
+// sheet called one of the types (none: of all), in the order of part, sheet and
+// line. It is put in order here: most of what the query would sort is short.
+func (v *View) fitmentRows(ctx context.Context, applications []int64, types []string) ([]fitmentRow, error) {
+	of, args := "", []any{list(applications)}
+	if len(types) > 0 {
+		of = " AND EXISTS (SELECT 1 FROM part_called c WHERE c.part_id = f.part_id AND c.word = (SELECT id FROM word WHERE text = ?))"
+		args = append(args, types[0])
+	}
+	if len(types) > 1 {
+		of = " AND EXISTS (SELECT 1 FROM part_called c WHERE c.part_id = f.part_id AND c.word IN (SELECT id FROM word WHERE text" + inList + "))"
+		args[1] = list(types)
+	}
+	var rows []fitmentRow
+	err := v.with.eachOf(ctx, "SELECT f.part_id << 32 | f.application_id, f.sheet_id << 32 | f.line FROM fitment f WHERE f.application_id"+inList+of, args, func(c *cursor) error {
+		var r fitmentRow
+		r.part, r.application = two(c.number(0))
+		r.sheet, r.line = two(c.number(1))
+		if _, active := v.sheets[r.sheet]; active {
+			rows = append(rows, r)
+		}
+		return nil
 	})
+	slices.SortFunc(rows, func(a, b fitmentRow) int {
+		return cmp.Or(cmp.Compare(a.part, b.part), cmp.Compare(a.sheet, b.sheet), cmp.Compare(a.line, b.line), cmp.Compare(a.application, b.application))
+	})
+	return rows, err
 }
 
 // EngineText is an engine as suppliers' lists write it.
@@ -124,7 +157,7 @@ func (v *View) EngineTexts(ctx context.Context) ([]EngineText, error) {
 	err := v.each(ctx, `SELECT n.key, w.text, count(DISTINCT f.part_id) AS parts
 		FROM engine_name n JOIN word w ON w.id = n.word_id JOIN application a ON a.engine = n.word_id
 		JOIN fitment f ON f.application_id = a.id JOIN sheet s ON s.id = f.sheet_id AND s.active = 1
-		GROUP BY n.key, n.word_id ORDER BY parts DESC, w.text`, nil, func(r *sql.Rows) error {
+		GROUP BY n.key, n.word_id ORDER BY parts DESC, w.text`, nil, func(r record) error {
 		var e EngineText
 		if err := r.Scan(&e.Key, &e.Text, &e.Parts); err != nil {
 			return err
@@ -144,7 +177,7 @@ func (v *View) EngineTexts(ctx context.Context) ([]EngineText, error) {
 		FROM engine_name n JOIN application a ON a.engine = n.word_id
 		JOIN word make ON make.id = a.make JOIN word model ON model.id = a.model JOIN word years ON years.id = a.years
 		WHERE EXISTS (SELECT 1 FROM fitment f JOIN sheet s ON s.id = f.sheet_id AND s.active = 1 WHERE f.application_id = a.id)
-		ORDER BY 1, 2, 3, 4`, nil, func(r *sql.Rows) error {
+		ORDER BY 1, 2, 3, 4`, nil, func(r record) error {
 		var key, mk, model, years string
 		if err := r.Scan(&key, &mk, &model, &years); err != nil {
 			return err

@@ -42,7 +42,7 @@ func (v *View) Logged(ctx context.Context, kind catalog.LogKind) ([]catalog.Logg
 	var list []catalog.Logged
 	err := v.each(ctx, `SELECT id, kind, at, day, vehicle, vin, engine, first_fill, circuit, number, supplier, chemistry, colour,
 		strength, strength_text, volume, volume_text, drained, drained_text, measured, quantity, reason, bath, told, note
-		FROM logged WHERE kind = ? AND undone_at = '' ORDER BY id`, []any{string(kind)}, func(rows *sql.Rows) error {
+		FROM logged WHERE kind = ? AND undone_at = '' ORDER BY id`, []any{string(kind)}, func(rows record) error {
 		var l catalog.Logged
 		var r logRow
 		if err := rows.Scan(&l.ID, &r.kind, &l.At, &r.day, &r.vehicle, &r.vin, &r.engine, &r.firstFill, &r.circuit, &r.number, &r.supplier, &r.chemistry, &r.colour,

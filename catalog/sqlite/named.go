@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"strings"
 
 	"fitfill/catalog/units"
@@ -44,7 +43,7 @@ func (v *View) AllVehicleNames(ctx context.Context) ([]VehicleName, error) {
 func (v *View) vehicleNames(ctx context.Context, where string, args ...any) ([]VehicleName, error) {
 	var list []VehicleName
 	err := v.each(ctx, `SELECT n.key, w.text, EXISTS (SELECT 1 FROM application WHERE make = n.word_id), EXISTS (SELECT 1 FROM application WHERE model = n.word_id)
-		FROM vehicle_name n JOIN word w ON w.id = n.word_id WHERE `+where+` ORDER BY n.key, w.text`, args, func(r *sql.Rows) error {
+		FROM vehicle_name n JOIN word w ON w.id = n.word_id WHERE `+where+` ORDER BY n.key, w.text`, args, func(r record) error {
 		var n VehicleName
 		err := r.Scan(&n.Key, &n.Text, &n.Make, &n.Model)
 		list = append(list, n)
@@ -58,7 +57,7 @@ func (v *View) vehicleNames(ctx context.Context, where string, args ...any) ([]V
 func (v *View) EngineNames(ctx context.Context, keys []string) (map[string]string, error) {
 	names := map[string]string{}
 	err := v.each(ctx, "SELECT n.key, w.text FROM engine_name n JOIN word w ON w.id = n.word_id WHERE n.key"+inList+
-		" ORDER BY w.text DESC", []any{list(keys)}, func(r *sql.Rows) error {
+		" ORDER BY w.text DESC", []any{list(keys)}, func(r record) error {
 		var key, text string
 		err := r.Scan(&key, &text)
 		names[key] = text
@@ -97,7 +96,7 @@ func (v *View) ApplicationsOfVIN8(ctx context.Context, character string) ([]Appl
 // statement once.
 func (v *View) ModelYears(ctx context.Context) ([]units.ModelYears, error) {
 	var list []units.ModelYears
-	err := v.each(ctx, "SELECT w.text FROM (SELECT DISTINCT years FROM application) a JOIN word w ON w.id = a.years WHERE w.text <> ''", nil, func(r *sql.Rows) error {
+	err := v.each(ctx, "SELECT w.text FROM (SELECT DISTINCT years FROM application) a JOIN word w ON w.id = a.years WHERE w.text <> ''", nil, func(r record) error {
 		var text string
 		if err := r.Scan(&text); err != nil {
 			return err
@@ -115,7 +114,7 @@ func (v *View) applications(ctx context.Context, where string, args ...any) ([]A
 		JOIN word make ON make.id = a.make JOIN word model ON model.id = a.model JOIN word engine ON engine.id = a.engine
 		JOIN word years ON years.id = a.years JOIN word vin8 ON vin8.id = a.vin8
 		WHERE `+where+` AND EXISTS (SELECT 1 FROM fitment f JOIN sheet s ON s.id = f.sheet_id AND s.active = 1 WHERE f.application_id = a.id)
-		ORDER BY 1, 2, 3, 4`, args, func(r *sql.Rows) error {
+		ORDER BY 1, 2, 3, 4`, args, func(r record) error {
 		var a Application
 		if err := r.Scan(&a.Make, &a.Model, &a.Engine, &a.YearsText, &a.VIN8); err != nil {
 			return err

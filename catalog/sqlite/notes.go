@@ -27,7 +27,7 @@ func (v *View) NoteCounts(ctx context.Context, supplier string) ([]NoteCount, er
 		FROM application a JOIN word w ON w.id = a.condition JOIN fitment f ON f.application_id = a.id
 		JOIN sheet sh ON sh.id = f.sheet_id AND sh.active = 1 JOIN supplier s ON s.id = sh.supplier_id
 		WHERE w.text <> '' AND (? = '' OR s.name = ?)
-		GROUP BY s.id, w.id ORDER BY n DESC, s.name, w.text`, []any{supplier, supplier}, func(r *sql.Rows) error {
+		GROUP BY s.id, w.id ORDER BY n DESC, s.name, w.text`, []any{supplier, supplier}, func(r record) error {
 		var c NoteCount
 		if err := r.Scan(&c.Supplier, &c.Text, &c.Rows, &c.Parts); err != nil {
 			return err
@@ -51,7 +51,7 @@ func noteKey(supplier, text string) string { return supplier + "\x00" + catalog.
 func (v *View) NoteAnswers(ctx context.Context) ([]catalog.NoteAnswer, error) {
 	var list []catalog.NoteAnswer
 	err := v.each(ctx, `SELECT s.name, n.note, n.means, n.words, n.day FROM note_answer n
-		JOIN supplier s ON s.id = n.supplier_id ORDER BY s.name, n.key`, nil, func(r *sql.Rows) error {
+		JOIN supplier s ON s.id = n.supplier_id ORDER BY s.name, n.key`, nil, func(r record) error {
 		var a catalog.NoteAnswer
 		if err := r.Scan(&a.Supplier, &a.Note, &a.Means, &a.Words, &a.Day); err != nil {
 			return err

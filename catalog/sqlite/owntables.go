@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"encoding/json"
 	"fmt"
 
@@ -55,7 +54,7 @@ func (s *Store) DropOwnTable(ctx context.Context, name string) error {
 // OwnTablesState returns a text that changes with the garage's own rows: empty
 // while there are none.
 func (v *View) OwnTablesState(ctx context.Context) (state string, err error) {
-	err = v.each(ctx, "SELECT name || ' ' || sha256 || ' ' || sheet || ' ' || imported_at FROM own_table ORDER BY name", nil, func(r *sql.Rows) error {
+	err = v.each(ctx, "SELECT name || ' ' || sha256 || ' ' || sheet || ' ' || imported_at FROM own_table ORDER BY name", nil, func(r record) error {
 		var one string
 		if err := r.Scan(&one); err != nil {
 			return err
@@ -71,7 +70,7 @@ func (v *View) OwnTablesState(ctx context.Context) (state string, err error) {
 func (v *View) OwnTables(ctx context.Context) ([]OwnTable, error) {
 	var list []OwnTable
 	err := v.each(ctx, `SELECT t.name, t.sheet, t.sha256, t.imported_at, r.line, r.cells, r.text
-		FROM own_table t JOIN own_row r ON r.name = t.name ORDER BY t.name, r.line`, nil, func(rows *sql.Rows) error {
+		FROM own_table t JOIN own_row r ON r.name = t.name ORDER BY t.name, r.line`, nil, func(rows record) error {
 		var t OwnTable
 		r := catalog.RefRow{}
 		var cells, text string

@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"maps"
 	"slices"
 	"strings"
@@ -35,13 +34,17 @@ func (v *View) Parts(ctx context.Context, ids []int64) ([]catalog.Part, error) {
 	if err != nil {
 		return nil, err
 	}
+	var of *catalog.Part
 	for _, r := range facts {
 		f := catalog.Fact{Field: v.words[r.field], Int: r.value, Word: v.words[r.word], Text: v.words[r.text]}
 		var active bool
-		if f.Origin, active = v.origin(r.sheet, r.line); !active {
+		if f.Origin, active = v.origin(r.sheet, int(r.line)); !active {
 			continue
 		}
-		if err := byID[r.part].Apply(f); err != nil {
+		if of == nil || of.ID != r.part {
+			of = byID[r.part]
+		}
+		if err := of.Apply(f); err != nil {
 			return nil, err
 		}
 	}
@@ -80,12 +83,14 @@ func (v *View) PartHeads(ctx context.Context, ids []int64) ([]PartHead, error) {
 // heads reads everything of the heads but the types.
 func (v *View) heads(ctx context.Context, ids []int64) (map[int64]PartHead, error) {
 	byID := make(map[int64]PartHead, len(ids))
-	err := v.each(ctx, `SELECT p.id, s.name, p.number, p.key FROM part p JOIN supplier s ON s.id = p.supplier_id
-		WHERE p.id`+inList, []any{list(ids)}, func(r *sql.Rows) error {
-		var h PartHead
-		err := r.Scan(&h.ID, &h.Supplier, &h.Number, &h.Key)
-		byID[h.ID] = h
-		return err
+	sellers, err := v.sellerNames(ctx)
+	if err != nil {
+		return nil, err
+	}
+	err = v.with.eachOf(ctx, "SELECT id << 32 | supplier_id, number, key FROM part WHERE id"+inList, []any{list(ids)}, func(c *cursor) error {
+		id, seller := two(c.number(0))
+		byID[id] = PartHead{ID: id, Supplier: sellers[seller], Number: c.text(1), Key: c.text(2)}
+		return nil
 	})
 	return byID, err
 }
@@ -108,7 +113,7 @@ func (v *View) PartIDs(ctx context.Context, key string) ([]int64, error) {
 
 func (v *View) ids64(ctx context.Context, query string, args ...any) ([]int64, error) {
 	var ids []int64
-	err := v.each(ctx, query, args, func(r *sql.Rows) error {
+	err := v.each(ctx, query, args, func(r record) error {
 		var id int64
 		if err := r.Scan(&id); err != nil {
 			return err
@@ -123,7 +128,7 @@ func (v *View) ids64(ctx context.Context, query string, args ...any) ([]int64, e
 func (v *View) TypesOf(ctx context.Context, ids []int64) (map[int64]string, error) {
 	words, missing := map[int64]int64{}, map[int64]bool{}
 	err := v.each(ctx, `SELECT part_id, sheet_id, coalesce(word, 0) FROM fact
-		WHERE field = (SELECT id FROM word WHERE text = 'type') AND part_id`+inList+` ORDER BY part_id, sheet_id`, []any{list(ids)}, func(r *sql.Rows) error {
+		WHERE field = (SELECT id FROM word WHERE text = 'type') AND part_id`+inList+` ORDER BY part_id, sheet_id`, []any{list(ids)}, func(r record) error {
 		var part, sheet, word int64
 		if err := r.Scan(&part, &sheet, &word); err != nil {
 			return err
@@ -156,12 +161,6 @@ func (v *View) PartIDsOfType(ctx context.Context, partType string) ([]int64, err
 	return v.ids64(ctx, "SELECT c.part_id FROM part_called c WHERE c.word = (SELECT id FROM word WHERE text = ?) AND "+calledNow+" ORDER BY c.part_id", partType)
 }
 
-// CrossReferences returns what the active sheets say about other numbers of
-// these parts, by part.
-func (v *View) CrossReferences(ctx context.Context, ids []int64) (map[int64][]catalog.CrossReference, error) {
-	return v.crossReferences(ctx, "part_id"+inList, list(ids))
-}
-
 // PartsWithReferences returns every part of which an active sheet says that
 // another number is the same, replaces it or is replaced by it.
 func (v *View) PartsWithReferences(ctx context.Context) ([]int64, error) {
@@ -169,43 +168,21 @@ func (v *View) PartsWithReferences(ctx context.Context) ([]int64, error) {
 		WHERE s.active = 1 ORDER BY x.part_id`)
 }
 
-// CrossReferencesTo returns the cross-references that name one of the numbers,
-// by the part that makes them.
-func (v *View) CrossReferencesTo(ctx context.Context, keys []string) (map[int64][]catalog.CrossReference, error) {
-	return v.crossReferences(ctx, "other_key"+inList, list(keys))
-}
-
 // PartIDsOf returns the parts of each number key, of every supplier whose
 // active sheets speak of them.
 func (v *View) PartIDsOf(ctx context.Context, keys []string) (map[string][]int64, error) {
 	found := map[string][]int64{}
-	err := v.each(ctx, "SELECT p.key, p.id FROM part p WHERE p.key"+inList+" AND "+spokenOf+" ORDER BY p.id", []any{list(keys)}, func(r *sql.Rows) error {
-		var key string
-		var id int64
-		err := r.Scan(&key, &id)
-		found[key] = append(found[key], id)
-		return err
-	})
-	return found, err
-}
-
-func (v *View) crossReferences(ctx context.Context, where string, args ...any) (map[int64][]catalog.CrossReference, error) {
-	refs := map[int64][]catalog.CrossReference{}
-	err := v.each(ctx, "SELECT part_id, other_supplier, other_number, other_key, relation, sheet_id, line FROM cross_reference WHERE "+where+
-		" ORDER BY part_id, sheet_id, line, other_key", args, func(r *sql.Rows) error {
-		var part, sheet int64
-		var line int
-		var x catalog.CrossReference
-		if err := r.Scan(&part, &x.OtherSupplier, &x.OtherNumber, &x.OtherKey, &x.Relation, &sheet, &line); err != nil {
-			return err
-		}
-		var active bool
-		if x.Origin, active = v.origin(sheet, line); active {
-			refs[part] = append(refs[part], x)
+	var last int64
+	err := v.with.eachOf(ctx, `SELECT p.id << 32 | sp.sheet_id, p.key FROM part p CROSS JOIN sheet_part sp ON sp.part_id = p.id
+		WHERE p.key`+inList+" ORDER BY p.id", []any{list(keys)}, func(c *cursor) error {
+		id, sheet := two(c.number(0))
+		if _, active := v.sheets[sheet]; active && id != last {
+			last = id
+			found[c.text(1)] = append(found[c.text(1)], id)
 		}
 		return nil
 	})
-	return refs, err
+	return found, err
 }
 
 // HeldAbout returns the held rows of active sheets that name one of these
@@ -227,7 +204,7 @@ func (v *View) TypesByNumber(ctx context.Context) (map[[2]string]string, error) 
 	types := map[[2]string]string{}
 	err := v.each(ctx, `SELECT s.name, p.key, f.sheet_id, w.text FROM fact f JOIN word n ON n.id = f.field AND n.text = 'type'
 		JOIN word w ON w.id = f.word JOIN part p ON p.id = f.part_id JOIN supplier s ON s.id = p.supplier_id
-		ORDER BY f.sheet_id`, nil, func(r *sql.Rows) error {
+		ORDER BY f.sheet_id`, nil, func(r record) error {
 		var supplier, key, text string
 		var sheet int64
 		if err := r.Scan(&supplier, &key, &sheet, &text); err != nil {
@@ -245,7 +222,7 @@ func (v *View) TypesByNumber(ctx context.Context) (map[[2]string]string, error) 
 func (v *View) PartTypes(ctx context.Context) ([]string, error) {
 	var types []string
 	err := v.each(ctx, `SELECT w.text FROM (SELECT DISTINCT word FROM part_called) t JOIN word w ON w.id = t.word
-		WHERE EXISTS (SELECT 1 FROM part_called c WHERE c.word = t.word AND `+calledNow+") ORDER BY w.text", nil, func(r *sql.Rows) error {
+		WHERE EXISTS (SELECT 1 FROM part_called c WHERE c.word = t.word AND `+calledNow+") ORDER BY w.text", nil, func(r record) error {
 		var text string
 		if err := r.Scan(&text); err != nil {
 			return err
@@ -259,7 +236,7 @@ func (v *View) PartTypes(ctx context.Context) ([]string, error) {
 // NumbersOf returns the numbers of a supplier's parts by their key.
 func (v *View) NumbersOf(ctx context.Context, supplier string) (map[string]string, error) {
 	numbers := map[string]string{}
-	err := v.each(ctx, "SELECT p.key, p.number FROM part p JOIN supplier s ON s.id = p.supplier_id WHERE s.name = ?", []any{supplier}, func(r *sql.Rows) error {
+	err := v.each(ctx, "SELECT p.key, p.number FROM part p JOIN supplier s ON s.id = p.supplier_id WHERE s.name = ?", []any{supplier}, func(r record) error {
 		var key, number string
 		err := r.Scan(&key, &number)
 		numbers[key] = number

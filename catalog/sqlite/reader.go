@@ -2,8 +2,9 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
+	"database/sql/driver"
 	"errors"
+	"fmt"
 	"sync"
 
 	"fitfill/catalog"
@@ -22,10 +23,11 @@ const (
 
 // reader is a connection that reads, with what it keeps from question to
 // question: the statements that it has prepared, and of the catalogue what
-// almost every question needs. One question at a time has it.
+// almost every question needs. One question at a time has it. The connection is
+// the driver's own, without a pool around it: readers are the pool.
 type reader struct {
-	conn       *sql.Conn
-	statements map[string]*sql.Stmt
+	conn       driver.Conn
+	statements map[string]driver.Stmt
 	version    int64 // of the catalogue, as this connection counts it
 	kept       *kept
 }
@@ -36,6 +38,7 @@ type kept struct {
 	ids       map[string]int64 // SHA-256 and name -> sheet
 	words     map[int64]string // those that were read so far
 	sellers   []Supplier       // nil: not asked for yet, and so the next ones
+	sellersBy map[int64]string // names by number
 	families  []catalog.EngineFamily
 	called    []FamilyName
 	named     map[string]catalog.EngineFamily // by what Family was asked
@@ -65,8 +68,19 @@ func (s *Store) reader(ctx context.Context) (*reader, error) {
 		return r, nil
 	}
 	s.idle.mu.Unlock()
-	conn, err := s.read.Conn(ctx)
-	return &reader{conn: conn, statements: map[string]*sql.Stmt{}}, err
+	return s.newReader(ctx)
+}
+
+// newReader opens a connection.
+func (s *Store) newReader(ctx context.Context) (*reader, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	conn, err := s.read.Driver().Open(connectBy(s.path(), reading...))
+	if err != nil {
+		return nil, fmt.Errorf("open the catalogue %s: %w", s.path(), err)
+	}
+	return &reader{conn: conn, statements: map[string]driver.Stmt{}}, nil
 }
 
 // giveBack takes a connection back. One that has failed is closed, whatever it
@@ -118,7 +132,7 @@ func (r *reader) begin(ctx context.Context) error {
 		return err
 	}
 	version := r.version
-	err := r.each(ctx, "PRAGMA data_version", nil, func(rows *sql.Rows) error { return rows.Scan(&version) })
+	err := r.each(ctx, "PRAGMA data_version", nil, func(rows record) error { return rows.Scan(&version) })
 	if err != nil || r.kept != nil && version == r.version {
 		return err
 	}
@@ -134,31 +148,63 @@ func (r *reader) end(ctx context.Context) error {
 
 // exec runs a statement that takes no time.
 func (r *reader) exec(ctx context.Context, statement string) error {
-	return r.use(ctx, statement, func(st *sql.Stmt) error {
-		_, err := st.ExecContext(ctx)
+	return r.use(ctx, statement, func(st driver.Stmt) error {
+		_, err := st.(driver.StmtExecContext).ExecContext(ctx, nil)
 		return err
 	})
 }
 
 // each runs a query and calls scan for each row, until nobody waits for it any
 // more.
-func (r *reader) each(ctx context.Context, query string, args []any, scan func(*sql.Rows) error) error {
+func (r *reader) each(ctx context.Context, query string, args []any, scan func(record) error) error {
+	return r.eachOf(ctx, query, args, func(c *cursor) error { return scan(c) })
+}
+
+// eachOf is each for a scan that knows what its rows are.
+func (r *reader) eachOf(ctx context.Context, query string, args []any, scan func(*cursor) error) error {
 	asking := patience(ctx, args)
-	return r.use(asking, query, func(st *sql.Stmt) error {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		rows, err := st.QueryContext(asking, args...)
+	return r.use(asking, query, func(st driver.Stmt) error {
+		rows, err := ask(ctx, asking, st, args)
 		if err != nil {
 			return err
 		}
-		return scanAll(rows, func(rows *sql.Rows) error {
-			if err := ctx.Err(); err != nil {
+		defer rows.Close()
+		for rows.Next() {
+			if err := scan(rows); err != nil {
 				return err
 			}
-			return scan(rows)
-		})
+		}
+		return rows.Err()
 	})
+}
+
+// rows asks for rows that are read as they are wanted, while others are.
+func (r *reader) rows(ctx context.Context, query string) (rows, error) {
+	st, err := r.prepare(ctx, query)
+	if err != nil {
+		return nil, err
+	}
+	c, err := ask(ctx, ctx, st, nil)
+	if err != nil {
+		return nil, errors.Join(err, st.Close())
+	}
+	return &owned{c, st}, nil
+}
+
+// owned are rows of a statement that is asked once.
+type owned struct {
+	*cursor
+	st driver.Stmt
+}
+
+// Close ends reading and forgets the statement.
+func (o *owned) Close() error {
+	err := o.cursor.Close()
+	if o.st != nil {
+		err = errors.Join(err, o.st.Close())
+	}
+	o.st = nil
+	return err
 }
 
 // patience is the context that a query is asked with. Two goroutines watch every
@@ -174,10 +220,10 @@ func patience(ctx context.Context, args []any) context.Context {
 
 // use runs do with the statement for a text, which is prepared when it is asked
 // for the first time, or again while its rows are being read.
-func (r *reader) use(ctx context.Context, text string, do func(*sql.Stmt) error) (err error) {
+func (r *reader) use(ctx context.Context, text string, do func(driver.Stmt) error) (err error) {
 	st := r.statements[text]
 	if st == nil {
-		if st, err = r.conn.PrepareContext(ctx, text); err != nil {
+		if st, err = r.prepare(ctx, text); err != nil {
 			return err
 		}
 	}
@@ -190,10 +236,14 @@ func (r *reader) use(ctx context.Context, text string, do func(*sql.Stmt) error)
 	return err
 }
 
+func (r *reader) prepare(ctx context.Context, text string) (driver.Stmt, error) {
+	return r.conn.(driver.ConnPrepareContext).PrepareContext(ctx, text)
+}
+
 func (k *kept) loadSheets(ctx context.Context, r *reader) error {
 	k.sheets, k.ids = map[int64]catalog.Origin{}, map[string]int64{}
 	return r.each(ctx, `SELECT sheet.id, sheet.name, sheet.sha256, coalesce(supplier.name, '')
-		FROM sheet LEFT JOIN supplier ON supplier.id = sheet.supplier_id WHERE sheet.active = 1`, nil, func(rows *sql.Rows) error {
+		FROM sheet LEFT JOIN supplier ON supplier.id = sheet.supplier_id WHERE sheet.active = 1`, nil, func(rows record) error {
 		var id int64
 		var o catalog.Origin
 		if err := rows.Scan(&id, &o.Sheet, &o.SHA256, &o.Supplier); err != nil {

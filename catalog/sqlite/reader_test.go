@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"errors"
 	"slices"
 	"testing"
@@ -91,7 +90,7 @@ func TestAQueryIsAskedAgainWhileItsRowsAreRead(t *testing.T) {
 	var got []string
 	err := s.View(ctx, func(v *View) error {
 		read := func(do func(key string) error) error {
-			return v.each(ctx, query, nil, func(r *sql.Rows) error {
+			return v.each(ctx, query, nil, func(r record) error {
 				var key string
 				if err := r.Scan(&key); err != nil {
 					return err

@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 
 	"fitfill/catalog"
 )
@@ -36,7 +35,7 @@ func (s *Store) Say(ctx context.Context, list []catalog.Said) error {
 func (v *View) Said(ctx context.Context, number, mark string) ([]catalog.Said, error) {
 	var list []catalog.Said
 	err := v.each(ctx, `SELECT at, day, how, vehicle, question, number, supplier, outcome, first, sheet, sha256, line FROM said
-		WHERE ?1 = '' OR key = ?1 ORDER BY id`, []any{catalog.Key(number)}, func(r *sql.Rows) error {
+		WHERE ?1 = '' OR key = ?1 ORDER BY id`, []any{catalog.Key(number)}, func(r record) error {
 		var d catalog.Said
 		if err := r.Scan(&d.At, &d.Date, &d.How, &d.Vehicle, &d.Question, &d.Number, &d.Supplier, &d.Outcome, &d.First,
 			&d.Listing.Sheet, &d.Listing.SHA256, &d.Listing.Line); err != nil {

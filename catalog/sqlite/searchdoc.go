@@ -50,7 +50,7 @@ func (st *Stage) SearchDocs(ctx context.Context, do func(catalog.SearchDoc) erro
 		return err
 	}
 	defer func() { err = errors.Join(err, conn.Close()) }()
-	r := docReader{conn: conn, words: func(id int64) (string, error) { return st.dict.text(id), nil }, texts: map[int64]string{}, apps: make(map[int64]application, len(st.dict.apps))}
+	r := docReader{ask: func(ctx context.Context, query string) (rows, error) { return conn.QueryContext(ctx, query) }, words: func(id int64) (string, error) { return st.dict.text(id), nil }, texts: map[int64]string{}, apps: make(map[int64]application, len(st.dict.apps))}
 	for a, id := range st.dict.apps {
 		r.apps[id] = a
 	}
@@ -90,8 +90,8 @@ func (s *Store) SupplierDocs(ctx context.Context, sup Supplier, gone, back []int
 			}
 			return text, err
 		}
-		r := docReader{conn: v.with.conn, words: word, texts: map[int64]string{}, apps: map[int64]application{}}
-		err = v.each(ctx, selectApplications, nil, func(rows *sql.Rows) error {
+		r := docReader{ask: v.with.rows, words: word, texts: map[int64]string{}, apps: map[int64]application{}}
+		err = v.each(ctx, selectApplications, nil, func(rows record) error {
 			id, a, err := scanApplication(rows)
 			r.apps[id] = a
 			return err
@@ -104,7 +104,7 @@ func (s *Store) SupplierDocs(ctx context.Context, sup Supplier, gone, back []int
 		if err := errors.Join(r.read(ctx, "main", where), r.readNamed(ctx, "main", where)); err != nil {
 			return err
 		}
-		return eachRow(ctx, v.with.conn, "SELECT id, number, key FROM part WHERE supplier_id = ? ORDER BY id", []any{sup.ID}, func(rows *sql.Rows) error {
+		return v.each(ctx, "SELECT id, number, key FROM part WHERE supplier_id = ? ORDER BY id", []any{sup.ID}, func(rows record) error {
 			var id int64
 			var number, key string
 			if err := rows.Scan(&id, &number, &key); err != nil {

@@ -40,7 +40,7 @@ func (v *View) sheetRecords(ctx context.Context, where string) ([]SheetRecord, e
 	var list []SheetRecord
 	err := v.each(ctx, `SELECT s.id, coalesce(supplier.name, ''), s.kind, s.name, s.sha256, CASE s.kept_sha256 WHEN '' THEN s.sha256 ELSE s.kept_sha256 END,
 		s.imported_at, s.mapping, s.active, s.rows_read, s.rows_taken, s.rows_held, s.rows_skipped
-		FROM sheet s LEFT JOIN supplier ON supplier.id = s.supplier_id WHERE `+where+` ORDER BY s.id`, nil, func(r *sql.Rows) error {
+		FROM sheet s LEFT JOIN supplier ON supplier.id = s.supplier_id WHERE `+where+` ORDER BY s.id`, nil, func(r record) error {
 		var s SheetRecord
 		if err := r.Scan(&s.ID, &s.Supplier, &s.Kind, &s.Name, &s.SHA256, &s.KeptSHA256, &s.ImportedAt, &s.Mapping, &s.Active,
 			&s.Counts.Read, &s.Counts.Taken, &s.Counts.Held, &s.Counts.Skipped); err != nil {
@@ -52,7 +52,7 @@ func (v *View) sheetRecords(ctx context.Context, where string) ([]SheetRecord, e
 	if err != nil {
 		return nil, err
 	}
-	err = v.each(ctx, "SELECT sheet_id, what, note, at FROM decision ORDER BY id", nil, func(r *sql.Rows) error {
+	err = v.each(ctx, "SELECT sheet_id, what, note, at FROM decision ORDER BY id", nil, func(r record) error {
 		var id int64
 		var what, note, at string
 		if err := r.Scan(&id, &what, &note, &at); err != nil {
@@ -110,7 +110,7 @@ func (s *Store) Waive(ctx context.Context, sheetID int64, lines []int, reason, a
 func (v *View) held(ctx context.Context, where string, args ...any) ([]Held, error) {
 	var list []Held
 	err := v.each(ctx, "SELECT sheet_id, line, field, text, reason, code, raw, key, CASE state WHEN 'waived' THEN coalesce(said, '') ELSE '' END FROM held WHERE "+where+" ORDER BY sheet_id, line", args,
-		func(r *sql.Rows) error {
+		func(r record) error {
 			var h Held
 			if err := r.Scan(&h.SheetID, &h.Line, &h.Column, &h.Text, &h.Reason, &h.Code, &h.Raw, &h.Number, &h.Waived); err != nil {
 				return err

@@ -45,7 +45,7 @@ func (s *Store) KeepStaged(ctx context.Context, w Staged) (int64, error) {
 // StagedSheets lists the sheets that wait, oldest first, without their bytes.
 func (v *View) StagedSheets(ctx context.Context) ([]Staged, error) {
 	var list []Staged
-	err := v.each(ctx, "SELECT id, name, question, answer, staged_at FROM staged ORDER BY id", nil, func(r *sql.Rows) error {
+	err := v.each(ctx, "SELECT id, name, question, answer, staged_at FROM staged ORDER BY id", nil, func(r record) error {
 		var w Staged
 		if err := r.Scan(&w.ID, &w.Name, &w.Question, &w.Answer, &w.StagedAt); err != nil {
 			return err

@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"fmt"
 	"slices"
 
@@ -35,7 +34,7 @@ func (v *View) LinesOf(ctx context.Context) (map[int64]LinesOf, error) {
 		all[id] = LinesOf{&Lines{}, &Lines{}}
 	}
 	collect := func(query string, of func(LinesOf) *Lines) error {
-		return v.each(ctx, query, nil, func(r *sql.Rows) error {
+		return v.each(ctx, query, nil, func(r record) error {
 			var id int64
 			var line int
 			if err := r.Scan(&id, &line); err != nil {
@@ -82,7 +81,7 @@ func (v *View) States(ctx context.Context, sheetID, supplierID int64, row catalo
 		return false, nil
 	}
 	var on []string
-	err := v.each(ctx, query, args, func(r *sql.Rows) error {
+	err := v.each(ctx, query, args, func(r record) error {
 		var field string
 		on = append(on, field)
 		return r.Scan(&on[len(on)-1])
@@ -95,7 +94,7 @@ func (v *View) States(ctx context.Context, sheetID, supplierID int64, row catalo
 func (v *View) eventsUnlikeRows(ctx context.Context) (wrong []string, err error) {
 	for kind, table := range eventTable {
 		err := v.each(ctx, fmt.Sprintf(`SELECT s.id, s.name, s.rows_taken, (SELECT count(*) FROM %s e WHERE e.sheet_id = s.id) AS n
-			FROM sheet s WHERE s.active = 1 AND s.kind = ? AND n <> s.rows_taken ORDER BY s.id`, table), []any{string(kind)}, func(r *sql.Rows) error {
+			FROM sheet s WHERE s.active = 1 AND s.kind = ? AND n <> s.rows_taken ORDER BY s.id`, table), []any{string(kind)}, func(r record) error {
 			var id int64
 			var name string
 			var said, kept int

@@ -98,19 +98,30 @@ func (v *View) Suppliers(ctx context.Context) ([]Supplier, error) {
 	return slices.Clone(v.sellers), nil
 }
 
-func (v *View) readSuppliers(ctx context.Context) ([]Supplier, error) {
-	rows, err := v.with.conn.QueryContext(ctx, `SELECT s.id, s.name, s.index_folder, n.name FROM supplier s
-		JOIN supplier_name n ON n.supplier_id = s.id ORDER BY s.name, n.name`)
-	if err != nil {
-		return nil, busy(err)
+// sellerNames returns the names of the suppliers by their number. Nobody may
+// change what it returns.
+func (v *View) sellerNames(ctx context.Context) (map[int64]string, error) {
+	if v.sellersBy == nil {
+		list, err := v.Suppliers(ctx)
+		if err != nil {
+			return nil, err
+		}
+		v.sellersBy = make(map[int64]string, len(list))
+		for _, s := range list {
+			v.sellersBy[s.ID] = s.Name
+		}
 	}
-	defer rows.Close()
+	return v.sellersBy, nil
+}
+
+func (v *View) readSuppliers(ctx context.Context) ([]Supplier, error) {
 	var list []Supplier
-	for rows.Next() {
+	err := v.each(ctx, `SELECT s.id, s.name, s.index_folder, n.name FROM supplier s
+		JOIN supplier_name n ON n.supplier_id = s.id ORDER BY s.name, n.name`, nil, func(r record) error {
 		var s Supplier
 		var name string
-		if err := rows.Scan(&s.ID, &s.Name, &s.IndexFolder, &name); err != nil {
-			return nil, err
+		if err := r.Scan(&s.ID, &s.Name, &s.IndexFolder, &name); err != nil {
+			return err
 		}
 		if len(list) == 0 || list[len(list)-1].ID != s.ID {
 			list = append(list, s)
@@ -118,6 +129,7 @@ func (v *View) readSuppliers(ctx context.Context) ([]Supplier, error) {
 		if last := &list[len(list)-1]; name != last.Name {
 			last.OtherNames = append(last.OtherNames, name)
 		}
-	}
-	return list, rows.Err()
+		return nil
+	})
+	return list, busy(err)
 }

@@ -34,7 +34,7 @@ func (v *View) PlanUndo(ctx context.Context, sheetID int64) (Undo, error) {
 		i := slices.IndexFunc(suppliers, func(s Supplier) bool { return s.ID == supplier.Int64 })
 		u.Supplier = suppliers[i]
 	}
-	err = v.each(ctx, "SELECT id, name FROM sheet WHERE replaced_by = ? ORDER BY id", []any{sheetID}, func(r *sql.Rows) error {
+	err = v.each(ctx, "SELECT id, name FROM sheet WHERE replaced_by = ? ORDER BY id", []any{sheetID}, func(r record) error {
 		var id int64
 		var name string
 		if err := r.Scan(&id, &name); err != nil {

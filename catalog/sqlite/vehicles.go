@@ -35,7 +35,7 @@ func (v *View) readVehicles(ctx context.Context, where string, args []any, keep 
 	once := v.events()
 	err := v.each(ctx, `SELECT x.sheet_id, x.line, x.content, x.repeat, m.text, vin.text, e.text, f.text, coalesce(s.imported_at, '') FROM vehicle x
 		JOIN word m ON m.id = x.mark JOIN word vin ON vin.id = x.vin JOIN word e ON e.id = x.engine JOIN word f ON f.id = x.first_fill
-		LEFT JOIN sheet s ON s.id = x.sheet_id `+where+" ORDER BY x.id", args, func(r *sql.Rows) error {
+		LEFT JOIN sheet s ON s.id = x.sheet_id `+where+" ORDER BY x.id", args, func(r record) error {
 		var c told
 		var sheet sql.NullInt64
 		var line int
@@ -120,7 +120,7 @@ func (v *View) VehiclesMarked(ctx context.Context, keys []string) ([]catalog.Veh
 	}
 	if len(words) == 0 { // most words that are looked up are no mark
 		logged := false
-		err := v.each(ctx, "SELECT vehicle FROM logged WHERE kind = ?", []any{string(catalog.LogVehicle)}, func(r *sql.Rows) error {
+		err := v.each(ctx, "SELECT vehicle FROM logged WHERE kind = ?", []any{string(catalog.LogVehicle)}, func(r record) error {
 			var text string
 			err := r.Scan(&text)
 			logged = logged || slices.Contains(keys, catalog.Key(text))
@@ -144,7 +144,7 @@ func (v *View) VehiclesWith(ctx context.Context, engines []string) ([]catalog.Ve
 			return nil, err
 		}
 		var marks []string
-		err = v.each(ctx, "SELECT w.text FROM (SELECT DISTINCT mark FROM vehicle WHERE engine"+inList+") x JOIN word w ON w.id = x.mark", []any{list(words)}, func(r *sql.Rows) error {
+		err = v.each(ctx, "SELECT w.text FROM (SELECT DISTINCT mark FROM vehicle WHERE engine"+inList+") x JOIN word w ON w.id = x.mark", []any{list(words)}, func(r record) error {
 			var text string
 			err := r.Scan(&text)
 			marks = append(marks, catalog.Key(text))
@@ -207,7 +207,7 @@ func first[T any](list []T) (one T) {
 // events.
 func (v *View) wordsThat(ctx context.Context, table, column string, keep func(text string) bool) (string, error) {
 	var ids []int64
-	err := v.each(ctx, "SELECT w.id, w.text FROM (SELECT DISTINCT "+column+" AS word FROM "+table+") x JOIN word w ON w.id = x.word", nil, func(r *sql.Rows) error {
+	err := v.each(ctx, "SELECT w.id, w.text FROM (SELECT DISTINCT "+column+" AS word FROM "+table+") x JOIN word w ON w.id = x.word", nil, func(r record) error {
 		var id int64
 		var text string
 		if err := r.Scan(&id, &text); err != nil {

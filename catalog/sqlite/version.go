@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"sync"
 )
 
@@ -22,13 +21,11 @@ func (s *Store) Version(ctx context.Context) (version int64, err error) {
 	defer s.pinned.mu.Unlock()
 	ctx = context.WithoutCancel(ctx) // it takes no time, and a connection does not outlive what was cancelled on it
 	if s.pinned.with == nil {
-		conn, err := s.read.Conn(ctx)
-		if err != nil {
+		if s.pinned.with, err = s.newReader(ctx); err != nil {
 			return 0, busy(err)
 		}
-		s.pinned.with = &reader{conn: conn, statements: map[string]*sql.Stmt{}}
 	}
-	err = s.pinned.with.each(ctx, "PRAGMA data_version", nil, func(rows *sql.Rows) error { return rows.Scan(&version) })
+	err = s.pinned.with.each(ctx, "PRAGMA data_version", nil, func(rows record) error { return rows.Scan(&version) })
 	return version, busy(err)
 }
 

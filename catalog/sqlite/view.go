@@ -65,7 +65,7 @@ type querier interface {
 }
 
 // eachRow runs a query and calls scan for each row.
-func eachRow(ctx context.Context, q querier, query string, args []any, scan func(*sql.Rows) error) error {
+func eachRow(ctx context.Context, q querier, query string, args []any, scan func(record) error) error {
 	rows, err := q.QueryContext(ctx, query, args...)
 	if err != nil {
 		return err
@@ -74,7 +74,7 @@ func eachRow(ctx context.Context, q querier, query string, args []any, scan func
 }
 
 // scanAll calls scan for each row.
-func scanAll(rows *sql.Rows, scan func(*sql.Rows) error) error {
+func scanAll(rows *sql.Rows, scan func(record) error) error {
 	defer rows.Close()
 	for rows.Next() {
 		if err := scan(rows); err != nil {
@@ -86,15 +86,22 @@ func scanAll(rows *sql.Rows, scan func(*sql.Rows) error) error {
 
 // each runs a query on the view and calls scan for each row. The query's text is
 // kept: what belongs to the question stands in args.
-func (v *View) each(ctx context.Context, query string, args []any, scan func(*sql.Rows) error) error {
+func (v *View) each(ctx context.Context, query string, args []any, scan func(record) error) error {
 	return v.with.each(ctx, query, args, scan)
 }
 
 // row asks for one row and scans it into to; sql.ErrNoRows where there is none.
 func (v *View) row(ctx context.Context, query string, args []any, to ...any) error {
-	if err := ctx.Err(); err != nil {
-		return err
+	found := false
+	err := v.with.each(ctx, query, args, func(r record) error {
+		if found {
+			return nil
+		}
+		found = true
+		return r.Scan(to...)
+	})
+	if err == nil && !found {
+		err = sql.ErrNoRows
 	}
-	ctx = patience(ctx, args)
-	return v.with.use(ctx, query, func(st *sql.Stmt) error { return st.QueryRowContext(ctx, args...).Scan(to...) })
+	return err
 }

@@ -61,8 +61,8 @@ func (v *View) Workbook(ctx context.Context, sheetID int64, w io.Writer) error {
 		return notFound(sql.ErrNoRows, "the workbook of sheet %d", sheetID)
 	}
 	h := sha256.New()
-	err := v.each(ctx, "SELECT data FROM workbook_piece WHERE sheet_id = ? ORDER BY piece", []any{sheetID}, func(r *sql.Rows) error {
-		var data sql.RawBytes
+	err := v.each(ctx, "SELECT data FROM workbook_piece WHERE sheet_id = ? ORDER BY piece", []any{sheetID}, func(r record) error {
+		var data []byte
 		if err := r.Scan(&data); err != nil {
 			return err
 		}
