@@ -106,7 +106,7 @@ func TestEveryCommandPrintsItsExitCodes(t *testing.T) {
 			t.Errorf("%s lists no exit codes", c.CommandPath())
 		}
 	}
-	walk(newRoot(&env{}))
+	walk(newRoot(&env{}, ""))
 }
 
 func TestWrongUsageSaysWhatToDo(t *testing.T) {

@@ -32,7 +32,7 @@ type env struct {
 func Run(ctx context.Context, args []string, s Streams) int {
 	out := &keptError{w: s.Out}
 	e := &env{Streams: Streams{Out: out, Err: s.Err}, style: styleFor(s.Out)}
-	root := newRoot(e)
+	root := newRoot(e, named(args))
 	root.SetArgs(args)
 	root.SetOut(out)
 	root.SetErr(s.Err)
@@ -59,7 +59,9 @@ func (k *keptError) Write(p []byte) (int, error) {
 	return n, err
 }
 
-func newRoot(e *env) *cobra.Command {
+// newRoot returns the program with one of its commands, or with all where only
+// names none.
+func newRoot(e *env, only string) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "fitfill",
 		Short: "Does this part or fluid belong in this engine?",
@@ -83,28 +85,11 @@ Settings (in fitfill.toml in the data folder, or as FITFILL_NAME variables):
 	})
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetHelpCommand(&cobra.Command{Hidden: true})
-	root.AddCommand(
-		newImport(e),
-		newInspect(e),
-		newHeld(e),
-		newSheets(e),
-		newFind(e),
-		newVIN(e),
-		newChecks(e),
-		newFit(e),
-		newMix(e),
-		newFlush(e),
-		newSuppliers(e),
-		newFill(e),
-		newVehicle(e),
-		newFitted(e),
-		newComeback(e),
-		newJob(e),
-		newServe(e),
-		newDoctor(e),
-		newDemo(e),
-		newVersion(e),
-	)
+	for _, c := range commands() {
+		if only == "" || only == c.name {
+			root.AddCommand(c.make(e))
+		}
+	}
 	for _, c := range root.Commands() {
 		usageArgs(c)
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	_ "embed"
 	"html/template"
+	"sync"
 
 	"github.com/spf13/cobra"
 
@@ -13,7 +14,7 @@ import (
 //go:embed templates/tag.html
 var tagPage string
 
-var tagTemplate = template.Must(template.New("tag").Parse(tagPage))
+var tagTemplate = sync.OnceValue(func() *template.Template { return template.Must(template.New("tag").Parse(tagPage)) })
 
 func newVehicleTag(e *env) *cobra.Command {
 	var circuit, out string
@@ -40,7 +41,7 @@ vehicle nor its owner.
 					return writeJSON(e.Out, t)
 				}
 				var page bytes.Buffer
-				if err := tagTemplate.Execute(&page, t); err != nil {
+				if err := tagTemplate().Execute(&page, t); err != nil {
 					return err
 				}
 				if err := writeNew(out, page.Bytes()); err != nil {

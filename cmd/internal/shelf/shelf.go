@@ -8,6 +8,7 @@ import (
 	"html/template"
 	"strconv"
 	"strings"
+	"sync"
 
 	"fitfill/cmd/internal/app"
 	"fitfill/compat/job"
@@ -16,27 +17,30 @@ import (
 //go:embed page.html list.html
 var files embed.FS
 
-var templates = template.Must(template.New("page.html").Funcs(template.FuncMap{
-	"amount": Amount, "total": Total, "mark": func(l app.JobLine) string { return app.Marks[l.Outcome] },
-	"phase": func(n int, a app.JobAnswer) string {
-		if n > 0 && a.Notes[n-1].Phase == a.Notes[n].Phase {
-			return ""
-		}
-		return PhaseTitle[a.Notes[n].Phase]
-	},
-}).ParseFS(files, "page.html", "list.html"))
+// templates are read when the first list is written: most commands write none.
+var templates = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("page.html").Funcs(template.FuncMap{
+		"amount": Amount, "total": Total, "mark": func(l app.JobLine) string { return app.Marks[l.Outcome] },
+		"phase": func(n int, a app.JobAnswer) string {
+			if n > 0 && a.Notes[n-1].Phase == a.Notes[n].Phase {
+				return ""
+			}
+			return PhaseTitle[a.Notes[n].Phase]
+		},
+	}).ParseFS(files, "page.html", "list.html"))
+})
 
 // Page writes the list as a page of its own, to print on A4.
 func Page(a app.JobAnswer) ([]byte, error) {
 	var b bytes.Buffer
-	err := templates.Execute(&b, a)
+	err := templates().Execute(&b, a)
 	return b.Bytes(), err
 }
 
 // List writes the list alone, to stand in another page.
 func List(a app.JobAnswer) (template.HTML, error) {
 	var b bytes.Buffer
-	err := templates.ExecuteTemplate(&b, "list", a)
+	err := templates().ExecuteTemplate(&b, "list", a)
 	return template.HTML(b.String()), err // of a template that escapes
 }
 
