@@ -32,9 +32,6 @@ func ParseModelYearsWith(text string, o YearOptions) (ModelYears, error) {
 }
 
 func readYears(s string, o YearOptions) (ModelYears, *ParseError) {
-	if r, ok := plainYears(s); ok {
-		return ModelYears{Ranges: []YearRange{r}}, nil
-	}
 	switch {
 	case s == "":
 		return ModelYears{}, unreadable("is empty", "write the years")
@@ -65,30 +62,6 @@ func readYears(s string, o YearOptions) (ModelYears, *ParseError) {
 		return ModelYears{}, unreadable("leaves no year out", "leave the cell empty for all years")
 	}
 	return m, nil
-}
-
-// plainYears reads "1992" and "1992-2004" at sight: nearly every row has them so,
-// and they read one way only.
-func plainYears(s string) (YearRange, bool) {
-	if len(s) != len("1992") && (len(s) != len("1992-2004") || s[4] != '-') {
-		return YearRange{}, false
-	}
-	var first, last int32
-	for i := range len(s) {
-		switch c := s[i]; {
-		case i == 4:
-		case c < '0' || c > '9':
-			return YearRange{}, false
-		case i < 4:
-			first = first*10 + int32(c-'0')
-		default:
-			last = last*10 + int32(c-'0')
-		}
-	}
-	if len(s) == 4 {
-		last = first
-	}
-	return YearRange{2 * first, 2*last + 2}, firstYear <= first && first <= last && last <= lastYear
 }
 
 // protectOn keeps "& up" and "and later" from being taken for a list.
