@@ -125,6 +125,9 @@ func put(place any, v driver.Value) bool {
 			*place = n
 		}
 		return number
+	case *int:
+		*place = int(n)
+		return number && int64(int(n)) == n
 	case *string:
 		if isText {
 			*place = text

@@ -91,12 +91,12 @@ func (f *field) share(t trial, c *Candidate) {
 	var lines []catalog.Fitment
 	place, read := "", false
 	for i := range sharedFacts {
-		v, ok := sharedFacts[i].of(t.Tables, &c.Part)
+		v, ok := sharedFacts[i].of(t.Tables, c.Part)
 		if !ok || sharedFacts[i].settled(&t.q.Engine) {
 			continue
 		}
 		if !read { // few types have any of the facts
-			read, place = true, t.Place(&c.Part)
+			read, place = true, t.Place(c.Part)
 			for _, l := range c.Listings {
 				if t.listing(l).state <= open {
 					lines = append(lines, l)

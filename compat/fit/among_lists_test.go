@@ -13,7 +13,7 @@ func TestFactsAreComparedAmongTheLists(t *testing.T) {
 	hose := func(supplier, description string, bore float64, first, last int) Candidate {
 		o := of(supplier, 3)
 		p := catalog.Part{Supplier: supplier, Number: supplier, Key: supplier, HoseBore: length("", bore, o), Description: catalog.Say(description, description, o)}
-		return Candidate{Part: p, Listings: []catalog.Fitment{yearsOf(listing(supplier, 3), first, last)}}
+		return Candidate{Part: new(p), Listings: []catalog.Fitment{yearsOf(listing(supplier, 3), first, last)}}
 	}
 	for name, tc := range map[string]struct {
 		others []Candidate

@@ -31,7 +31,7 @@ func TestTheWaterBath(t *testing.T) {
 		pctClose(t, "boils", got.Celsius(), want, 0.3)
 	}
 	judge := func(q Question) Verdict {
-		return judgeOne(t, q, Candidate{Part: stat("Varn", "TX-1"), Listings: []catalog.Fitment{listing("Varn", 3)}})
+		return judgeOne(t, q, Candidate{Part: new(stat("Varn", "TX-1")), Listings: []catalog.Fitment{listing("Varn", 3)}})
 	}
 	told := catalog.Origin{Sheet: "as told", Text: "bath"}
 	q := thermostatQuestion()
@@ -55,7 +55,7 @@ func TestAPieceThatFailsItsTestIsFaulty(t *testing.T) {
 	told := catalog.Origin{Sheet: "as told", Text: "told"}
 	q := thermostatQuestion()
 	q.Bath.Opens = celsius("76", 76, told)
-	c := Candidate{Part: stat("Varn", "TX-1"), Listings: []catalog.Fitment{listing("Varn", 3)}}
+	c := Candidate{Part: new(stat("Varn", "TX-1")), Listings: []catalog.Fitment{listing("Varn", 3)}}
 	v := judgeOne(t, q, c)
 	if !v.Faulty || len(v.Refuted) > 0 || len(v.Ask) != 1 || v.Ask[0].Text != askStamp {
 		t.Errorf("faulty %t, refuted %v, asks %v", v.Faulty, v.Refuted, v.Ask)
@@ -69,6 +69,7 @@ func TestAPieceThatFailsItsTestIsFaulty(t *testing.T) {
 		t.Errorf("%s: %s", v.Outcome, v.First)
 	}
 	large := c
+	large.Part = new(*c.Part)
 	large.Part.FlangeDiameter = length("55.0", 55, of("Varn", 3))
 	v = judgeOne(t, q, large)
 	expect(t, v, compat.No, "does not fit: flange 55.0 mm, bore 54.0 mm")

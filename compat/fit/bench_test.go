@@ -11,7 +11,7 @@ func BenchmarkJudge200Candidates(b *testing.B) {
 	q := thermostatQuestion()
 	var cands []Candidate
 	for i := range 200 {
-		cands = append(cands, Candidate{Part: stat("Varn", fmt.Sprint(i)), Listings: []catalog.Fitment{noted(listing("Varn", 3), "seal not included, exc. HD"), listing("Ostrel", 4), listing("Kemmel", 5)}})
+		cands = append(cands, Candidate{Part: new(stat("Varn", fmt.Sprint(i))), Listings: []catalog.Fitment{noted(listing("Varn", 3), "seal not included, exc. HD"), listing("Ostrel", 4), listing("Kemmel", 5)}})
 	}
 	tab := tables(b)
 	for b.Loop() {

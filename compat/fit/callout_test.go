@@ -80,7 +80,7 @@ func TestLettersOfD2000Rise(t *testing.T) {
 func TestACalledOutSealIsJudgedByItsRubber(t *testing.T) {
 	seal := func(material string) Verdict {
 		p := catalog.Part{Supplier: "Varn", Number: "R-1", Material: catalog.Say(material, material, of("Varn", 10))}
-		return judgeOne(t, Question{Engine: engine(), Type: Seal, CoolantChemistry: "oat"}, Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}})
+		return judgeOne(t, Question{Engine: engine(), Type: Seal, CoolantChemistry: "oat"}, Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}})
 	}
 	expect(t, seal("M2BG710 EO34"), compat.Caution, "should fit: short life, prefer EPDM")
 	expect(t, seal("M3DA710 EA14"), compat.Yes, "")
@@ -109,7 +109,7 @@ func TestHoseClasses(t *testing.T) {
 	q := Question{Engine: engine(), Type: Hose}
 	q.Engine.OpeningTemp = celsius("88", 88, own("88"))
 	p := catalog.Part{Supplier: "Varn", Number: "H-1", Description: catalog.Say("hose, SAE J20R4 class B", "", of("Varn", 10))}
-	expect(t, judgeOne(t, q, Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}}), compat.Caution, "should fit: hose class too weak for its heat")
+	expect(t, judgeOne(t, q, Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}}), compat.Caution, "should fit: hose class too weak for its heat")
 	p.Description = catalog.Say("hose, SAE J20R4 class D-1", "", of("Varn", 10))
-	expect(t, judgeOne(t, q, Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}}), compat.Yes, "fits: one list, not measured")
+	expect(t, judgeOne(t, q, Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}}), compat.Yes, "fits: one list, not measured")
 }

@@ -27,14 +27,14 @@ func TestCapRatings(t *testing.T) {
 			q.Engine.CapPressure = catalog.Say(tc.engine, "", own("cap"))
 			part := catalog.Part{Supplier: "Varn", Number: "C1"}
 			part.CapPressure = catalog.Say(tc.part, "", own("c1"))
-			expect(t, judgeOne(t, q, Candidate{Part: part, Listings: []catalog.Fitment{listing("Varn", 3)}}), tc.want, tc.first)
+			expect(t, judgeOne(t, q, Candidate{Part: new(part), Listings: []catalog.Fitment{listing("Varn", 3)}}), tc.want, tc.first)
 		})
 	}
 }
 
 func TestACapWithoutItsRatingIsJudgedByTheList(t *testing.T) {
 	q := Question{Engine: catalog.EngineFamily{Family: "KR6"}, Type: Cap}
-	expect(t, judgeOne(t, q, Candidate{Part: catalog.Part{Supplier: "Varn", Number: "C1"}, Listings: []catalog.Fitment{listing("Varn", 3)}}),
+	expect(t, judgeOne(t, q, Candidate{Part: new(catalog.Part{Supplier: "Varn", Number: "C1"}), Listings: []catalog.Fitment{listing("Varn", 3)}}),
 		compat.Yes, "fits: one list, not measured")
 }
 
@@ -43,7 +43,7 @@ func TestAScrewCapDoesNotGoOnABayonetNeck(t *testing.T) {
 	q.Engine.CapForm = catalog.Say("bayonet", "bayonet", own("form"))
 	part := catalog.Part{Supplier: "Varn", Number: "C1"}
 	part.CapForm = catalog.Say("thread", "screw", own("c1"))
-	expect(t, judgeOne(t, q, Candidate{Part: part, Listings: []catalog.Fitment{listing("Varn", 3)}}), compat.No, "does not fit: thread cap, bayonet neck")
+	expect(t, judgeOne(t, q, Candidate{Part: new(part), Listings: []catalog.Fitment{listing("Varn", 3)}}), compat.No, "does not fit: thread cap, bayonet neck")
 }
 
 // Stamps of caps as the trade reads them: psi, bar or kPa by the size of the
@@ -89,7 +89,7 @@ func TestSaturationTableFollowsIF97(t *testing.T) {
 func TestAWeakerCapSaysWhatItLoses(t *testing.T) {
 	q := Question{Engine: catalog.EngineFamily{Family: "KR6", CapPressure: catalog.Say(units.PSI(15), "15 psi", own("cap"))}, Type: Cap}
 	p := catalog.Part{Supplier: "Varn", Number: "C1", CapPressure: catalog.Say(units.PSI(7), "7", of("Varn", 10))}
-	v := judgeOne(t, q, Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}})
+	v := judgeOne(t, q, Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}})
 	expect(t, v, compat.Caution, "should fit: weaker cap, boils earlier")
 	if !says(v, "boils earlier by about 9.") {
 		t.Errorf("does not say what is lost\n%s", told(v))
@@ -109,7 +109,7 @@ func TestSeatAndVacuumValveOfACap(t *testing.T) {
 		{"25.4", false, compat.Caution, "should fit: no vacuum valve for the bottle"},
 	} {
 		p := catalog.Part{Supplier: "Varn", Number: "C1", CapSeatDepth: length(c.deep, decimal(c.deep), of("Varn", 10)), VacuumValve: catalog.Say(c.valve, "", of("Varn", 10))}
-		expect(t, judgeOne(t, q, Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}}), c.want, c.first)
+		expect(t, judgeOne(t, q, Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}}), c.want, c.first)
 	}
 }
 
@@ -117,7 +117,7 @@ func TestTheOldCapsStampTells(t *testing.T) {
 	q := Question{Engine: catalog.EngineFamily{Family: "KR6"}, Type: Cap}
 	q.Old.CapPressure = catalog.Say(units.Kilopascals(108), "108", own("stamp"))
 	part := func(p units.Pressure) Candidate {
-		return Candidate{Part: catalog.Part{Supplier: "Varn", Number: "C1", CapPressure: catalog.Say(p, "", of("Varn", 10))}, Listings: []catalog.Fitment{listing("Varn", 3)}}
+		return Candidate{Part: new(catalog.Part{Supplier: "Varn", Number: "C1", CapPressure: catalog.Say(p, "", of("Varn", 10))}), Listings: []catalog.Fitment{listing("Varn", 3)}}
 	}
 	expect(t, judgeOne(t, q, part(units.PSI(15))), compat.Yes, "fits: one list, not measured")
 	expect(t, judgeOne(t, q, part(units.PSI(7))), compat.Caution, "should fit: cap 48 kPa, old one 108 kPa")

@@ -147,7 +147,7 @@ func TestAResolvedListingIsJudged(t *testing.T) {
 		if tc.ask != nil {
 			tc.ask(&q)
 		}
-		v := judgeOne(t, q, Candidate{Part: stat("Varn", "TX-1"), Listings: []catalog.Fitment{f}})
+		v := judgeOne(t, q, Candidate{Part: new(stat("Varn", "TX-1")), Listings: []catalog.Fitment{f}})
 		asked := fmt.Sprint(v.Ask)
 		if v.Outcome != tc.want || !strings.Contains(strings.ToLower(asked), strings.ToLower(tc.asks)) {
 			t.Errorf("%q for %s: %s, %q, asks %s; want %s, asks %q\n%s", tc.f.Engine, tc.engine, v.Outcome, v.First, asked, tc.want, tc.asks, told(v))

@@ -29,10 +29,10 @@ func ExampleTables_Judge() {
 			HousingBore: catalog.Say(units.Millimetres(54), "54.0", garage),
 		},
 	}, []fit.Candidate{{
-		Part:     catalog.Part{Supplier: "Varn", Number: "TX-4711", FlangeDiameter: catalog.Say(units.Millimetres(53.6), "53.6", sheet)},
+		Part:     new(catalog.Part{Supplier: "Varn", Number: "TX-4711", FlangeDiameter: catalog.Say(units.Millimetres(53.6), "53.6", sheet)}),
 		Listings: []catalog.Fitment{{Engine: "3.4 V6", Origin: sheet}},
 	}, {
-		Part:     catalog.Part{Supplier: "Varn", Number: "TX-4712", FlangeDiameter: catalog.Say(units.Millimetres(55), "55.0", sheet)},
+		Part:     new(catalog.Part{Supplier: "Varn", Number: "TX-4712", FlangeDiameter: catalog.Say(units.Millimetres(55), "55.0", sheet)}),
 		Listings: []catalog.Fitment{{Engine: "3.4 V6", Origin: sheet}},
 	}})
 	for _, v := range verdicts {

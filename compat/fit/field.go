@@ -86,8 +86,8 @@ func (t *Tables) survey(q *Question, cands []Candidate) *field {
 	f.slips = Slips(lines)
 	f.copies = copiesOf(f.slips)
 	for i := range cands {
-		tr := trial{Tables: t, q: q, c: &evidence{Part: &cands[i].Part}, field: f, show: showIn(q.Show)}
-		p := &cands[i].Part
+		tr := trial{Tables: t, q: q, c: &evidence{Part: cands[i].Part}, field: f, show: showIn(q.Show)}
+		p := cands[i].Part
 		for _, l := range cands[i].Listings {
 			f.date(partKey(p), cmp.Or(l.Origin.Supplier, p.Supplier), l.Years.Ranges)
 		}

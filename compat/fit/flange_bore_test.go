@@ -22,7 +22,7 @@ func TestFlangeThatIsTooSmall(t *testing.T) {
 	} {
 		p := stat("Varn", "1")
 		p.FlangeDiameter = length(c.text, c.mm, of("Varn", 10))
-		one := Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}}
+		one := Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}}
 		expect(t, judgeOne(t, thermostatQuestion(), one), c.want, c.says)
 		one.Listings = append(one.Listings, listing("Ostrel", 8))
 		if v := judgeOne(t, thermostatQuestion(), one); v.Outcome != compat.Caution {

@@ -20,7 +20,7 @@ const (
 // Link is a chain of cross-references and supersessions that leads from a listed
 // part to a candidate.
 type Link struct {
-	Via      catalog.Part // the listed part; supplier and number suffice
+	Via      *catalog.Part // the listed part, never nil; supplier and number suffice
 	Relation catalog.Relation
 	Hops     int // cross-references on the way, at least 1
 	Origin   catalog.Origin
@@ -29,7 +29,7 @@ type Link struct {
 
 // Candidate is one supplier's part with all that speaks for or against it.
 type Candidate struct {
-	Part       catalog.Part
+	Part       *catalog.Part     // never nil; it is only looked at
 	Listings   []catalog.Fitment // those that the caller resolved to this engine
 	Links      []Link
 	OtherSizes []*catalog.Part // the same part as other sheets print it; without a supplier: measured by the garage
@@ -87,7 +87,7 @@ type trial struct {
 
 // evidence is a candidate's, in one order.
 type evidence struct {
-	Part       *catalog.Part
+	Part       *catalog.Part // never nil; it is only looked at
 	Listings   []catalog.Fitment
 	Links      []*Link
 	OtherSizes []*catalog.Part
@@ -153,7 +153,7 @@ func (t trial) byText() []result {
 // tidy returns the evidence of a candidate in one order, whatever order it came
 // in.
 func tidy(c *Candidate) *evidence {
-	e := &evidence{Part: &c.Part, Listings: slices.Clone(c.Listings), OtherSizes: slices.Clone(c.OtherSizes), Poison: c.Poison}
+	e := &evidence{Part: c.Part, Listings: slices.Clone(c.Listings), OtherSizes: slices.Clone(c.OtherSizes), Poison: c.Poison}
 	slices.SortStableFunc(e.Listings, func(a, b catalog.Fitment) int { return byOrigin(a.Origin, b.Origin) })
 	for i := range c.Links {
 		e.Links = append(e.Links, &c.Links[i])

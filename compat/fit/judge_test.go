@@ -10,7 +10,7 @@ import (
 )
 
 func TestListedAndMeasuredFits(t *testing.T) {
-	c := Candidate{Part: stat("Varn", "TX-4711"), Listings: []catalog.Fitment{listing("Varn", 3)}}
+	c := Candidate{Part: new(stat("Varn", "TX-4711")), Listings: []catalog.Fitment{listing("Varn", 3)}}
 	expect(t, judgeOne(t, thermostatQuestion(), c), compat.Yes, "fits: one list and measured")
 	c.Listings = append(c.Listings, listing("Ostrel", 8))
 	expect(t, judgeOne(t, thermostatQuestion(), c), compat.Yes, "fits: two lists and measured")
@@ -20,13 +20,13 @@ func TestListingsAloneFitWithoutEngineFacts(t *testing.T) {
 	q := Question{Engine: catalog.EngineFamily{Family: "3.4 V6"}, Type: Thermostat}
 	for _, typ := range []string{Thermostat, Seal, "hose"} {
 		q.Type = typ
-		v := judgeOne(t, q, Candidate{Part: catalog.Part{Supplier: "Varn", Number: "1"}, Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, q, Candidate{Part: new(catalog.Part{Supplier: "Varn", Number: "1"}), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		expect(t, v, compat.Yes, "fits: one list, not measured")
 	}
 }
 
 func TestNothingKnownCannotSay(t *testing.T) {
-	v := judgeOne(t, thermostatQuestion(), Candidate{Part: catalog.Part{Supplier: "Varn", Number: "1"}})
+	v := judgeOne(t, thermostatQuestion(), Candidate{Part: new(catalog.Part{Supplier: "Varn", Number: "1"})})
 	expect(t, v, compat.CannotSay, "cannot say: not listed, no size to compare")
 	for _, fact := range []string{"flange diameter of the part", "opening temperature of the part", "seat depth of the engine"} {
 		if !missing(v, fact) {
@@ -36,7 +36,7 @@ func TestNothingKnownCannotSay(t *testing.T) {
 }
 
 func TestSizesAloneCouldFit(t *testing.T) {
-	v := judgeOne(t, thermostatQuestion(), Candidate{Part: stat("Varn", "1")})
+	v := judgeOne(t, thermostatQuestion(), Candidate{Part: new(stat("Varn", "1"))})
 	expect(t, v, compat.Caution, "could fit, not listed: the sizes agree")
 }
 
@@ -44,7 +44,7 @@ func TestSizesAloneCouldFit(t *testing.T) {
 func TestFlangeThatCannotEnter(t *testing.T) {
 	p := stat("Varn", "1")
 	p.FlangeDiameter = length("55.0", 55, of("Varn", 10))
-	alone := Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}}
+	alone := Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}}
 	expect(t, judgeOne(t, thermostatQuestion(), alone), compat.No, "does not fit: flange 55.0 mm, bore 54.0 mm")
 	q := thermostatQuestion()
 	q.Show = units.US
@@ -82,6 +82,7 @@ func TestFlangeThatCannotEnter(t *testing.T) {
 	expect(t, judgeOne(t, q, foreign), compat.Caution, "should fit: check the flange")
 
 	over := alone
+	over.Part = new(*alone.Part)
 	over.Part.FlangeDiameter = length("55.0 over seal", 55, of("Varn", 10))
 	expect(t, judgeOne(t, thermostatQuestion(), over), compat.Caution, "should fit: check the bare flange")
 }
@@ -90,7 +91,7 @@ func TestFlangeThatCannotEnter(t *testing.T) {
 func TestPrintedDigitsLeaveRoom(t *testing.T) {
 	p := stat("Varn", "1")
 	p.FlangeDiameter = length("54", 54, of("Varn", 10))
-	c := Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}}
+	c := Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}}
 	expect(t, judgeOne(t, thermostatQuestion(), c), compat.Caution, "should fit: check the flange")
 	q := thermostatQuestion()
 	q.Engine.HousingBore = length("54", 54, own("54"))
@@ -125,7 +126,7 @@ func TestRatings(t *testing.T) {
 		q.Engine.WarmUpMonitor = catalog.Say(c.monitor, "", own("m"))
 		p := stat("Varn", "1")
 		p.OpeningTemp = catalog.Say(c.part, "", of("Varn", 10))
-		v := judgeOne(t, q, Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, q, Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		expect(t, v, c.want, c.first)
 		if c.part == units.Fahrenheit(160) && !says(v, "P0128 by itself") {
 			t.Errorf("160 °F where 195 °F belongs explains the code\n%s", told(v))
@@ -146,7 +147,7 @@ func TestTwoTemperaturesInOneCell(t *testing.T) {
 	for _, value := range []float64{82, 95} {
 		p := stat("Varn", "1")
 		p.OpeningTemp = celsius("82/95", value, of("Varn", 10))
-		v := judgeOne(t, thermostatQuestion(), Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, thermostatQuestion(), Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		expect(t, v, compat.Yes, "fits: one list and measured")
 		if !says(v, "full-open 95") {
 			t.Errorf("does not say how the cell was read\n%s", told(v))
@@ -158,9 +159,9 @@ func TestRatingsOfListsWithoutEngineRating(t *testing.T) {
 	q := thermostatQuestion()
 	q.Engine.OpeningTemp = catalog.Stated[units.Temperature]{}
 	cands := []Candidate{
-		{Part: stat("Varn", "A1"), Listings: []catalog.Fitment{listing("Varn", 3)}},
-		{Part: stat("Ostrel", "B1"), Listings: []catalog.Fitment{listing("Ostrel", 3)}},
-		{Part: stat("Kemmel", "C1"), Listings: []catalog.Fitment{listing("Kemmel", 3)}},
+		{Part: new(stat("Varn", "A1")), Listings: []catalog.Fitment{listing("Varn", 3)}},
+		{Part: new(stat("Ostrel", "B1")), Listings: []catalog.Fitment{listing("Ostrel", 3)}},
+		{Part: new(stat("Kemmel", "C1")), Listings: []catalog.Fitment{listing("Kemmel", 3)}},
 	}
 	cands[2].Part.OpeningTemp = celsius("71", 71, of("Kemmel", 10))
 	v := tables(t).Judge(q, cands)
@@ -176,8 +177,8 @@ func TestOneListAgainstOneDecidesNoRating(t *testing.T) {
 	q := thermostatQuestion()
 	q.Engine.OpeningTemp = catalog.Stated[units.Temperature]{}
 	cands := []Candidate{
-		{Part: stat("Varn", "A1"), Listings: []catalog.Fitment{listing("Varn", 3)}},
-		{Part: stat("Kemmel", "C1"), Listings: []catalog.Fitment{listing("Kemmel", 3)}},
+		{Part: new(stat("Varn", "A1")), Listings: []catalog.Fitment{listing("Varn", 3)}},
+		{Part: new(stat("Kemmel", "C1")), Listings: []catalog.Fitment{listing("Kemmel", 3)}},
 	}
 	cands[1].Part.OpeningTemp = celsius("71", 71, of("Kemmel", 10))
 	for _, v := range tables(t).Judge(q, cands) {
@@ -186,16 +187,16 @@ func TestOneListAgainstOneDecidesNoRating(t *testing.T) {
 }
 
 func TestTwoSheetsPrintDifferentRatings(t *testing.T) {
-	c := Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{listing("Varn", 3)}}
+	c := Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{listing("Varn", 3)}}
 	c.OtherSizes = []*catalog.Part{{Supplier: "Ostrel", Number: "1", OpeningTemp: celsius("71", 71, of("Ostrel", 4))}}
 	expect(t, judgeOne(t, thermostatQuestion(), c), compat.Caution, "should fit: check the stamp")
 }
 
 func TestAirBleedAndIndex(t *testing.T) {
-	c := Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{listing("Varn", 3)}}
+	c := Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{listing("Varn", 3)}}
 	c.Part.AirBleed = catalog.Say(false, "no", of("Varn", 10))
 	expect(t, judgeOne(t, thermostatQuestion(), c), compat.Caution, "should fit: traps air, no air bleed")
-	c.Part = stat("Varn", "1")
+	c.Part = new(stat("Varn", "1"))
 	q := thermostatQuestion()
 	q.Engine.Indexed = catalog.Say(true, "yes", own("yes"))
 	expect(t, judgeOne(t, q, c), compat.Caution, "should fit: check the index tab")
@@ -205,7 +206,7 @@ func TestAirBleedAndIndex(t *testing.T) {
 }
 
 func TestFlangeThickness(t *testing.T) {
-	c := Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{listing("Varn", 3)}}
+	c := Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{listing("Varn", 3)}}
 	c.Part.FlangeThickness = length("2.0", 2, of("Varn", 10))
 	q := thermostatQuestion()
 	q.Engine.SeatDepth = length("1.6", 1.6, own("1.6"))
@@ -217,10 +218,10 @@ func TestFlangeThickness(t *testing.T) {
 }
 
 func TestCrossReferenceOnlyIsACaution(t *testing.T) {
-	c := Candidate{Part: catalog.Part{Supplier: "Varn", Number: "1"}, Links: []Link{{Via: stat("Ostrel", "B1"), Relation: catalog.Same, Hops: 1, Origin: of("Varn", 5)}}}
+	c := Candidate{Part: new(catalog.Part{Supplier: "Varn", Number: "1"}), Links: []Link{{Via: new(stat("Ostrel", "B1")), Relation: catalog.Same, Hops: 1, Origin: of("Varn", 5)}}}
 	v := judgeOne(t, thermostatQuestion(), c)
 	expect(t, v, compat.Caution, "should fit: cross-reference only")
-	c.Part = stat("Varn", "1")
+	c.Part = new(stat("Varn", "1"))
 	c.Part.FlangeDiameter = length("52.8", 52.8, of("Varn", 10))
 	v = judgeOne(t, thermostatQuestion(), c)
 	expect(t, v, compat.Caution, "should fit: cross-reference is doubtful")
@@ -233,7 +234,7 @@ func TestCopiesOfOneListCountOnce(t *testing.T) {
 	a, b := listing("Varn", 3), listing("Ostrel", 3)
 	a.Origin.Text = "TX-4711;Thermostat 82;12,50;3.4 V6;1992-2004"
 	b.Origin.Text = "TX-4711;Thermostat 82;13,90;3.4 V6;1992-2004"
-	v := judgeOne(t, thermostatQuestion(), Candidate{Part: stat("Varn", "TX-4711"), Listings: []catalog.Fitment{a, b}})
+	v := judgeOne(t, thermostatQuestion(), Candidate{Part: new(stat("Varn", "TX-4711")), Listings: []catalog.Fitment{a, b}})
 	expect(t, v, compat.Yes, "fits: one list and measured")
 	if !says(v, "count once") {
 		t.Errorf("does not say that the lists are copies\n%s", told(v))
@@ -242,7 +243,7 @@ func TestCopiesOfOneListCountOnce(t *testing.T) {
 
 func TestFirstLineIsReadAtAGlance(t *testing.T) {
 	long := noted(listing("Varn", 3), "only with the optional heavy duty trailer towing package and rear heater of the export model")
-	v := judgeOne(t, thermostatQuestion(), Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{long}})
+	v := judgeOne(t, thermostatQuestion(), Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{long}})
 	if n := utf8.RuneCountInString(v.First); n > 60 || n < 20 {
 		t.Errorf("%d characters: %q", n, v.First)
 	}
@@ -255,7 +256,7 @@ func TestEveryFindingRestsOnALineOrASource(t *testing.T) {
 	p.FlangeThickness = length("2.0", 2, of("Varn", 10))
 	p.SealIncluded = catalog.Say(true, "yes", of("Varn", 10))
 	p.Material = catalog.Say("NBR", "NBR", of("Varn", 10))
-	v := judgeOne(t, q, Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3), listing("Ostrel", 3)}, Links: []Link{{Via: stat("Kemmel", "K"), Relation: catalog.Same, Hops: 1, Origin: of("Kemmel", 5)}}})
+	v := judgeOne(t, q, Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3), listing("Ostrel", 3)}, Links: []Link{{Via: new(stat("Kemmel", "K")), Relation: catalog.Same, Hops: 1, Origin: of("Kemmel", 5)}}})
 	expect(t, v, compat.Caution, "should fit: short life, prefer EPDM")
 	for _, f := range v.Findings {
 		if !f.NotChecked && (len(f.Origin) == 0 || f.Says == "" || f.Grade == "") {
@@ -271,11 +272,11 @@ func TestBestFirst(t *testing.T) {
 	bad := stat("Alm", "1")
 	bad.FlangeDiameter = length("55.0", 55, of("Alm", 10))
 	cands := []Candidate{
-		{Part: bad, Listings: []catalog.Fitment{listing("Alm", 3)}},
-		{Part: catalog.Part{Supplier: "Bex", Number: "2"}},
-		{Part: stat("Cort", "3")},
-		{Part: stat("Dorn", "4"), Listings: []catalog.Fitment{listing("Dorn", 3)}},
-		{Part: stat("Eld", "5"), Listings: []catalog.Fitment{listing("Eld", 3), listing("Fenn", 3)}},
+		{Part: new(bad), Listings: []catalog.Fitment{listing("Alm", 3)}},
+		{Part: new(catalog.Part{Supplier: "Bex", Number: "2"})},
+		{Part: new(stat("Cort", "3"))},
+		{Part: new(stat("Dorn", "4")), Listings: []catalog.Fitment{listing("Dorn", 3)}},
+		{Part: new(stat("Eld", "5")), Listings: []catalog.Fitment{listing("Eld", 3), listing("Fenn", 3)}},
 	}
 	want := []string{"Eld", "Dorn", "Cort", "Bex", "Alm"}
 	for i, v := range tables(t).Judge(thermostatQuestion(), cands) {

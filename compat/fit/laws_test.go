@@ -88,10 +88,10 @@ func drawListings(t *rapid.T) (out []catalog.Fitment) {
 
 func drawCandidate(t *rapid.T, n int) Candidate {
 	number := fmt.Sprintf("TX-%d", n)
-	c := Candidate{Part: drawPart(t, rapid.SampledFrom(suppliers).Draw(t, "supplier"), number), Listings: drawListings(t)}
+	c := Candidate{Part: new(drawPart(t, rapid.SampledFrom(suppliers).Draw(t, "supplier"), number)), Listings: drawListings(t)}
 	if rapid.IntRange(0, 2).Draw(t, "linked") == 0 {
 		s := rapid.SampledFrom(suppliers).Draw(t, "via")
-		c.Links = append(c.Links, Link{Via: drawPart(t, s, "V-1"), Relation: catalog.Same, Hops: rapid.IntRange(1, 3).Draw(t, "hops"), Origin: of(s, 50)})
+		c.Links = append(c.Links, Link{Via: new(drawPart(t, s, "V-1")), Relation: catalog.Same, Hops: rapid.IntRange(1, 3).Draw(t, "hops"), Origin: of(s, 50)})
 	}
 	if rapid.IntRange(0, 2).Draw(t, "another sheet") == 0 {
 		other := drawPart(t, rapid.SampledFrom(suppliers).Draw(t, "other"), number)
@@ -109,12 +109,14 @@ func TestAddingAHardFailureNeverImproves(t *testing.T) {
 		q, c := drawQuestion(r), drawCandidate(r, 1)
 		o := of(c.Part.Supplier, 105)
 		bad := c
+		bad.Part = new(*c.Part)
 		if q.Type == Thermostat {
 			bad.Part.FlangeDiameter = length("60.0", 60, o)
 		} else { // a ring of 2.0 mm where one of 3.5 mm belongs
 			q.Engine.SealSection = length("3.5", 3.5, own("3.5"))
 			c.Part.ORingSize, c.Part.InnerDiameter, c.Part.Section = catalog.Stated[string]{}, catalog.Stated[units.Length]{}, catalog.Stated[units.Length]{}
 			bad = c
+			bad.Part = new(*c.Part)
 			bad.Part.ORingSize = catalog.Say("37.7x2.0", "37.7x2.0", o)
 		}
 		before, after := outcomeOf(t, q, c), outcomeOf(t, q, bad)
@@ -162,9 +164,9 @@ func TestTakingADimensionAwayNeverMakesAYes(t *testing.T) {
 		which := rapid.SampledFrom(all).Draw(r, "taken away")
 		which.away(&q, &c)
 		for i := range c.OtherSizes { // whoever printed it
-			other := Candidate{Part: *c.OtherSizes[i]}
+			other := Candidate{Part: new(*c.OtherSizes[i])}
 			which.away(&q, &other)
-			c.OtherSizes[i] = &other.Part
+			c.OtherSizes[i] = other.Part
 		}
 		after := tables(t).Judge(q, []Candidate{c})[0]
 		if before.Outcome == compat.Yes || after.Outcome != compat.Yes {

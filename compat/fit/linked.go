@@ -29,10 +29,10 @@ func (t trial) linked(listedToo bool) []result {
 		}
 		if l.superseding() {
 			r.short = supersessionOnly
-			if changes := t.changed(t.c.Part, &l.Via, t.show); len(changes) > 0 {
+			if changes := t.changed(t.c.Part, l.Via, t.show); len(changes) > 0 {
 				r.Says += " It is not made alike: " + strings.Join(changes, "; ") + ". Its own sizes count."
 			}
-		} else if d := t.differs(t.c.Part, &l.Via, t.show); d != "" {
+		} else if d := t.differs(t.c.Part, l.Via, t.show); d != "" {
 			t.doubtful(&r, d)
 		}
 		out = merge(out, r)
@@ -92,7 +92,7 @@ func (l *Link) superseding() bool {
 
 // says puts a chain into words.
 func (l *Link) says() string {
-	via := named(&l.Via)
+	via := named(l.Via)
 	if len(l.Chain) > 1 {
 		var through []string
 		for _, s := range l.Chain[:len(l.Chain)-1] {

@@ -96,7 +96,7 @@ func (c *chain) length() int {
 
 // link turns a chain into what speaks for its last part.
 func (c *chain) link(n *Network) Link {
-	l := Link{Via: *n.parts[c.root], Hops: max(1, c.crossed)}
+	l := Link{Via: n.parts[c.root], Hops: max(1, c.crossed)}
 	for s := c; s.before != nil; s = s.before {
 		step := Step{To: n.parts[s.at], Relation: catalog.Same, Origins: s.by.origins}
 		if s.by.replaces {

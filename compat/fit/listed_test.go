@@ -45,7 +45,7 @@ func TestNotes(t *testing.T) {
 	} {
 		q := Question{Engine: engine(), Type: "hose", Year: 2000, VIN8: "K"}
 		q.Engine.Fuel = catalog.Say("petrol", "petrol", own("petrol"))
-		v := judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{noted(listing("Varn", 3), c.note)}})
+		v := judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{noted(listing("Varn", 3), c.note)}})
 		if v.Outcome != c.want {
 			t.Errorf("%q: %s, want %s (%s)\n%s", c.note, v.Outcome, c.want, v.First, told(v))
 		}
@@ -93,7 +93,7 @@ func TestAYearAsABoundaryOfANote(t *testing.T) {
 		{"1998-2000", 0, 0, compat.Caution},
 	} {
 		q := Question{Engine: engine(), Type: "hose", Year: c.year, Built: c.built}
-		v := judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{noted(listing("Varn", 3), c.note)}})
+		v := judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{noted(listing("Varn", 3), c.note)}})
 		if v.Outcome != c.want {
 			t.Errorf("%q, year %d, built %d/%d: %s, want %s (%s)", c.note, c.year, int(c.built)%12+1, int(c.built)/12, v.Outcome, c.want, v.First)
 		}
@@ -104,56 +104,56 @@ func TestExclusionInTheEngineText(t *testing.T) {
 	f := listing("Varn", 3)
 	f.Engine = "3.4 V6 exc. HD"
 	q := Question{Engine: engine(), Type: "hose"}
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{f}}), compat.Caution, "should fit: ask about HD")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{f}}), compat.Caution, "should fit: ask about HD")
 	q.Engine.AlsoKnownAs = catalog.Say("3.4 HD", "3.4 HD", own("3.4 HD"))
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{f, listing("Ostrel", 3), listing("Kemmel", 3)}}), compat.No, "does not fit: the list excludes HD")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{f, listing("Ostrel", 3), listing("Kemmel", 3)}}), compat.No, "does not fit: the list excludes HD")
 }
 
 func TestYears(t *testing.T) {
 	early, late := yearsOf(listing("Varn", 3), 1992, 1998), yearsOf(listing("Ostrel", 3), 1992, 2004)
 	q := Question{Engine: engine(), Type: "hose", Year: 2001}
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{early}}), compat.CannotSay, "cannot say: listed for other years or engines only")
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{early, late}}), compat.Caution, "should fit: lists disagree on 2001")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{early}}), compat.CannotSay, "cannot say: listed for other years or engines only")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{early, late}}), compat.Caution, "should fit: lists disagree on 2001")
 	q.Year = 1995
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{early, late}}), compat.Yes, "fits: two lists, not measured")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{early, late}}), compat.Yes, "fits: two lists, not measured")
 
 	q.Year = 0 // the engine was made to 2004: this list leaves years out
 	q.Engine.Years = catalog.Say(units.ModelYears{Ranges: []units.YearRange{units.Years(1992, 2004)}}, "1992-2004", own("y"))
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{early}}), compat.Caution, "should fit: ask about the year")
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{yearsOf(early, 1993, 2003)}}), compat.Yes, "")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{early}}), compat.Caution, "should fit: ask about the year")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{yearsOf(early, 1993, 2003)}}), compat.Yes, "")
 
 	// Two cars of one list had the engine at different times: together they
 	// cover it, unless a note narrows one of them.
 	later := yearsOf(listing("Varn", 4), 2000, 2004)
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{early, later}}), compat.Yes, "fits: one list, not measured")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{early, later}}), compat.Yes, "fits: one list, not measured")
 	later.Condition = "with A/C"
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{early, later}}), compat.Caution, "")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{early, later}}), compat.Caution, "")
 
 	half := early
 	half.Years = units.ModelYears{Ranges: []units.YearRange{{From: 2 * 1992, To: 2*2004 + 1}}}
 	q.Year = 2004
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{half}}), compat.Caution, "should fit: ask about the half of 2004")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{half}}), compat.Caution, "should fit: ask about the half of 2004")
 	for h, want := range map[Half]compat.Outcome{FirstHalf: compat.Yes, SecondHalf: compat.CannotSay} { // 1992-2004.5
 		q.Half = h
-		expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{half}}), want, "")
+		expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{half}}), want, "")
 	}
 	q.Half = 0
 	half.Years = units.ModelYears{Built: units.MonthRange{From: 12*2004 + 2}}
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{half}}), compat.Caution, "should fit: ask about the build month")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{half}}), compat.Caution, "should fit: ask about the build month")
 	for built, want := range map[Month]compat.Outcome{12*2004 + 2: compat.Yes, 12*2004 + 1: compat.CannotSay} { // from 03/2004
 		q.Built = built
-		expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{half}}), want, "")
+		expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{half}}), want, "")
 	}
 	q.Built = 0
 	half.Years, half.YearsText = units.ModelYears{}, "03/04"
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{half}}), compat.Caution, "")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{half}}), compat.Caution, "")
 }
 
 func TestYearsThatTellTwoPartsApart(t *testing.T) {
 	q := Question{Engine: catalog.EngineFamily{Family: "3.4 V6"}, Type: Thermostat}
 	cands := []Candidate{
-		{Part: catalog.Part{Supplier: "Varn", Number: "A"}, Listings: []catalog.Fitment{yearsOf(listing("Varn", 3), 1992, 1998)}},
-		{Part: catalog.Part{Supplier: "Varn", Number: "B"}, Listings: []catalog.Fitment{yearsOf(listing("Varn", 4), 1999, 2004)}},
+		{Part: new(catalog.Part{Supplier: "Varn", Number: "A"}), Listings: []catalog.Fitment{yearsOf(listing("Varn", 3), 1992, 1998)}},
+		{Part: new(catalog.Part{Supplier: "Varn", Number: "B"}), Listings: []catalog.Fitment{yearsOf(listing("Varn", 4), 1999, 2004)}},
 	}
 	for _, v := range tables(t).Judge(q, cands) {
 		expect(t, v, compat.Caution, "should fit: ask about the year")
@@ -168,7 +168,7 @@ func TestVIN8(t *testing.T) {
 	f := listing("Varn", 3)
 	f.VIN8 = "K"
 	q := Question{Engine: engine(), Type: "hose"}
-	c := Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{f}}
+	c := Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{f}}
 	expect(t, judgeOne(t, q, c), compat.Caution, "should fit: ask about the 8th VIN character")
 	q.VIN8 = "k"
 	expect(t, judgeOne(t, q, c), compat.Yes, "")
@@ -182,7 +182,7 @@ func TestVIN8(t *testing.T) {
 func TestASuppliersOwnNarrowRowDoesNotCount(t *testing.T) {
 	q := Question{Engine: engine(), Type: "hose"}
 	own := []catalog.Fitment{listing("Varn", 3), noted(listing("Varn", 4), "with A/C")}
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: own}), compat.Yes, "fits: one list, not measured")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: own}), compat.Yes, "fits: one list, not measured")
 	other := []catalog.Fitment{listing("Varn", 3), noted(listing("Ostrel", 4), "with A/C")}
-	expect(t, judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: other}), compat.Caution, "should fit: ask about A/C")
+	expect(t, judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: other}), compat.Caution, "should fit: ask about A/C")
 }

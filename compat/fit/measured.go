@@ -169,12 +169,15 @@ func (m *Measured) Into(e *catalog.EngineFamily) {
 }
 
 // InHand says that the measured part is this candidate: what was measured on it
-// comes before what sheets print.
+// comes before what sheets print. The part as the sheets print it stays as it is:
+// others may be looking at it.
 func (c *Candidate) InHand(m *Measured) {
+	part := *c.Part
+	c.Part = &part
 	c.OtherSizes = append(slices.Clone(c.OtherSizes), &catalog.Part{Number: c.Part.Number, FlangeDiameter: m.Part.FlangeDiameter, OpeningTemp: m.Part.OpeningTemp})
 	for name, of := range partSizes {
 		if s := of(&m.Part); s.Known && name != "flange" {
-			*of(&c.Part) = *s
+			*of(c.Part) = *s
 		}
 	}
 	if m.Part.CapPressure.Known {

@@ -159,7 +159,7 @@ func TestANewPartIsJudgedByItsOwnSizes(t *testing.T) {
 	q.Engine.SealForm = catalog.Say("flat", "flat", own("flat"))
 	q.Engine.SeatDepth = length("1.7", 1.7, own("1.7"))
 	links := tables(t).Links(n, []int64{id["A-1"]})
-	v := judgeOne(t, q, Candidate{Part: *n.parts[id["A-2"]], Links: links[id["A-2"]]})
+	v := judgeOne(t, q, Candidate{Part: new(*n.parts[id["A-2"]]), Links: links[id["A-2"]]})
 	if v.Outcome == compat.Yes || !says(v, "flange thickness 2.4 mm, the old one 1.6 mm") || !says(v, "proud of its seat") {
 		t.Errorf("%s %q\n%s", v.Outcome, v.First, told(v))
 	}
@@ -216,7 +216,7 @@ func TestAPoisonedGroupDoubtsWhatHangsOnItsWeakestJoint(t *testing.T) {
 	links := tables(t).Links(n, []int64{id["A-1"]})
 	q := thermostatQuestion()
 	for name, doubtful := range map[string]bool{"B-1": false, "C-1": true} {
-		v := judgeOne(t, q, Candidate{Part: *n.parts[id[name]], Links: links[id[name]], Poison: group})
+		v := judgeOne(t, q, Candidate{Part: new(*n.parts[id[name]]), Links: links[id[name]], Poison: group})
 		if got := strings.Contains(v.First, "doubtful"); got != doubtful || v.Outcome != compat.Caution {
 			t.Errorf("%s: %s %q\n%s", name, v.Outcome, v.First, told(v))
 		}

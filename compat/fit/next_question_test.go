@@ -13,7 +13,7 @@ import (
 
 // split is a thermostat of one list for a stretch of years, of one rating.
 func split(number string, first, last int, notes ...string) Candidate {
-	c := Candidate{Part: catalog.Part{Supplier: "Varn", Number: number, Key: number}}
+	c := Candidate{Part: new(catalog.Part{Supplier: "Varn", Number: number, Key: number})}
 	if len(notes) == 0 {
 		notes = []string{""}
 	}
@@ -49,7 +49,7 @@ func TestTheQuestionThatSettlesMostComesFirst(t *testing.T) {
 }
 
 func TestNothingIsAskedWhereNothingIsInDoubt(t *testing.T) {
-	if n, ok := tables(t).Next(thermostatQuestion(), []Candidate{{Part: stat("Varn", "1"), Listings: []catalog.Fitment{listing("Varn", 3)}}}, nil); ok {
+	if n, ok := tables(t).Next(thermostatQuestion(), []Candidate{{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{listing("Varn", 3)}}}, nil); ok {
 		t.Errorf("asks %q", n.Text)
 	}
 }
@@ -60,8 +60,8 @@ func TestTheStampSettlesWhatListsLeaveOpen(t *testing.T) {
 	q := thermostatQuestion()
 	q.Engine.OpeningTemp = catalog.Stated[units.Temperature]{}
 	cands := []Candidate{
-		{Part: stat("Varn", "A1"), Listings: []catalog.Fitment{listing("Varn", 3)}},
-		{Part: stat("Kemmel", "C1"), Listings: []catalog.Fitment{listing("Kemmel", 3)}},
+		{Part: new(stat("Varn", "A1")), Listings: []catalog.Fitment{listing("Varn", 3)}},
+		{Part: new(stat("Kemmel", "C1")), Listings: []catalog.Fitment{listing("Kemmel", 3)}},
 	}
 	cands[1].Part.OpeningTemp = celsius("71", 71, of("Kemmel", 10))
 	n, ok := tables(t).Next(q, cands, nil)
@@ -76,7 +76,7 @@ func TestTheStampSettlesWhatListsLeaveOpen(t *testing.T) {
 	for _, s := range []struct{ supplier, text string }{{"Ostrel", "82"}, {"Dorn", "71"}} {
 		p := stat(s.supplier, "X"+s.text)
 		p.OpeningTemp = celsius(s.text, decimal(s.text), of(s.supplier, 10))
-		cands = append(cands, Candidate{Part: p, Listings: []catalog.Fitment{listing(s.supplier, 3)}})
+		cands = append(cands, Candidate{Part: new(p), Listings: []catalog.Fitment{listing(s.supplier, 3)}})
 	}
 	for _, v := range tables(t).Judge(q, cands) {
 		expect(t, v, compat.Yes, "fits: one list and measured")
@@ -92,11 +92,11 @@ func TestTheOldFlangeTellsPartsApart(t *testing.T) {
 	near, far := stat("Varn", "A"), stat("Varn", "B")
 	far.FlangeDiameter = length("56.0", 56, of("Varn", 11))
 	list := []catalog.Fitment{listing("Varn", 3)}
-	v := tables(t).Judge(q, []Candidate{{Part: far, Listings: list}, {Part: near, Listings: list}})
+	v := tables(t).Judge(q, []Candidate{{Part: new(far), Listings: list}, {Part: new(near), Listings: list}})
 	expect(t, v[0], compat.Yes, "fits: one list, not measured")
 	expect(t, v[1], compat.Caution, "should fit: flange 56.0 mm, old one 53.9 mm")
 	q.Engine.HousingBore = length("56.6", 56.6, own("56.6")) // the bore says more than a part that may have been wrong
-	if v := judgeOne(t, q, Candidate{Part: far, Listings: list}); v.Outcome != compat.Yes || !says(v, "The bore decides") {
+	if v := judgeOne(t, q, Candidate{Part: new(far), Listings: list}); v.Outcome != compat.Yes || !says(v, "The bore decides") {
 		t.Errorf("%s\n%s", v.Outcome, told(v))
 	}
 }

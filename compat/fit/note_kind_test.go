@@ -36,7 +36,7 @@ func TestAnAnswerAboutANoteSettlesItsRows(t *testing.T) {
 		if means != "" {
 			f.Answered = &catalog.NoteAnswer{Supplier: "Varn", Note: note, Means: means, Words: words, Day: "2026-03-02"}
 		}
-		return Candidate{Part: stat("Varn", "TX-1"), Listings: []catalog.Fitment{f}}
+		return Candidate{Part: new(stat("Varn", "TX-1")), Listings: []catalog.Fitment{f}}
 	}
 	for name, tc := range map[string]struct {
 		note  string

@@ -15,7 +15,7 @@ func TestARingLikeTheOldOne(t *testing.T) {
 	q.Old.InnerDiameter, q.Old.Section = length("37.7", 37.7, as), length("3.5", 3.5, as)
 	for size, want := range map[string]compat.Outcome{"AS568-222": compat.Yes, "P38": compat.Yes, "AS568-221": compat.Caution, "37.7x2.62": compat.Caution} {
 		p := catalog.Part{Supplier: "Varn", Number: "R-1", ORingSize: catalog.Say(size, size, of("Varn", 10))}
-		c := Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}}
+		c := Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}}
 		if v := judgeOne(t, q, c); v.Outcome != want {
 			t.Errorf("%s: %s, %q\n%s", size, v.Outcome, v.First, told(v))
 		}

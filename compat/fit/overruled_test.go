@@ -24,7 +24,7 @@ func TestRulesThatOverruleProposals(t *testing.T) {
 			t.Error("NBR stands water of 110 °C by the table")
 		}
 		p := catalog.Part{Supplier: "Varn", Number: "R-1", Material: catalog.Say("NBR", "NBR", of("Varn", 10))}
-		expect(t, judgeOne(t, Question{Engine: engine(), Type: Seal}, Candidate{Part: p, Listings: listed}), compat.Caution, "should fit: short life, prefer EPDM")
+		expect(t, judgeOne(t, Question{Engine: engine(), Type: Seal}, Candidate{Part: new(p), Listings: listed}), compat.Caution, "should fit: short life, prefer EPDM")
 	})
 
 	t.Run("a colder thermostat goes in", func(t *testing.T) {
@@ -38,7 +38,7 @@ func TestRulesThatOverruleProposals(t *testing.T) {
 			q.Engine.WarmUpMonitor = catalog.Say(monitor, "", own("monitor"))
 			p := stat("Varn", "TX-1")
 			p.OpeningTemp = catalog.Say(units.Fahrenheit(part), "", of("Varn", 10))
-			return judgeOne(t, q, Candidate{Part: p, Listings: listed}).Outcome
+			return judgeOne(t, q, Candidate{Part: new(p), Listings: listed}).Outcome
 		}
 		if got := judge(180, 195, false); got != compat.Caution {
 			t.Errorf("colder, no monitor: %s", got)
@@ -67,10 +67,10 @@ func TestRulesThatOverruleProposals(t *testing.T) {
 		want  compat.Outcome
 		first string
 	}{
-		"two independent lists":          {Candidate{Part: stat("Varn", "TX-1"), Listings: two}, compat.Yes, "fits: two lists and measured"},
-		"a copy of one list is one list": {Candidate{Part: stat("Varn", "TX-1"), Listings: []catalog.Fitment{two[0], copied}}, compat.Yes, "fits: one list and measured"},
-		"an exclusion beats the listing": {Candidate{Part: stat("Varn", "TX-1"), Listings: []catalog.Fitment{noted(two[0], "exc. Corvin")}}, compat.No, ""},
-		"two steps of cross-reference":   {Candidate{Part: stat("Varn", "TX-1"), Links: []Link{{Via: stat("Kemmel", "K-1"), Relation: catalog.Same, Hops: 2, Origin: of("Kemmel", 5)}}}, compat.Caution, ""},
+		"two independent lists":          {Candidate{Part: new(stat("Varn", "TX-1")), Listings: two}, compat.Yes, "fits: two lists and measured"},
+		"a copy of one list is one list": {Candidate{Part: new(stat("Varn", "TX-1")), Listings: []catalog.Fitment{two[0], copied}}, compat.Yes, "fits: one list and measured"},
+		"an exclusion beats the listing": {Candidate{Part: new(stat("Varn", "TX-1")), Listings: []catalog.Fitment{noted(two[0], "exc. Corvin")}}, compat.No, ""},
+		"two steps of cross-reference":   {Candidate{Part: new(stat("Varn", "TX-1")), Links: []Link{{Via: new(stat("Kemmel", "K-1")), Relation: catalog.Same, Hops: 2, Origin: of("Kemmel", 5)}}}, compat.Caution, ""},
 	} {
 		t.Run(name, func(t *testing.T) { expect(t, judgeOne(t, thermostatQuestion(), tc.c), tc.want, tc.first) })
 	}

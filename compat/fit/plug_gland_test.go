@@ -41,7 +41,7 @@ func TestARingOnAPlug(t *testing.T) {
 		"stretched by 14 %": {"33.6x3.53", "38.40 +0/-0.05", "44.00 +0.06/0", "", compat.No, ""},
 	} {
 		p := catalog.Part{Supplier: "Varn", Number: "R-1", ORingSize: catalog.Say(tc.ring, tc.ring, of("Varn", 10))}
-		v := judgeOne(t, plugQuestion(tc.groove, tc.bore, tc.plug), Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, plugQuestion(tc.groove, tc.bore, tc.plug), Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		if v.Outcome != tc.want || !says(v, tc.says) {
 			t.Errorf("%s: %s, %q; want %s, %q\n%s", name, v.Outcome, v.First, tc.want, tc.says, told(v))
 		}
@@ -51,7 +51,7 @@ func TestARingOnAPlug(t *testing.T) {
 			}
 		}
 	}
-	v := judgeOne(t, plugQuestion("38.40", "", ""), Candidate{Part: catalog.Part{Supplier: "Varn", Number: "R-1"}, Listings: []catalog.Fitment{listing("Varn", 3)}})
+	v := judgeOne(t, plugQuestion("38.40", "", ""), Candidate{Part: new(catalog.Part{Supplier: "Varn", Number: "R-1"}), Listings: []catalog.Fitment{listing("Varn", 3)}})
 	if !missing(v, "bore for the plug") {
 		t.Errorf("the bore is missing, and it is not named\n%s", told(v))
 	}

@@ -33,7 +33,7 @@ func TestRingAgainstTheEnginesSeal(t *testing.T) {
 		"AS568-221": compat.Caution, // stretched by 4 to 5 %
 		"AS568-219": compat.No,      // stretched by more than a ring stands
 	} {
-		v := judgeOne(t, sealQuestion(), Candidate{Part: ringPart(size, "EPDM"), Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, sealQuestion(), Candidate{Part: new(ringPart(size, "EPDM")), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		if v.Outcome != want {
 			t.Errorf("%s: %s, want %s (%s)\n%s", size, v.Outcome, want, v.First, told(v))
 		}
@@ -53,7 +53,7 @@ func grooved(width string) Question {
 // 4.00 overfills.
 func TestRingInItsGroove(t *testing.T) {
 	for size, want := range map[string]compat.Outcome{"AS568-222": compat.Yes, "37.7x3.50": compat.Yes, "37.5x3.55": compat.Yes, "37.7x3.00": compat.No, "37.7x4.00": compat.No} {
-		v := judgeOne(t, grooved("4.80"), Candidate{Part: ringPart(size, "EPDM"), Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, grooved("4.80"), Candidate{Part: new(ringPart(size, "EPDM")), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		if v.Outcome != want {
 			t.Errorf("%s: %s, want %s (%s)\n%s", size, v.Outcome, want, v.First, told(v))
 		}
@@ -61,7 +61,7 @@ func TestRingInItsGroove(t *testing.T) {
 }
 
 func TestGrooveWidthMissingIsNamed(t *testing.T) {
-	v := judgeOne(t, grooved(""), Candidate{Part: ringPart("AS568-222", "EPDM")})
+	v := judgeOne(t, grooved(""), Candidate{Part: new(ringPart("AS568-222", "EPDM"))})
 	if !missing(v, "groove width of the engine") {
 		t.Errorf("does not name the width\n%s", told(v))
 	}
@@ -80,18 +80,18 @@ func TestCoarseDigitsDoNotProveALeak(t *testing.T) {
 	p := ringPart("", "EPDM")
 	p.ORingSize = catalog.Stated[string]{}
 	p.InnerDiameter, p.Section = length("37.7", 37.7, of("Varn", 20)), length("3.1", 3.1, of("Varn", 20))
-	v := judgeOne(t, q, Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}})
+	v := judgeOne(t, q, Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}})
 	expect(t, v, compat.Caution, "should fit: check the ring's section")
 }
 
 func TestSqueezeWithoutAGrooveWidthProvesNothing(t *testing.T) {
 	q := grooved("")
 	q.Engine.SealInnerDiameter, q.Engine.SealSection = catalog.Stated[units.Length]{}, catalog.Stated[units.Length]{}
-	c := Candidate{Part: ringPart("AS568-222", "EPDM")}
+	c := Candidate{Part: new(ringPart("AS568-222", "EPDM"))}
 	expect(t, judgeOne(t, q, c), compat.CannotSay, "")
 	c.Listings = []catalog.Fitment{listing("Varn", 3)}
 	expect(t, judgeOne(t, q, c), compat.Yes, "fits: one list, not measured")
-	c.Part = ringPart("37.7x3.00", "EPDM")
+	c.Part = new(ringPart("37.7x3.00", "EPDM"))
 	expect(t, judgeOne(t, q, c), compat.No, "")
 }
 
@@ -99,7 +99,7 @@ func TestRingAcrossTheGroove(t *testing.T) {
 	q := grooved("4.80")
 	q.Engine.GrooveOuterDiameter = length("44.8", 44.8, own("44.8"))
 	for size, want := range map[string]compat.Outcome{"AS568-222": compat.Yes, "AS568-224": compat.No, "AS568-218": compat.No, "AS568-223": compat.Caution} {
-		v := judgeOne(t, q, Candidate{Part: ringPart(size, "EPDM"), Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, q, Candidate{Part: new(ringPart(size, "EPDM")), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		if v.Outcome != want {
 			t.Errorf("%s: %s, want %s (%s)\n%s", size, v.Outcome, want, v.First, told(v))
 		}
@@ -116,7 +116,7 @@ func TestMaterials(t *testing.T) {
 	} {
 		q := sealQuestion()
 		q.CoolantChemistry = "oat"
-		v := judgeOne(t, q, Candidate{Part: ringPart("AS568-222", material), Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, q, Candidate{Part: new(ringPart("AS568-222", material)), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		if v.Outcome != want {
 			t.Errorf("%s: %s, want %s\n%s", material, v.Outcome, want, told(v))
 		}
@@ -129,7 +129,7 @@ func TestMaterials(t *testing.T) {
 func TestSiliconeByCoolantAndTemperature(t *testing.T) {
 	q := sealQuestion()
 	q.CoolantChemistry = "iat"
-	c := Candidate{Part: ringPart("AS568-222", "VMQ"), Listings: []catalog.Fitment{listing("Varn", 3)}}
+	c := Candidate{Part: new(ringPart("AS568-222", "VMQ")), Listings: []catalog.Fitment{listing("Varn", 3)}}
 	expect(t, judgeOne(t, q, c), compat.Yes, "") // 97 °C at the seal, good to 100 °C
 	q.Engine.OpeningTemp = catalog.Say(units.Fahrenheit(195), "195", own("195"))
 	expect(t, judgeOne(t, q, c), compat.Caution, "should fit: short life, prefer EPDM")
@@ -142,7 +142,7 @@ func TestSiliconeByCoolantAndTemperature(t *testing.T) {
 func TestSealOfAnotherKind(t *testing.T) {
 	p := ringPart("AS568-222", "EPDM")
 	p.SealForm = catalog.Say("flat", "flat", of("Varn", 20))
-	v := judgeOne(t, sealQuestion(), Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}})
+	v := judgeOne(t, sealQuestion(), Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}})
 	expect(t, v, compat.No, "does not fit: flat seal, housing takes o-ring")
 }
 
@@ -153,7 +153,7 @@ func TestEdgeRing(t *testing.T) {
 	q.Engine.SeatDepth = length("4.10", 4.10, own("4.10"))
 	for text, want := range map[string]compat.Outcome{"5.20": compat.Yes, "4.00": compat.No, "4.40": compat.Caution, "7.20": compat.No} {
 		p := catalog.Part{Supplier: "Varn", Number: "E-1", SealForm: catalog.Say("moulded", "moulded", of("Varn", 20)), Thickness: length(text, decimal(text), of("Varn", 20))}
-		v := judgeOne(t, q, Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, q, Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		if v.Outcome != want {
 			t.Errorf("%s: %s, want %s\n%s", text, v.Outcome, want, told(v))
 		}
@@ -161,7 +161,7 @@ func TestEdgeRing(t *testing.T) {
 }
 
 func TestStepsCanBeFollowed(t *testing.T) {
-	v := judgeOne(t, grooved("4.80"), Candidate{Part: ringPart("AS568-222", "EPDM"), Listings: []catalog.Fitment{listing("Varn", 3)}})
+	v := judgeOne(t, grooved("4.80"), Candidate{Part: new(ringPart("AS568-222", "EPDM")), Listings: []catalog.Fitment{listing("Varn", 3)}})
 	var steps string
 	for _, f := range v.Findings {
 		steps += strings.Join(f.Steps, "\n") + "\n"

@@ -22,6 +22,7 @@ func TestSharingTheWorkChangesNothing(t *testing.T) {
 		few := []Candidate{drawCandidate(r, 1), drawCandidate(r, 2), drawCandidate(r, 3), drawCandidate(r, 4)}
 		for i := range cands {
 			cands[i] = few[i%len(few)]
+			cands[i].Part = new(*cands[i].Part)
 			cands[i].Part.ID, cands[i].Part.Number = int64(i), fmt.Sprintf("TX-%d", i)
 			cands[i].Part.Key = catalog.Key(cands[i].Part.Number)
 		}

@@ -49,13 +49,13 @@ func TestCopiesOfAListAreOneWitness(t *testing.T) {
 	cand := func(supplier, model string, others ...*catalog.Part) Candidate {
 		p := stat(supplier, "1")
 		p.FlangeDiameter = length("55.0", 55, of(supplier, 10))
-		return Candidate{Part: p, Listings: []catalog.Fitment{modelled(supplier, 3, model).Fitment}, OtherSizes: others}
+		return Candidate{Part: new(p), Listings: []catalog.Fitment{modelled(supplier, 3, model).Fitment}, OtherSizes: others}
 	}
 	twin := stat("Kemmel", "2")
 	twin.FlangeDiameter = length("55.0", 55, of("Kemmel", 10))
 	// Another supplier's cross-reference speaks for the part, so that only a size
 	// printed twice refuses it.
-	speak := Link{Via: stat("Pell", "P"), Relation: catalog.Same, Hops: 1, Origin: of("Pell", 9)}
+	speak := Link{Via: new(stat("Pell", "P")), Relation: catalog.Same, Hops: 1, Origin: of("Pell", 9)}
 	for name, tc := range map[string]struct {
 		models [2]string // of the part's own supplier and of its twin's
 		want   compat.Outcome

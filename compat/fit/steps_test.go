@@ -100,7 +100,7 @@ func TestComputationsCanBeWorkedOut(t *testing.T) {
 		part  catalog.Part
 		least int
 	}{"an O-ring in its groove": {Seal, ring, 11}, "an edge ring": {Seal, edge, 5}, "a thermostat": {Thermostat, thermostat, 4}} {
-		v := judgeOne(t, Question{Engine: e, Type: c.kind}, Candidate{Part: c.part, Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, Question{Engine: e, Type: c.kind}, Candidate{Part: new(c.part), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		sums := 0
 		for _, f := range v.Findings {
 			sums += checkSums(t, f.Steps)

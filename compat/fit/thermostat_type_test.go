@@ -35,14 +35,14 @@ func TestKindsOfThermostat(t *testing.T) {
 		if c.engine != "" {
 			q.Engine.Notes = catalog.Say(c.engine, c.engine, own(c.engine))
 		}
-		v := judgeOne(t, q, Candidate{Part: described("Varn", c.part), Listings: []catalog.Fitment{listing("Varn", 3), listing("Ostrel", 3)}})
+		v := judgeOne(t, q, Candidate{Part: new(described("Varn", c.part)), Listings: []catalog.Fitment{listing("Varn", 3), listing("Ostrel", 3)}})
 		if v.Outcome != c.want || c.want == compat.No && v.First != c.first {
 			t.Errorf("%q in %q: %s, %q\n%s", c.part, c.engine, v.Outcome, v.First, told(v))
 		}
 	}
 	q := thermostatQuestion()
 	q.Engine.ThermostatType = catalog.Say("map-controlled", "map", own("map"))
-	if v := judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{listing("Varn", 3)}}); !missing(v, "kind of thermostat of the part") {
+	if v := judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{listing("Varn", 3)}}); !missing(v, "kind of thermostat of the part") {
 		t.Errorf("does not name what is missing\n%s", told(v))
 	}
 }
@@ -63,7 +63,7 @@ func TestBypassDisc(t *testing.T) {
 		if c.part != nil {
 			p.BypassDisc = catalog.Say(*c.part, "", of("Varn", 10))
 		}
-		v := judgeOne(t, q, Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, q, Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		if v.Outcome != c.want {
 			t.Errorf("%v\n%s", c, told(v))
 		}
@@ -73,7 +73,7 @@ func TestBypassDisc(t *testing.T) {
 	}
 	q := thermostatQuestion()
 	q.Engine.BypassDisc = catalog.Say(true, "yes", own("disc"))
-	v := judgeOne(t, q, Candidate{Part: described("Varn", "Thermostat 82 ohne Bypassteller"), Listings: []catalog.Fitment{listing("Varn", 3)}})
+	v := judgeOne(t, q, Candidate{Part: new(described("Varn", "Thermostat 82 ohne Bypassteller")), Listings: []catalog.Fitment{listing("Varn", 3)}})
 	expect(t, v, compat.No, "does not fit: no bypass disc, engine needs one")
 }
 
@@ -86,7 +86,7 @@ func TestWhichWayRound(t *testing.T) {
 		if side != "" {
 			q.Engine.ThermostatSide = catalog.Say(side, side, own(side))
 		}
-		v := judgeOne(t, q, Candidate{Part: stat("Varn", "1"), Listings: []catalog.Fitment{listing("Varn", 3)}})
+		v := judgeOne(t, q, Candidate{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{listing("Varn", 3)}})
 		for _, w := range []string{want, "back to front", "twelve o'clock", "tab in the notch"} {
 			if !says(v, w) {
 				t.Errorf("%s side: does not say %q\n%s", side, w, told(v))
@@ -148,7 +148,7 @@ func TestAClampOnTheEnginesHose(t *testing.T) {
 	}{{33.3, 57.1, compat.Yes}, {20.6, 44.4, compat.No}, {52.3, 76.2, compat.No}, {26.9, 50.8, compat.Caution}} {
 		o := of("Varn", 10)
 		p := catalog.Part{Supplier: "Varn", Number: "K1", ClampMin: length("", c.low, o), ClampMax: length("", c.high, o)}
-		if v := judgeOne(t, q, Candidate{Part: p, Listings: []catalog.Fitment{listing("Varn", 3)}}); v.Outcome != c.want {
+		if v := judgeOne(t, q, Candidate{Part: new(p), Listings: []catalog.Fitment{listing("Varn", 3)}}); v.Outcome != c.want {
 			t.Errorf("%g to %g: %s\n%s", c.low, c.high, v.Outcome, told(v))
 		}
 	}

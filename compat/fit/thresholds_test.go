@@ -51,7 +51,7 @@ func TestBleedAndTabInEveryCombination(t *testing.T) {
 		} else {
 			q.Engine.Indexed, p.Indexed = boolean(c.need, own("")), boolean(c.has, of("Varn", 10))
 		}
-		r := found(t, q, Candidate{Part: p}, c.check)
+		r := found(t, q, Candidate{Part: new(p)}, c.check)
 		if r.Outcome != c.outcome || !strings.Contains(r.Says, c.says) || r.decides() != c.refuses || (r.ask != "") != c.questioned {
 			t.Errorf("%s, needed %v, there %v: %s %q, ask %q", c.check, c.need, c.has, r.Outcome, r.Says, r.ask)
 		}
@@ -64,7 +64,7 @@ func TestWhichWayRoundItGoesIn(t *testing.T) {
 		if side != "" {
 			q.Engine.ThermostatSide = catalog.Say(side, side, own(side))
 		}
-		if r := found(t, q, Candidate{Part: stat("Varn", "1")}, Direction); !strings.Contains(r.Says, want) || r.Outcome != compat.Yes || !strings.Contains(r.Says, "twelve o'clock") {
+		if r := found(t, q, Candidate{Part: new(stat("Varn", "1"))}, Direction); !strings.Contains(r.Says, want) || r.Outcome != compat.Yes || !strings.Contains(r.Says, "twelve o'clock") {
 			t.Errorf("%q: %s %q", side, r.Outcome, r.Says)
 		}
 	}
@@ -94,7 +94,7 @@ func TestFlangeClearancesAtTheirLimits(t *testing.T) {
 		q.Engine.HousingBore = length("54.000", 54, own("54.000"))
 		q.Engine.SealForm = catalog.Say(c.seal, c.seal, own(c.seal))
 		p.FlangeDiameter = length(c.flange, decimal(c.flange), of("Varn", 10))
-		r := found(t, q, Candidate{Part: p}, flangeCheck)
+		r := found(t, q, Candidate{Part: new(p)}, flangeCheck)
 		if r.role != c.want || !strings.Contains(r.Says, c.says) || c.flange == "52.820" && strings.Contains(r.Says, "usual") {
 			t.Errorf("flange %s, %s: role %d, %q; want role %d, %q", c.flange, c.seal, r.role, r.Says, c.want, c.says)
 		}
@@ -107,11 +107,11 @@ func TestAnEdgeSealOfThePartAsksForATightFlange(t *testing.T) {
 	q, p := thermostatQuestion(), stat("Varn", "1")
 	q.Engine.SealForm = catalog.Stated[string]{}
 	p.FlangeDiameter = length("51.5", 51.5, of("Varn", 10))
-	if r := found(t, q, Candidate{Part: p}, flangeCheck); r.role != doubt {
+	if r := found(t, q, Candidate{Part: new(p)}, flangeCheck); r.role != doubt {
 		t.Errorf("of an unknown seal: role %d, %s", r.role, r.Says)
 	}
 	p.SealForm = catalog.Say("moulded", "moulded", of("Varn", 10))
-	if r := found(t, q, Candidate{Part: p}, flangeCheck); r.role != fails {
+	if r := found(t, q, Candidate{Part: new(p)}, flangeCheck); r.role != fails {
 		t.Errorf("of a moulded seal: role %d, %s", r.role, r.Says)
 	}
 }
@@ -136,7 +136,7 @@ func TestFlangesInTheirSeats(t *testing.T) {
 			q.Engine.SealForm = catalog.Say(c.seal, c.seal, own(c.seal))
 		}
 		p.FlangeThickness = length(c.thick, decimal(c.thick), of("Varn", 10))
-		if r := found(t, q, Candidate{Part: p}, seatCheck); r.role != c.want || !strings.Contains(r.Says, c.says) {
+		if r := found(t, q, Candidate{Part: new(p)}, seatCheck); r.role != c.want || !strings.Contains(r.Says, c.says) {
 			t.Errorf("%s mm, %q: role %d, %q; want role %d, %q", c.thick, c.seal, r.role, r.Says, c.want, c.says)
 		}
 	}
@@ -154,7 +154,7 @@ func TestEdgeRingsAtTheirLimits(t *testing.T) {
 		q.Engine.SeatDepth = length("4.0000", 4, own("4.0000"))
 		q.Engine.SealForm = catalog.Say("moulded", "moulded", own("moulded"))
 		p := catalog.Part{Supplier: "Varn", Number: "S", Key: "S", SealForm: catalog.Say("moulded", "moulded", of("Varn", 10)), Thickness: length(c.free, decimal(c.free), of("Varn", 10))}
-		if r := found(t, q, Candidate{Part: p}, crushCheck); r.role != c.want {
+		if r := found(t, q, Candidate{Part: new(p)}, crushCheck); r.role != c.want {
 			t.Errorf("free height %s mm: role %d, %q; want role %d", c.free, r.role, r.Says, c.want)
 		}
 	}
@@ -171,15 +171,15 @@ func TestClampsAtTheEndsOfTheirRange(t *testing.T) {
 			Supplier: "Varn", Number: "C", Key: "C",
 			ClampMin: length("20.000", 20, of("Varn", 10)), ClampMax: length("30.000", 30, of("Varn", 10)),
 		}
-		if r := found(t, q, Candidate{Part: p}, clampCheck); r.role != want {
+		if r := found(t, q, Candidate{Part: new(p)}, clampCheck); r.role != want {
 			t.Errorf("at %.2f of its range: role %d, %q; want role %d", at, r.role, r.Says, want)
 		}
 		p.ClampMin, p.ClampMax = p.ClampMax, p.ClampMin
-		if r := found(t, q, Candidate{Part: p}, clampCheck); !r.NotChecked {
+		if r := found(t, q, Candidate{Part: new(p)}, clampCheck); !r.NotChecked {
 			t.Errorf("30 to 20 mm is no range: %s", r.Says)
 		}
 		p.ClampMin = p.ClampMax
-		if r := found(t, q, Candidate{Part: p}, clampCheck); !r.NotChecked {
+		if r := found(t, q, Candidate{Part: new(p)}, clampCheck); !r.NotChecked {
 			t.Errorf("20 to 20 mm is no range: %s", r.Says)
 		}
 	}
@@ -192,7 +192,7 @@ func TestASecondSheetWithAnotherFlangeIsAQuestion(t *testing.T) {
 	p.FlangeDiameter = length("55.0", 55, of("Varn", 10))
 	other := p
 	other.Supplier, other.FlangeDiameter = "Ostrel", length("53.6", 53.6, of("Ostrel", 4))
-	c := Candidate{Part: p, OtherSizes: []*catalog.Part{&other}, Listings: []catalog.Fitment{listing("Varn", 3)}}
+	c := Candidate{Part: new(p), OtherSizes: []*catalog.Part{&other}, Listings: []catalog.Fitment{listing("Varn", 3)}}
 	r := found(t, q, c, flangeCheck)
 	if r.role != doubt || !strings.Contains(r.Says, "measure the flange") {
 		t.Errorf("role %d, %q", r.role, r.Says)

@@ -40,14 +40,14 @@ func TestOwnHistoryIsEvidence(t *testing.T) {
 	} {
 		q := thermostatQuestion()
 		q.Used, q.Today = tc.used, today
-		v := judgeOne(t, q, Candidate{Part: stat("Varn", "TX-1"), Listings: tc.listings})
+		v := judgeOne(t, q, Candidate{Part: new(stat("Varn", "TX-1")), Listings: tc.listings})
 		t.Run(name, func(t *testing.T) { expect(t, v, tc.want, tc.first) })
 	}
 }
 
 // One printed size alone does not beat a part that was in for more than a year.
 func TestAPrintedSizeIsMeasuredBeforeItRefusesWhatStayed(t *testing.T) {
-	c := Candidate{Part: stat("Varn", "TX-1"), Listings: []catalog.Fitment{listing("Varn", 3)}}
+	c := Candidate{Part: new(stat("Varn", "TX-1")), Listings: []catalog.Fitment{listing("Varn", 3)}}
 	c.Part.FlangeDiameter = length("55.0", 55, of("Varn", 10))
 	q := thermostatQuestion()
 	expect(t, judgeOne(t, q, c), compat.No, "")
@@ -67,7 +67,7 @@ func TestWhatWasMeasuredAtAFittingCounts(t *testing.T) {
 	q := thermostatQuestion()
 	q.Engine.HousingBore, q.Today = catalog.Stated[units.Length]{}, today
 	q.Used = []Used{at("bore 53.0"), at("bore 53.0")}
-	c := Candidate{Part: stat("Varn", "TX-1"), Listings: []catalog.Fitment{listing("Varn", 3)}}
+	c := Candidate{Part: new(stat("Varn", "TX-1")), Listings: []catalog.Fitment{listing("Varn", 3)}}
 	expect(t, judgeOne(t, tables(t).Learn(q), c), compat.No, "")
 	q.Used = []Used{at("bore 53.0"), at("bore 54.0")}
 	if l := tables(t).Learn(q); l.Engine.HousingBore.Known {
@@ -78,7 +78,7 @@ func TestWhatWasMeasuredAtAFittingCounts(t *testing.T) {
 		t.Error("what is on file was replaced")
 	}
 	q.Used = []Used{at("flange 53.2")}
-	if got := MeasuredParts(&q, &c.Part); len(got) != 1 || got[0].FlangeDiameter.Text != "53.2" {
+	if got := MeasuredParts(&q, c.Part); len(got) != 1 || got[0].FlangeDiameter.Text != "53.2" {
 		t.Errorf("measured on the part: %+v", got)
 	}
 }
@@ -87,8 +87,8 @@ func TestWhatIsInferredOnlyRaisesAQuestion(t *testing.T) {
 	q := thermostatQuestion()
 	q.Engine.HousingBore, q.Today = catalog.Stated[units.Length]{}, today
 	q.Used = []Used{usedOn("TX-1", "D 1", today-400)}
-	stayed := Candidate{Part: stat("Varn", "TX-1"), Listings: []catalog.Fitment{listing("Varn", 3)}}
-	other := Candidate{Part: stat("Ostrel", "OS-2"), Listings: []catalog.Fitment{listing("Ostrel", 3)}}
+	stayed := Candidate{Part: new(stat("Varn", "TX-1")), Listings: []catalog.Fitment{listing("Varn", 3)}}
+	other := Candidate{Part: new(stat("Ostrel", "OS-2")), Listings: []catalog.Fitment{listing("Ostrel", 3)}}
 	other.Part.FlangeDiameter = length("55.6", 55.6, of("Ostrel", 10))
 	for _, v := range tables(t).Judge(q, []Candidate{stayed, other}) {
 		if v.Part.Supplier == "Ostrel" {

@@ -154,7 +154,7 @@ func (s *Shop) auditEngine(ctx context.Context, v *sqlite.View, family *catalog.
 			}
 			listings += len(c.Listings)
 			e.Parts = append(e.Parts, audit.Listed{
-				Part: c.Part, Fitments: c.Listings, Refuted: verdict.Refuted, Excluded: verdict.Excluded, Opens: s.fit().Opens(&c.Part), Place: s.fit().Place(&c.Part),
+				Part: *c.Part, Fitments: c.Listings, Refuted: verdict.Refuted, Excluded: verdict.Excluded, Opens: s.fit().Opens(c.Part), Place: s.fit().Place(c.Part),
 				Own: ownOf(&question, &verdict), Doubted: doubtedBy(&verdict),
 			})
 		}

@@ -66,7 +66,7 @@ func (s *Shop) candidates(ctx context.Context, v *sqlite.View, q asked, engine [
 		byType[t] = make([]fit.Candidate, 0, n)
 	}
 	for _, p := range parts {
-		c := fit.Candidate{Part: *p, Listings: listed[p.ID], Links: links[p.ID], OtherSizes: n.Same(p.ID), Poison: poisoned[p.ID]}
+		c := fit.Candidate{Part: p, Listings: listed[p.ID], Links: links[p.ID], OtherSizes: n.Same(p.ID), Poison: poisoned[p.ID]}
 		if err := rowTexts(ctx, v, c.Listings); err != nil {
 			return nil, nil, err
 		}

@@ -42,7 +42,7 @@ func (s *Shop) knownOf(ctx context.Context, v *sqlite.View, ask asked, family *c
 func (k *knownOf) have(thermostats []fit.Candidate) {
 	k.others = make([]*catalog.Part, len(thermostats))
 	for i := range thermostats {
-		k.others[i] = &thermostats[i].Part
+		k.others[i] = thermostats[i].Part
 	}
 }
 
@@ -98,7 +98,7 @@ func (k *knownOf) question(partType string, cands []fit.Candidate) fit.Question 
 		if k.ask.Part != "" && c.Part.Key == catalog.Key(k.ask.Part) {
 			c.InHand(&k.ask.measured)
 		}
-		if own := fit.MeasuredParts(&q, &c.Part); len(own) > 0 {
+		if own := fit.MeasuredParts(&q, c.Part); len(own) > 0 {
 			c.OtherSizes = append(slices.Clone(c.OtherSizes), own...)
 		}
 	}
