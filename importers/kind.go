@@ -22,6 +22,7 @@ type kindSpec struct {
 	order    int // kinds are guessed in this order
 	fields   []field
 	required []string
+	blank    []string // those of required whose cells may be empty: a reason nobody wrote down is still a return
 	// identity is the field whose equal values mean the same thing (a part, an
 	// engine), so that rows about it must not contradict each other; scope
 	// narrows it for some fields (a circuit of an engine).

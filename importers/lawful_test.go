@@ -118,7 +118,7 @@ func TestACanonicalDateReadsAsItself(t *testing.T) {
 }
 
 func TestAPriceForManyPiecesKeepsItsBasisAndCountsThem(t *testing.T) {
-	s, m, questions := propose(t, catalog.SupplierSheet, "Part No;Price EUR;Price per;Pack\nP-1;12,50;100;\nP-2;12,50;per C;100\nP-3;12,50;je 10 Stk.;50\nP-4;2,50;each;10\n", Options{})
+	s, m, questions := propose(t, catalog.SupplierSheet, "Part No;Price EUR;Price per;Pack\nP-1;12,50;100;\nP-2;12,50;per C;100\nP-3;12,50;je 10 Stk.;50\nP-4;2,50;each;10\nP-5;12,55;1000;10\nP-6;12,55;1000;7\nP-7;;100;10\n", Options{})
 	if len(questions) > 0 {
 		t.Fatal(questions)
 	}
@@ -128,14 +128,17 @@ func TestAPriceForManyPiecesKeepsItsBasisAndCountsThem(t *testing.T) {
 		got = append(got, say(r))
 	}
 	want := []string{
-		"part P-1: price=125000 EUR price_per=0 pack pack=100000", "part P-2: price=125000 EUR price_per=0 pack pack=100000", "part P-4: price=25000 EUR price_per=0 each pack=10000",
+		"part P-1: price=125000 EUR price_per=0 pack pack=100000", "part P-2: price=125000 EUR price_per=0 pack pack=100000",
+		"part P-3: price=12500 EUR price_per=0 each pack=50000", "part P-4: price=25000 EUR price_per=0 each pack=10000",
+		"part P-5: price=1255 EUR price_per=0 pack pack=10000", // 0.01255 for one, which no amount holds
+		"part P-7: price_per=0 each pack=10000",
 	}
 	for i := range want {
 		if normal := strings.ReplaceAll(strings.Join(strings.Fields(got[i]), " "), "price_per=pack", "price_per=0 pack"); strings.ReplaceAll(normal, "price_per=each", "price_per=0 each") != want[i] {
 			t.Errorf("%s, want %s", got[i], want[i])
 		}
 	}
-	if len(report.Held) != 1 || report.Held[0].Code != "price-basis" || report.Held[0].Line != 4 {
+	if len(report.Held) != 1 || report.Held[0].Code != "price-basis" || report.Held[0].Line != 7 {
 		t.Errorf("%+v", report.Held)
 	}
 	if f := rows[0].Part.Facts; f[len(f)-1].Text != "100" {

@@ -35,3 +35,16 @@ func TestMinusBehindPiecesBought(t *testing.T) {
 		t.Errorf("%q, held %v", rows, held)
 	}
 }
+
+// A return of which nobody wrote down why is a return; a column of reasons must be
+// there all the same.
+func TestAReturnWithoutAReasonIsTaken(t *testing.T) {
+	rows, held, _ := readText(t, catalog.ReturnsSheet, "Date;Supplier;Part;Reason\n2026-01-05;Ostrel;A-1;leaks\n2026-01-06;Ostrel;A-2;\n2026-01-07;Ostrel;;leaks\n", Options{})
+	if len(rows) != 2 || !slices.Equal(held, []string{"4 required"}) {
+		t.Errorf("%q, held %v", rows, held)
+	}
+	_, _, questions := propose(t, catalog.ReturnsSheet, "Date;Supplier;Part\n2026-01-05;Ostrel;A-1\n", Options{})
+	if len(questions) != 1 || questions[0].Code != "required" {
+		t.Errorf("%+v", questions)
+	}
+}

@@ -54,3 +54,25 @@ func TestAmountIsAsked(t *testing.T) {
 		}
 	}
 }
+
+// A share of which the heading says nothing may be a discount.
+func TestADiscountIsNoStrength(t *testing.T) {
+	_, _, questions := propose(t, catalog.SupplierSheet, "Part no;Price EUR;Discount\nA-1;2.50;10 %\nA-2;3.50;5 %\nA-3;3.50;10 %\n", Options{})
+	if len(questions) != 1 || !strings.HasPrefix(questions[0].Command, "--ignore") || strings.Contains(questions[0].Question, "strength") {
+		t.Errorf("%+v", questions)
+	}
+}
+
+func TestANumberCutAtItsThousandsIsSaidToBeOne(t *testing.T) {
+	for row, want := range map[string]string{
+		"A-1,Stat,1,234.00,4\n": "between thousands", "A-1,Stat,12,50,4\n": "decimal comma", "A-1,Stat, upper,9.50,4\n": "put cells that contain",
+	} {
+		s, err := openSheet(testVocabulary(t), "list.csv", []byte("Part,Description,Price,Stock\nA-0,Stat,9.50,4\n"+row+"A-2,Stat,9.50,4\n"), Settings{"separator": "comma"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p := s.structure(2); p == nil || !strings.Contains(p.why, want) {
+			t.Errorf("%q: %+v", row, p)
+		}
+	}
+}

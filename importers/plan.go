@@ -14,7 +14,7 @@ type plan struct {
 	voc      *vocabulary
 	kind     *kindSpec
 	columns  []*planColumn
-	required []int       // columns by their place in columns
+	required []int       // columns by their place in columns of which no cell may be empty
 	identity int         // −1 if the kind has none
 	currency int         // −1 if the sheet has no such column
 	per      *planColumn // of prices that are not for one piece
@@ -24,6 +24,7 @@ type plan struct {
 
 func newPlan(voc *vocabulary, m Mapping) (*plan, error) {
 	p := &plan{voc: voc, kind: specOf(m.Kind), identity: -1, currency: -1, number: -1}
+	needed := 0
 	for i, col := range m.Columns {
 		f, _ := p.kind.field(col.Field)
 		c := &planColumn{Column: col, field: f, voc: voc, cache: map[string]*seenCell{}, fact: p.kind.facts[f.name]}
@@ -48,10 +49,12 @@ func newPlan(voc *vocabulary, m Mapping) (*plan, error) {
 			p.number = i
 		}
 		if slices.Contains(p.kind.required, f.name) {
-			p.required = append(p.required, i)
+			if needed++; !slices.Contains(p.kind.blank, f.name) {
+				p.required = append(p.required, i)
+			}
 		}
 	}
-	if missing := len(p.kind.required) - len(p.required); missing > 0 {
+	if missing := len(p.kind.required) - needed; missing > 0 {
 		return nil, fmt.Errorf("%d of the columns that a %s sheet needs are not mapped (%s): map them first", missing, p.kind.kind, strings.Join(p.kind.required, ", "))
 	}
 	return p, nil

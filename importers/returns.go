@@ -10,6 +10,7 @@ func init() {
 			field{name: "date", kind: catalog.KindDate}, field{name: "quantity", kind: catalog.KindCount},
 			field{name: "purchase_date", kind: catalog.KindDate}, field{name: "fitted_date", kind: catalog.KindDate}),
 		required: []string{"date", "supplier", "number", "reason"},
+		blank:    []string{"reason"},
 		past:     []string{"date", "purchase_date", "fitted_date"},
 		telling: func(has func(string) bool) bool {
 			return has("reason") && has("date") && (has("number") || has("supplier"))

@@ -1,6 +1,9 @@
 package importers
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // structure says what is wrong with the shape of a data record, if anything.
 func (s *Sheet) structure(i int) *problem {
@@ -59,7 +62,17 @@ func (s *Sheet) extraHint(i int) string {
 			if digitAt(cells[j-1], len(cells[j-1])-1) && len(cells[j]) == 2 && digitAt(cells[j], 0) && digitAt(cells[j], 1) {
 				return ": it looks like a decimal comma in a sheet separated by commas; put such cells in quotation marks or export with semicolons"
 			}
+			if thousandsCut(cells[j-1], cells[j]) {
+				return ": it looks like a comma between thousands in a sheet separated by commas; put such cells in quotation marks or export with semicolons"
+			}
 		}
 	}
 	return ": put cells that contain the separator in quotation marks"
+}
+
+// thousandsCut reports whether two cells are a number cut at the comma between its
+// thousands: "1" and "234.00".
+func thousandsCut(a, b string) bool {
+	whole, decimals, _ := strings.Cut(b, ".")
+	return len(a) > 0 && len(a) < 4 && a[0] != '0' && onlyDigits(a) && len(whole) == 3 && onlyDigits(whole) && onlyDigits(decimals) && len(decimals) == 2
 }

@@ -14,7 +14,7 @@ func (p *proposal) unmistakable(c *candidate, f field) bool {
 	switch f.kind {
 	case catalog.KindDate:
 		return true
-	case catalog.KindBool, catalog.KindCount:
+	case catalog.KindBool, catalog.KindCount, catalog.KindPercent: // a discount and a tax are shares too
 		return false
 	case catalog.KindYears:
 		return c.mostly(func(t string) bool { return len(t) >= len("1998") && !strings.ContainsFunc(t, isUnitSign) })

@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 	"strconv"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
@@ -251,6 +253,13 @@ func cellsRun(n int) string {
 	return fmt.Sprintf("%d cells run", n)
 }
 
+func areasAre(n int) string {
+	if n == 1 {
+		return "1 area of the worksheet is"
+	}
+	return fmt.Sprintf("%d areas of the worksheet are", n)
+}
+
 func (s *Sheet) askHidden(p *page, settings Settings) {
 	if p.hiddenRows == 0 && p.columnsHidden() == 0 || settings["hidden"] != "" {
 		return
@@ -263,7 +272,18 @@ func (s *Sheet) askMerged(p *page, settings Settings) {
 	if len(p.merges) == 0 || settings["merged"] != "" {
 		return
 	}
-	first := p.merges[0]
+	rows := map[int]bool{}
+	for _, m := range p.merges {
+		rows[m.top] = true
+	}
+	tops := slices.Sorted(maps.Keys(rows))
+	var on []string
+	for _, top := range tops[:min(len(tops), 3)] {
+		on = append(on, strconv.Itoa(top))
+	}
+	if len(tops) > len(on) {
+		on = append(on, "...")
+	}
 	s.ask("merged", "merged", "once", []string{"once", "repeat"},
-		fmt.Sprintf("%d areas of the worksheet are merged, the first on row %d. Does the value stand once, in the first cell, or is it repeated in each cell of its area?", len(p.merges), first.top))
+		fmt.Sprintf("%s merged, on row %s. Does the value stand once, in the first cell, or is it repeated in each cell of its area?", areasAre(len(p.merges)), strings.Join(on, ", ")))
 }

@@ -250,6 +250,8 @@ func listingBlamed(r catalog.Return) bool {
 func countsAs(reasons sorting, r catalog.Return) string {
 	class, row, known := reasons.Class(r.Reason)
 	switch {
+	case !known && catalog.Fold(r.Reason) == "":
+		return "no reason is stated: left out of the figures"
 	case !known:
 		return "nobody has sorted the reason \"" + r.Reason + "\" yet: left out of the figures"
 	case returnClass(reasons, r) == returns.NotConfirmed:

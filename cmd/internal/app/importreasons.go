@@ -20,9 +20,13 @@ func (s *Shop) noteReasons(reasons map[string]int, a *ImportAnswer) error {
 	if err != nil {
 		return err
 	}
+	if first, ok := reasons[""]; ok {
+		a.Notes = append(a.Notes, importers.FileNote{Code: "no-reason", Line: first,
+			Text: "some returns state no reason: they count as come back and against nobody"})
+	}
 	var unknown []string
 	for reason := range reasons {
-		if _, _, ok := sorted.Class(reason); !ok {
+		if _, _, ok := sorted.Class(reason); !ok && reason != "" {
 			unknown = append(unknown, reason)
 		}
 	}

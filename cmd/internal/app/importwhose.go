@@ -208,7 +208,11 @@ func (s *Shop) unknownSuppliers(ctx context.Context, named map[string]int, accep
 			Code: askNewSupplier, Question: fmt.Sprintf("The supplier %q (first on line %d) is not on file. Is it new?", name, named[name]),
 			Choices: []string{"new"}, Command: fmt.Sprintf("--accept %s=%q", acceptSupplier, name), Gate: gate,
 		}
-		if near := Nearest(name, onFile); near != "" {
+		near := Nearest(name, onFile)
+		if i := slices.IndexFunc(onFile, func(known string) bool { return nearlySame(known, name) }); near == "" && i >= 0 {
+			near = onFile[i]
+		}
+		if near != "" {
 			q.Question = fmt.Sprintf("The supplier %q (first on line %d) is not on file. Is it %q under another name?", name, named[name], near)
 			q.Choices, q.Gate = []string{near, "new"}, ""
 			q.Command = fmt.Sprintf("if it is, first: fitfill suppliers alias %q %q; if it is new: --accept %s=%q", near, name, acceptSupplier, name)

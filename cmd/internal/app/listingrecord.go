@@ -16,7 +16,7 @@ import (
 // thing, as findings by the supplier's name. They move no answer: they say what
 // an answer that rests on that supplier's list alone is worth.
 func (s *Shop) listingRecords(ctx context.Context, v *sqlite.View) (map[string]compat.Finding, error) {
-	st := &supplierStudy{unmapped: []string{}}
+	st := &supplierStudy{}
 	settings, reasons, err := s.returnTables(st.q)
 	if err != nil {
 		return nil, err
@@ -30,7 +30,7 @@ func (s *Shop) listingRecords(ctx context.Context, v *sqlite.View) (map[string]c
 	}
 	wrong := map[string][]compat.Evidence{}
 	for _, r := range books.Returns {
-		if r.Class == returns.SupplyError {
+		if r.Class == returns.SupplyError && r.Quantity.Thousandths() > 0 {
 			wrong[r.Supplier] = append(wrong[r.Supplier], compat.From(st.back[r.Ref].Origin))
 		}
 	}

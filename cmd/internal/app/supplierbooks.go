@@ -107,20 +107,19 @@ func (s *Shop) books(ctx context.Context, v *sqlite.View, st *supplierStudy, rea
 	if q.From != "" {
 		b.SalesFrom = catalog.Say(since, q.From, catalog.Origin{})
 	}
-	unmapped := map[string]bool{}
+	st.unsorted = map[string]catalog.Date{}
 	b.Returns = make([]returns.Return, 0, len(st.back))
 	for i, r := range st.back {
-		_, _, ok := reasons.Class(r.Reason)
-		if !ok && !unmapped[r.Reason] {
-			unmapped[r.Reason] = true
-			st.unmapped = append(st.unmapped, r.Reason)
+		if _, _, ok := reasons.Class(r.Reason); !ok && catalog.Fold(r.Reason) != "" {
+			if first, seen := st.unsorted[r.Reason]; !seen || r.Date < first {
+				st.unsorted[r.Reason] = r.Date
+			}
 		}
 		b.Returns = append(b.Returns, returns.Return{
 			Ref: i, Supplier: name(r.Supplier), Part: r.Number, Day: r.Date, Quantity: r.Quantity, Class: returnClass(reasons, r),
 			Document: r.Document, Job: r.Vehicle, Bought: r.PurchaseDate,
 		})
 	}
-	slices.Sort(st.unmapped)
 	for _, w := range reasons.warranties {
 		if w.Supplier != "" {
 			w.Supplier = name(w.Supplier)
@@ -145,6 +144,12 @@ func asOf(q SuppliersQuestion, b *returns.Books, back []catalog.Return) error {
 			}
 		}
 		b.AsOf = day
+		if first := firstSale(b); day < first {
+			return &UsageError{
+				Problem: fmt.Sprintf("nothing was bought up to %s: the first purchase on file is of %s", day, first),
+				Hint:    "say a later day with --as-of, or import the purchases of the time before",
+			}
+		}
 		return nil
 	}
 	sheets := slices.DeleteFunc(slices.Clone(b.Returns), func(r returns.Return) bool { return back[r.Ref].Origin.ByHand() })
@@ -156,7 +161,35 @@ func asOf(q SuppliersQuestion, b *returns.Books, back []catalog.Return) error {
 		return &UsageError{Problem: "no returns are on file, so nobody can tell up to which day they are known", Hint: "import them (fitfill import FILE --as returns), or state the day: --as-of YYYY-MM-DD"}
 	}
 	b.AsOf = day
+	if first := firstSale(b); day < first {
+		return &UsageError{
+			Problem: fmt.Sprintf("the returns on file end on %s, before the first purchase of %s", day, first),
+			Hint:    "import the returns of the time since, or the purchases of the time before: only what both know can be counted",
+		}
+	}
 	return nil
+}
+
+// firstSale returns the day of the first purchase that counts.
+func firstSale(b *returns.Books) catalog.Date {
+	first := b.Sales[0].Day
+	for _, s := range b.Sales {
+		first = min(first, s.Day)
+	}
+	return first
+}
+
+// unmappedUpTo lists the reasons that nobody has sorted of what came back up to a
+// day.
+func (st *supplierStudy) unmappedUpTo(day catalog.Date) []string {
+	list := []string{}
+	for reason, first := range st.unsorted {
+		if first <= day {
+			list = append(list, reason)
+		}
+	}
+	slices.Sort(list)
+	return list
 }
 
 // lastDay returns the day of the last purchase or return.

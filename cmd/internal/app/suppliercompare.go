@@ -68,6 +68,7 @@ func (st *supplierStudy) rivals(names [2]string, money pricing) (*Rivals, error)
 		return nil, &UsageError{Problem: fmt.Sprintf("no part type was bought from both %s and %s", names[0], names[1]), Hint: "there is nothing to compare; see: fitfill suppliers"}
 	}
 	name := st.ledger.PartTypes[g]
+	money.forBoth(at, g)
 	if money.unstated {
 		return st.rivalRates(at, g, money), nil
 	}
@@ -75,10 +76,14 @@ func (st *supplierStudy) rivals(names [2]string, money pricing) (*Rivals, error)
 	for i, s := range at {
 		c, _, ok := money.partCost(st, s, g)
 		if !ok {
-			return nil, &UsageError{
-				Problem: fmt.Sprintf("no price of a %s from %s is on file in %s", name, st.ledger.Suppliers[s], money.currency),
-				Hint:    "the sheet of purchases needs the column unit_price",
+			if !money.anyPrice(s, g) {
+				return nil, &UsageError{
+					Problem: fmt.Sprintf("no price of a %s from %s is on file", name, st.ledger.Suppliers[s]),
+					Hint:    "the sheet of purchases needs the columns unit_price and currency",
+				}
 			}
+			money.off = strings.TrimSuffix(money.noPrice(st, at, g), ".")
+			return st.rivalRates(at, g, money), nil
 		}
 		cost[i] = c
 	}

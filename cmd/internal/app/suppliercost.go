@@ -45,7 +45,8 @@ type paid struct {
 // pricing is what money the books and the settings state.
 type pricing struct {
 	currency  string
-	prices    map[[2]int]paid // by supplier and part type of the ledger
+	prices    map[[2]int]paid            // in that currency, by supplier and part type of the ledger
+	all       map[string]map[[2]int]paid // the same by currency
 	comebacks returns.Comebacks
 	rates     returns.Rates
 	notes     []string
@@ -57,7 +58,7 @@ type pricing struct {
 // exchange is assumed: what is stated in another currency than most purchases
 // is left out, and said.
 func (s *Shop) pricing(st *supplierStudy) (pricing, error) {
-	p := pricing{prices: map[[2]int]paid{}}
+	p := pricing{all: map[string]map[[2]int]paid{}}
 	rows, err := s.ref.Table("returns_comebacks")
 	if err != nil {
 		return p, err
@@ -113,7 +114,7 @@ func (p *pricing) collect(st *supplierStudy) {
 			p.currency = c
 		}
 	}
-	recent, older := map[[2]int][]int64{}, map[[2]int][]int64{}
+	recent, older := map[inCurrency][]int64{}, map[inCurrency][]int64{}
 	other := map[string]int{}
 	for i, f := range st.ledger.Sales {
 		row := st.books.Sales[i].Ref
@@ -123,9 +124,8 @@ func (p *pricing) collect(st *supplierStudy) {
 		}
 		if c := price.Currency(); c != p.currency {
 			other[c]++
-			continue
 		}
-		key := [2]int{int(f.Supplier), int(f.PartType)}
+		key := inCurrency{price.Currency(), [2]int{int(f.Supplier), int(f.PartType)}}
 		if int(st.books.AsOf-st.bought.Day(row)) <= st.settings.PriceDays {
 			recent[key] = append(recent[key], price.TenThousandths())
 		}
@@ -136,10 +136,18 @@ func (p *pricing) collect(st *supplierStudy) {
 		if len(list) == 0 {
 			list, old = all, true
 		}
-		p.prices[key] = paid{medianMoney(list), len(list), old}
+		if p.all[key.currency] == nil {
+			p.all[key.currency] = map[[2]int]paid{}
+		}
+		p.all[key.currency][key.of] = paid{medianMoney(list), len(list), old}
 	}
+	p.prices = p.all[p.currency]
 	for _, c := range slices.Sorted(maps.Keys(other)) {
-		p.notes = append(p.notes, fmt.Sprintf("%s priced in %s left out: no rate of exchange is assumed.", Plural(other[c], "purchase", "purchases"), c))
+		in := "in " + c
+		if c == "" {
+			in = "without a currency"
+		}
+		p.notes = append(p.notes, fmt.Sprintf("%s priced %s left out: no rate of exchange is assumed.", Plural(other[c], "purchase", "purchases"), in))
 	}
 }
 

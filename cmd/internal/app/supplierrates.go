@@ -52,6 +52,15 @@ func (st *supplierStudy) rivalRates(at [2]int, g int, money pricing) *Rivals {
 		}
 	}
 	r.Says = r.rateWords(d, priced, enough)
+	switch {
+	case priced:
+		r.Says = append(r.Says, "To have it in money: "+money.off+".")
+	default:
+		r.Says = append(r.Says, money.noPrice(st, at, g))
+		if money.unstated && !(money.anyPrice(at[0], g) && money.anyPrice(at[1], g)) {
+			r.Says = append(r.Says, "To have it in money: "+money.off+".")
+		}
+	}
 	return r
 }
 
@@ -92,10 +101,7 @@ func (r *Rivals) rateWords(d returns.Duel, priced, enough bool) []string {
 	if priced && d.Saves > 0 {
 		out = append(out, r.levelText(d))
 	}
-	if !priced {
-		out = append(out, "No price of both is on file: the sheet of purchases needs the column unit_price.")
-	}
-	return append(out, "To have it in money: "+r.NoMoney+".")
+	return out
 }
 
 // rateHeadline is the first line.

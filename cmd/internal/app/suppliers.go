@@ -136,7 +136,7 @@ func (s *Shop) Suppliers(ctx context.Context, q SuppliersQuestion) (SuppliersAns
 		if err != nil {
 			return err
 		}
-		a.Type, a.Unmapped = st.q.Type, st.unmapped
+		a.Type, a.Unmapped = st.q.Type, st.unmappedUpTo(st.books.AsOf)
 		money, err := s.pricing(st)
 		if err != nil {
 			return err

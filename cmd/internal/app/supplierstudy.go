@@ -19,9 +19,9 @@ type supplierStudy struct {
 	back     []catalog.Return
 	books    returns.Books // Ref of a row is its place in bought or back
 	ledger   returns.Ledger
-	report   returns.Report     // of the type asked for
-	overall  returns.Comparison // over all part types
-	unmapped []string
+	report   returns.Report          // of the type asked for
+	overall  returns.Comparison      // over all part types
+	unsorted map[string]catalog.Date // reasons that nobody has sorted → the first day on which they stand
 }
 
 // study reads the books and judges the suppliers.
@@ -31,7 +31,7 @@ func (s *Shop) study(ctx context.Context, v *sqlite.View, q SuppliersQuestion) (
 			return nil, &UsageError{Problem: fmt.Sprintf("--days %d is no stretch of days", d), Hint: "it is at least 1, such as --days 30"}
 		}
 	}
-	st := &supplierStudy{q: q, unmapped: []string{}}
+	st := &supplierStudy{q: q}
 	settings, reasons, err := s.returnTables(q)
 	if err != nil {
 		return nil, err

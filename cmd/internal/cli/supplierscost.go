@@ -47,13 +47,21 @@ func comebackText(c app.Comeback) string {
 	return text + " " + cite(c.Origin) + "."
 }
 
+// pricesIn names the currency of the prices that are shown, if any are.
+func pricesIn(r *app.Rivals) string {
+	if r.Cheap.Price == 0 && r.Dear.Price == 0 {
+		return ""
+	}
+	return strings.TrimRight(", prices in "+r.Currency, " ")
+}
+
 // printRivals shows two suppliers' parts in money.
 func (e *env) printRivals(r *app.Rivals) {
 	fmt.Fprintln(e.Out, r.Says[0])
 	for _, s := range r.Says[1:] {
 		fmt.Fprint(e.Out, wrap("  ", 2, s))
 	}
-	fmt.Fprintf(e.Out, "\n%s, %s\n", app.Capital(r.Type), strings.TrimSpace("prices in "+r.Currency))
+	fmt.Fprintf(e.Out, "\n%s\n", app.Capital(r.Type)+pricesIn(r))
 	var rows [][]string
 	for _, x := range []app.Rival{r.Cheap, r.Dear} {
 		price, back := "not known", "not known"

@@ -156,7 +156,7 @@ func (e *env) printSuppliers(a app.SuppliersAnswer, days []int) {
 	fmt.Fprintln(e.Out)
 	e.printCosts(a)
 	if a.Ranked {
-		fmt.Fprint(e.Out, wrap("  ", 2, "Usual: what the same part types at the same age would lose. Suppliers that share a letter cannot be told apart."))
+		fmt.Fprint(e.Out, wrap("  ", 2, "Usual: what the same part types at the same age would lose. Two that share a letter cannot be told apart; the words are against all others together."))
 	}
 	for _, s := range a.Suppliers {
 		if text := behind(s); text != "" {
