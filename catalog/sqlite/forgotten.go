@@ -12,16 +12,17 @@ import (
 	"strings"
 )
 
-// forgetSecret is the setting that holds the key of the digests. A digest says
-// nothing to whoever does not have the catalogue; whoever has it can try a
-// guessed mark, as this program does.
+// forgetSecret is the setting that holds the keys of the digests, with a space
+// between: one, and those of other catalogues whose forgotten vehicles were taken
+// over. A digest says nothing to whoever does not have the catalogue; whoever has
+// it can try a guessed mark, as this program does.
 const forgetSecret = "forget-secret"
 
 // ForgottenMarks knows the marks and VINs of forgotten vehicles when it sees
 // them, and cannot name them.
 type ForgottenMarks struct {
-	secret []byte
-	names  map[string]string // digest → the name that the history is kept under
+	secrets [][]byte
+	names   map[string]string // digest → the name that the history is kept under
 }
 
 // None reports whether no vehicle was forgotten.
@@ -33,8 +34,12 @@ func (f ForgottenMarks) Name(key string) (name string, forgotten bool) {
 	if f.None() || key == "" {
 		return "", false
 	}
-	name, forgotten = f.names[string(markDigest(f.secret, key))]
-	return name, forgotten
+	for _, secret := range f.secrets {
+		if name, forgotten = f.names[string(markDigest(secret, key))]; forgotten {
+			return name, true
+		}
+	}
+	return "", false
 }
 
 // Taken reports whether the history of a forgotten vehicle is kept under name.
@@ -70,33 +75,57 @@ func (v *View) Forgotten(ctx context.Context) (f ForgottenMarks, err error) {
 	if err := v.row(ctx, readSetting, []any{forgetSecret}, &text); err != nil {
 		return f, err
 	}
-	f.secret, err = hex.DecodeString(text)
+	f.secrets, err = secretsIn(text)
 	return f, err
+}
+
+func secretsIn(text string) (secrets [][]byte, err error) {
+	for _, word := range strings.Fields(text) {
+		secret, err := hex.DecodeString(word)
+		if err != nil {
+			return nil, err
+		}
+		secrets = append(secrets, secret)
+	}
+	if len(secrets) == 0 {
+		return nil, errors.New("the key of forgotten vehicles is empty")
+	}
+	return secrets, nil
 }
 
 const readSetting = "SELECT value FROM setting WHERE key = ?"
 
-func readSecret(ctx context.Context, tx *sql.Tx) ([]byte, error) {
+func readSecrets(ctx context.Context, tx *sql.Tx) ([][]byte, error) {
 	var text string
 	if err := tx.QueryRowContext(ctx, readSetting, forgetSecret).Scan(&text); err != nil {
 		return nil, err
 	}
-	return hex.DecodeString(text)
+	return secretsIn(text)
+}
+
+func writeSecrets(ctx context.Context, tx *sql.Tx, secrets [][]byte) error {
+	var words []string
+	for _, secret := range secrets {
+		words = append(words, hex.EncodeToString(secret))
+	}
+	_, err := tx.ExecContext(ctx, "INSERT OR REPLACE INTO setting (key, value) VALUES (?, ?)", forgetSecret, strings.Join(words, " "))
+	return err
 }
 
 // marks keeps the digests of what is forgotten.
 func (f Forget) marks(ctx context.Context, tx *sql.Tx) error {
-	secret, err := readSecret(ctx, tx)
+	secrets, err := readSecrets(ctx, tx)
 	if errors.Is(err, sql.ErrNoRows) {
-		secret = make([]byte, sha256.Size)
+		secret := make([]byte, sha256.Size)
 		rand.Read(secret) // it never fails: it ends the program instead
-		_, err = tx.ExecContext(ctx, "INSERT INTO setting (key, value) VALUES (?, ?)", forgetSecret, hex.EncodeToString(secret))
+		secrets = [][]byte{secret}
+		err = writeSecrets(ctx, tx, secrets)
 	}
 	if err != nil {
 		return err
 	}
 	for _, key := range f.Keys {
-		if _, err := tx.ExecContext(ctx, "INSERT OR REPLACE INTO forgotten (digest, name) VALUES (?, ?)", markDigest(secret, key), f.As); err != nil {
+		if _, err := tx.ExecContext(ctx, "INSERT OR REPLACE INTO forgotten (digest, name) VALUES (?, ?)", markDigest(secrets[0], key), f.As); err != nil {
 			return err
 		}
 	}
@@ -111,7 +140,7 @@ func (s *Store) Remember(ctx context.Context, keys ...string) error {
 		return busy(err)
 	}
 	defer tx.Rollback()
-	secret, err := readSecret(ctx, tx)
+	secrets, err := readSecrets(ctx, tx)
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil
 	}
@@ -119,8 +148,10 @@ func (s *Store) Remember(ctx context.Context, keys ...string) error {
 		return err
 	}
 	for _, key := range keys {
-		if _, err := tx.ExecContext(ctx, "DELETE FROM forgotten WHERE digest = ?", markDigest(secret, key)); err != nil {
-			return err
+		for _, secret := range secrets {
+			if _, err := tx.ExecContext(ctx, "DELETE FROM forgotten WHERE digest = ?", markDigest(secret, key)); err != nil {
+				return err
+			}
 		}
 	}
 	return busy(tx.Commit())

@@ -12,10 +12,31 @@ import (
 // its holder dies, so a killed import never blocks the next one.
 type ImportLock struct{ lock *flock.Flock }
 
+// backupLock keeps two backups of one catalogue apart: each sweeps away what a
+// killed one left.
+const backupLock = "backup.lock"
+
+// LockBackups takes the right to make a backup; ErrBusy if another process has
+// it. Imports go on meanwhile.
+func (s *Store) LockBackups() (*ImportLock, error) {
+	l := flock.New(filepath.Join(s.dir, backupLock))
+	ok, err := l.TryLock()
+	if err != nil {
+		return nil, fmt.Errorf("lock the catalogue for a backup: %w", err)
+	}
+	if !ok {
+		return nil, ErrBusy
+	}
+	return &ImportLock{l}, nil
+}
+
 // LockImports takes the import lock; ErrBusy if another process has it. What a
 // killed import left in the staging folder is removed.
-func (s *Store) LockImports() (*ImportLock, error) {
-	l := flock.New(filepath.Join(s.dir, lockFile))
+func (s *Store) LockImports() (*ImportLock, error) { return LockImports(s.dir) }
+
+// LockImports takes the import lock of a data folder whose catalogue is not open.
+func LockImports(dir string) (*ImportLock, error) {
+	l := flock.New(filepath.Join(dir, lockFile))
 	ok, err := l.TryLock()
 	if err != nil {
 		return nil, fmt.Errorf("lock the catalogue for an import: %w", err)
@@ -23,7 +44,7 @@ func (s *Store) LockImports() (*ImportLock, error) {
 	if !ok {
 		return nil, ErrBusy
 	}
-	if err := os.RemoveAll(filepath.Join(s.dir, stageFolder)); err != nil {
+	if err := os.RemoveAll(filepath.Join(dir, stageFolder)); err != nil {
 		l.Unlock()
 		return nil, fmt.Errorf("clear what an interrupted import left: %w", err)
 	}

@@ -116,7 +116,7 @@ func (s *Store) IndexDir() string { return filepath.Join(s.dir, indexFolder) }
 // migrate brings the schema up to date with the numbered files, all in one
 // transaction. PRAGMA user_version holds the number of the last one.
 func (s *Store) migrate(ctx context.Context) error {
-	names, err := fs.Glob(migrations, "migrations/*.sql")
+	names, err := migrationNames()
 	if err != nil {
 		return err
 	}
@@ -162,6 +162,8 @@ func (s *Store) migrate(ctx context.Context) error {
 	}
 	return busy(tx.Commit())
 }
+
+func migrationNames() ([]string, error) { return fs.Glob(migrations, "migrations/*.sql") }
 
 func (s *Store) newer(schema, known int) error {
 	return fmt.Errorf("the catalogue in %s was written by a newer fitfill (schema %d, this one knows %d): use that one", s.dir, schema, known)

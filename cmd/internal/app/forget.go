@@ -2,7 +2,6 @@ package app
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"maps"
@@ -34,16 +33,24 @@ func (s *Shop) ForgetVehicle(ctx context.Context, text string) (a Forgotten, err
 		return a, err
 	}
 	defer func() { err = errors.Join(err, lock.Unlock()) }()
-	a.Sheets = []string{}
 	var f *forgetting
-	var kept []sqlite.SheetRecord
 	err = s.store.View(ctx, func(v *sqlite.View) error {
 		if f, err = s.forgetting(ctx, v, text); err != nil {
 			return err
 		}
-		if err := s.noneWaiting(ctx, v, f); err != nil {
-			return err
-		}
+		return s.noneWaiting(ctx, v, f)
+	})
+	if err != nil {
+		return a, err
+	}
+	return s.forget(ctx, lock, f)
+}
+
+// forget drops marks and VINs wherever they are kept.
+func (s *Shop) forget(ctx context.Context, lock *sqlite.ImportLock, f *forgetting) (a Forgotten, err error) {
+	a.Sheets = []string{}
+	var kept []sqlite.SheetRecord
+	err = s.store.View(ctx, func(v *sqlite.View) error {
 		kept, err = v.OwnSheets(ctx)
 		return err
 	})
@@ -100,16 +107,24 @@ func (s *Shop) forgetting(ctx context.Context, v *sqlite.View, text string) (*fo
 	if err != nil {
 		return nil, err
 	}
+	f.as, err = freeName(ctx, v, before.Taken)
+	return f, err
+}
+
+// freeName returns a name that says nothing and that no vehicle has; taken knows
+// those of forgotten ones.
+func freeName(ctx context.Context, v *sqlite.View, taken func(string) bool) (string, error) {
 	for n := 1; ; n++ {
-		if f.as = fmt.Sprintf("forgotten %d", n); before.Taken(f.as) {
+		name := fmt.Sprintf("forgotten %d", n)
+		if taken(name) {
 			continue
 		}
-		if _, err := vehicleNamed(ctx, v, f.as); err == nil {
+		if _, err := vehicleNamed(ctx, v, name); err == nil {
 			continue
 		} else if _, unknown := IsUnknown(err); !unknown {
-			return nil, err
+			return "", err
 		}
-		return f, nil
+		return name, nil
 	}
 }
 
@@ -259,43 +274,4 @@ func (s *Shop) redact(ctx context.Context, f *forgetting, r sqlite.SheetRecord, 
 		}
 		return err
 	})
-}
-
-// noneWaiting refuses while a sheet waits for a decision that names the vehicle:
-// it would come back with it.
-func (s *Shop) noneWaiting(ctx context.Context, v *sqlite.View, f *forgetting) error {
-	waiting, err := v.StagedSheets(ctx)
-	if err != nil {
-		return err
-	}
-	for _, w := range waiting {
-		var q stagedQuestion
-		if err := json.Unmarshal([]byte(w.Question), &q); err != nil {
-			return fmt.Errorf("sheet %d was staged by another version of fitfill: drop it first (%w)", w.ID, err)
-		}
-		file := &keptCopy{shop: s}
-		if err := v.StagedFile(ctx, w.ID, file); err != nil {
-			return errors.Join(err, file.Close())
-		}
-		sheet, err := importers.OpenFile(s.whole(), w.Name, file.content(), s.scratch, q.Settings)
-		named := err != nil // what cannot be read may name it
-		for i := 0; err == nil && !named && i < sheet.Len(); i++ {
-			named = slices.ContainsFunc(sheet.Cells(i, nil), func(c string) bool { return f.is(c) || f.clean(c) != c })
-		}
-		if err == nil {
-			err = sheet.Close()
-		} else {
-			err = nil
-		}
-		if err := errors.Join(err, file.Close()); err != nil {
-			return err
-		}
-		if named {
-			return &UsageError{
-				Problem: fmt.Sprintf("the sheet %s waits for a decision and names the vehicle", w.Name),
-				Hint:    fmt.Sprintf("decide first: fitfill sheets accept %d, or fitfill sheets drop %d", w.ID, w.ID),
-			}
-		}
-	}
-	return nil
 }

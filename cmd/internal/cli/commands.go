@@ -34,6 +34,8 @@ func commands() []command {
 		{"comeback", newComeback},
 		{"job", newJob},
 		{"serve", newServe},
+		{"backup", newBackup},
+		{"restore", newRestore},
 		{"doctor", newDoctor},
 		{"demo", newDemo},
 		{"version", newVersion},

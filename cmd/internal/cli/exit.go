@@ -81,6 +81,7 @@ func exitCode(ctx context.Context, err error, asJSON bool, s Streams) int {
 
 func describe(ctx context.Context, err error) (problem, hint string, exit int) {
 	var usage *app.UsageError
+	var other *app.BusyError
 	hint, unknown := app.IsUnknown(err)
 	switch {
 	case ctx.Err() != nil:
@@ -89,6 +90,8 @@ func describe(ctx context.Context, err error) (problem, hint string, exit int) {
 		return usage.Problem, usage.Hint, exitUsage
 	case unknown:
 		return err.Error(), hint, exitCannotSay
+	case errors.As(err, &other):
+		return other.Problem, other.Hint, exitBusy
 	case errors.Is(err, app.ErrBusy):
 		return err.Error(), "", exitBusy
 	}

@@ -19,12 +19,12 @@ remarks, in the log and in the kept copies of your sheets, with what stands in
 columns of those rows that nothing reads. Fills and returns still count, under a
 name that says nothing. It cannot be taken back.
 
-Backups made before, and your own files, still name it. A sheet that names it is
-known when it is imported again: its rows are kept without the mark and count
-once. For that a digest of mark and VIN stays in the catalogue, under a key of its
-own; whoever has the data folder could try a guessed mark against it. "vehicle add
-MARK" takes the digest away: the vehicle is then a new one, and what older sheets
-say of it counts again.
+Backups made before, and your own files, still name it; restoring such a backup
+forgets it again. A sheet that names it is known when it is imported again: its
+rows are kept without the mark and count once. For that a digest of mark and VIN
+stays in the catalogue, under a key of its own; whoever has the data folder could
+try a guessed mark against it. "vehicle add MARK" takes the digest away: the
+vehicle is then a new one, and what older sheets say of it counts again.
 ` + exits(exitCannotSay),
 		Example: `  fitfill vehicle forget "AB 123" --yes`,
 		Args:    cobra.ExactArgs(1),
