@@ -48,9 +48,27 @@ const (
 // sizes all day: what is the same in the next question is not looked up again.
 // An index never changes, so neither do its answers. What no part has is not
 // kept: it may be anything, a customer's name too.
+//
+// What is asked for once only is not worth finding for all documents: of a clause
+// that may be answered for a few, its having been asked for is kept first.
 type answered struct {
-	mu   sync.Mutex
-	kept map[string]documents
+	mu    sync.Mutex
+	kept  map[string]documents
+	asked map[string]bool
+}
+
+// first reports whether a clause is asked for the first time, as far as is kept.
+func (a *answered) first(clause string) bool {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.asked[clause] {
+		return false
+	}
+	if a.asked == nil || len(a.asked) >= mostClauses {
+		a.asked = map[string]bool{}
+	}
+	a.asked[clause] = true
+	return true
 }
 
 func (a *answered) get(clause string) (documents, bool) {

@@ -105,17 +105,24 @@ func (c *columns) ofTypes(types []string) documents {
 }
 
 // forEngines returns the documents that are listed for one of the engines, by
-// their folded names.
-func (c *columns) forEngines(keys []string) documents {
+// their folded names: of those in among, or of all where that is nil.
+func (c *columns) forEngines(keys []string, among documents) documents {
 	wanted := wantedOf(c.engineTexts, keys, catalog.Key)
 	docs := noDocuments(c.count)
-	for doc := range c.count {
+	look := func(doc int) {
 		for n := c.begins.at(doc); n < c.begins.at(doc+1); n++ {
 			if wanted[c.engines.at(n)] {
 				docs.add(doc)
 				break
 			}
 		}
+	}
+	if among != nil {
+		among.each(look)
+		return docs
+	}
+	for doc := range c.count {
+		look(doc)
 	}
 	return docs
 }

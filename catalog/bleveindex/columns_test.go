@@ -82,10 +82,12 @@ func TestColumnsSayWhatWasStatedOfEachPart(t *testing.T) {
 		"a type":                  {c.ofTypes([]string{"thermostat"}), []int{0, 3}},
 		"one of two types":        {c.ofTypes([]string{"seal", "thermostat"}), []int{0, 1, 3}},
 		"no type is asked for":    {c.ofTypes([]string{""}), nil},
-		"an engine":               {c.forEngines([]string{"KR6"}), []int{0, 3}},
-		"an engine, both its way": {c.forEngines([]string{"VN4"}), []int{1, 3}},
-		"an engine without name":  {c.forEngines([]string{""}), nil},
-		"an engine nobody lists":  {c.forEngines([]string{"ZZ1"}), nil},
+		"an engine":               {c.forEngines([]string{"KR6"}, nil), []int{0, 3}},
+		"an engine, both its way": {c.forEngines([]string{"VN4"}, nil), []int{1, 3}},
+		"an engine without name":  {c.forEngines([]string{""}, nil), nil},
+		"an engine, among some":   {c.forEngines([]string{"KR6"}, c.ofTypes([]string{"seal"})), nil},
+		"an engine, among more":   {c.forEngines([]string{"VN4"}, c.ofTypes([]string{"seal", "cap"})), []int{1}},
+		"an engine nobody lists":  {c.forEngines([]string{"ZZ1"}, nil), nil},
 	} {
 		if diff := cmp.Diff(tc.want, docsOf(tc.got)); diff != "" {
 			t.Errorf("%s: %s", name, diff)

@@ -19,9 +19,11 @@ const contextEvery = 1024
 // them, and begins anew with every query; here only what a single clause matches
 // is the library's.
 func (i *opened) matching(ctx context.Context, clauses []clause) (documents, error) {
+	i.ahead.Lock()
+	i.ahead.Unlock() //lint:ignore SA2001 once nobody looks ahead here, what was found is there
 	var all documents
 	for _, c := range clauses {
-		docs, err := i.answer(ctx, c)
+		docs, err := i.answer(ctx, c, all)
 		if err != nil {
 			return nil, err
 		}
@@ -36,27 +38,31 @@ func (i *opened) matching(ctx context.Context, clauses []clause) (documents, err
 }
 
 // answer returns the documents that a clause matches, which belong to all who
-// ask for it.
-func (i *opened) answer(ctx context.Context, c clause) (documents, error) {
+// ask for it. Where it is asked for the first time, those may do that are also
+// among the documents that the question has left so far, unless that is nil.
+func (i *opened) answer(ctx context.Context, c clause, among documents) (documents, error) {
 	if docs, ok := i.answered.get(c.name); ok {
 		return docs, nil
 	}
-	var docs documents
 	if c.columns != nil {
 		columns, err := i.columns()
 		if err != nil {
 			return nil, err
 		}
-		docs = c.columns(columns)
-	} else {
-		order, err := i.order()
-		if err != nil {
-			return nil, err
+		if among != nil && i.answered.first(c.name) {
+			return c.columns(columns, among), nil
 		}
-		docs = noDocuments(order.count)
-		if err := i.search(ctx, c.library, docs, order.count); err != nil {
-			return nil, err
-		}
+		docs := c.columns(columns, nil)
+		i.answered.keep(c.name, docs)
+		return docs, nil
+	}
+	order, err := i.order()
+	if err != nil {
+		return nil, err
+	}
+	docs := noDocuments(order.count)
+	if err := i.search(ctx, c.library, docs, order.count); err != nil {
+		return nil, err
 	}
 	i.answered.keep(c.name, docs)
 	return docs, nil

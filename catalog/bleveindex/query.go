@@ -32,10 +32,11 @@ type Query struct {
 type clause struct {
 	name    string // no other clause has it
 	library query.Query
-	columns func(*columns) documents
+	columns func(c *columns, among documents) documents // of all documents where among is nil
 }
 
-// clauses lists what parts must have, all of it.
+// clauses lists what parts must have, all of it. Engines come last: looking for
+// them takes the longer the more documents are left.
 func (q Query) clauses() []clause {
 	var all []clause
 	name := func(what string, values []string) string { return fmt.Sprintf("%s%q", what, values) }
@@ -43,10 +44,7 @@ func (q Query) clauses() []clause {
 		all = append(all, clause{name: name(what, values), library: library})
 	}
 	if len(q.Types) > 0 {
-		all = append(all, clause{name: name("type", q.Types), columns: func(c *columns) documents { return c.ofTypes(q.Types) }})
-	}
-	if len(q.EngineKeys) > 0 {
-		all = append(all, clause{name: name("engine", q.EngineKeys), columns: func(c *columns) documents { return c.forEngines(q.EngineKeys) }})
+		all = append(all, clause{name: name("type", q.Types), columns: func(c *columns, _ documents) documents { return c.ofTypes(q.Types) }})
 	}
 	if q.Key != "" {
 		add(term(fieldKey, q.Key), "key", q.Key)
@@ -80,6 +78,9 @@ func (q Query) clauses() []clause {
 			any = append(any, q.word(phrase))
 		}
 		add(bleve.NewDisjunctionQuery(any...), how, g...)
+	}
+	if len(q.EngineKeys) > 0 {
+		all = append(all, clause{name: name("engine", q.EngineKeys), columns: func(c *columns, among documents) documents { return c.forEngines(q.EngineKeys, among) }})
 	}
 	return all
 }

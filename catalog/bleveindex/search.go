@@ -27,6 +27,7 @@ type opened struct {
 	order    func() (*order, error)   // read when the first hit is to be placed
 	columns  func() (*columns, error) // read when parts are first picked or counted by them
 	answered answered
+	ahead    sync.Mutex   // a question waits for what is being found for it
 	users    atomic.Int32 // the sets that it is in
 }
 
@@ -144,6 +145,34 @@ func (x *Index) Search(ctx context.Context, q Query, limit int) ([]Found, error)
 		}
 		return i.first(docs, limit)
 	})
+}
+
+// Ahead finds what clauses of a query match, for a question that is still being
+// read and will have them among its own, and reads what hits are placed and, where
+// counted says so, counted by. It goes through the indexes one after the other
+// until the context ends, so that whoever reads the question has a processor too;
+// what goes wrong, the question itself finds out.
+func (x *Index) Ahead(ctx context.Context, q Query, counted bool) {
+	clauses := q.clauses()
+	for _, i := range x.open {
+		if ctx.Err() != nil {
+			return
+		}
+		i.lookAhead(clauses, counted)
+	}
+}
+
+func (i *opened) lookAhead(clauses []clause, counted bool) {
+	i.ahead.Lock()
+	defer i.ahead.Unlock()
+	for _, c := range clauses {
+		if _, err := i.answer(context.Background(), c, nil); err != nil {
+			return
+		}
+	}
+	if _, err := i.order(); err == nil && counted {
+		_, _ = i.columns() // they keep their error for the question
+	}
 }
 
 // Has reports whether any part matches.

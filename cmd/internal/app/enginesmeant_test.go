@@ -23,7 +23,7 @@ func rosterShop(t *testing.T) *Shop {
 	t.Cleanup(func() { s.Close() })
 	var engines, lists strings.Builder
 	engines.WriteString("family,also_known_as,make,model,years,displacement,cylinders,fuel,vin8,housing_bore\n")
-	lists.WriteString("number,type,description,price,currency,engine,make,model,years\n")
+	lists.WriteString("number,type,description,opening_temp,price,currency,engine,make,model,years\n")
 	for i := range 240 {
 		pick := func(from string, every int) string { // each every-th is not on file
 			list := strings.Split(from, "|")
@@ -36,7 +36,7 @@ func rosterShop(t *testing.T) *Shop {
 		fmt.Fprintf(&engines, "%s,%s,%s,%s,%s,%s,%s,%s,%s,54.0 mm\n", engine, pick("|ZK1|ZK2; QK3", 5), pick("Mak|Tolm|Vrin|Mak; Tolm", 7), pick("Hadl 1|Hadl 2|Sorn|Hadl 1; Sorn", 11),
 			pick("1990-1999|2000-2009|1996-2004", 6), pick("1.6 L|2.0 L|3.0 L", 8), pick("4|6", 9), pick("petrol|diesel", 4), pick("A|B|C", 10))
 		if i%3 == 0 {
-			fmt.Fprintf(&lists, "XQ-%d,thermostat,thermostat 82,9.00,EUR,%s,%s,%s,%s\n", 1000+i, engine, pick("Mak|Tolm", 13), pick("Hadl 1|Sorn", 17), pick("1996-2004", 6))
+			fmt.Fprintf(&lists, "XQ-%d,thermostat,thermostat 82,82 C,9.00,EUR,%s,%s,%s,%s\n", 1000+i, engine, pick("Mak|Tolm", 13), pick("Hadl 1|Sorn", 17), pick("1996-2004", 6))
 		}
 	}
 	for _, q := range []ImportQuestion{{Name: "engines.csv", Raw: []byte(engines.String()), As: string(catalog.EnginesSheet)}, {Name: "a.csv", Raw: []byte(lists.String()), Supplier: "Newby"}} {

@@ -81,11 +81,11 @@ func (a FindAnswer) Answered() bool {
 
 // finder is one question on its way through the catalogue.
 type finder struct {
-	s     *Shop
-	v     *sqlite.View
-	index func() (*bleveindex.Index, error)
-	q     FindQuestion
-	a     *FindAnswer
+	s    *Shop
+	v    *sqlite.View
+	late *lateIndex
+	q    FindQuestion
+	a    *FindAnswer
 
 	table     *words.Table
 	r         words.Reading
@@ -112,9 +112,9 @@ func (s *Shop) Find(ctx context.Context, q FindQuestion) (FindAnswer, error) {
 	if q.Limit < 1 {
 		return a, &UsageError{Problem: fmt.Sprintf("--limit %d shows nothing", q.Limit), Hint: "it is at least 1"}
 	}
-	err := s.withIndex(ctx, func(v *sqlite.View, index func() (*bleveindex.Index, error)) error {
+	err := s.withIndex(ctx, func(v *sqlite.View, late *lateIndex) error {
 		fresh := a
-		f := &finder{s: s, v: v, index: index, q: q, a: &fresh}
+		f := &finder{s: s, v: v, late: late, q: q, a: &fresh}
 		if err := f.find(ctx); err != nil {
 			return err
 		}
@@ -129,6 +129,9 @@ func (f *finder) find(ctx context.Context) error {
 		return err
 	}
 	if _, err := f.supplierOf(); err != nil { // before anything else: a slip is told, not an empty answer
+		return err
+	}
+	if err := f.ahead(ctx); err != nil {
 		return err
 	}
 	if err := f.narrowed(ctx); err != nil {

@@ -14,7 +14,7 @@ func (f *finder) barcode(ctx context.Context) error {
 		f.a.Hint = fmt.Sprintf("the last digit of %s is not its check digit: scan it again", f.r.Barcode)
 		return nil
 	}
-	x, err := f.index()
+	x, err := f.late.index(ctx)
 	if err != nil {
 		return err
 	}

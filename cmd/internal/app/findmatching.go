@@ -31,7 +31,7 @@ func (f *finder) matching(all []judged) []judged {
 		}
 	}
 	for _, z := range f.r.Sizes {
-		terms := f.sizeTerms(z)
+		terms := sizeTerms(z, f.types)
 		if !keep(func(p *catalog.Part) bool { return measures(p, terms) }) {
 			f.a.LeftOut = append(f.a.LeftOut, z.Text)
 		}

@@ -32,7 +32,7 @@ func (f *finder) nearestNumbers(ctx context.Context, key string) error {
 		}
 	}
 	if len(found) == 0 {
-		x, err := f.index()
+		x, err := f.late.index(ctx)
 		if err != nil {
 			return err
 		}

@@ -154,7 +154,7 @@ func (f *finder) take(ctx context.Context, x *bleveindex.Index, q bleveindex.Que
 // halfNumber answers with the numbers that begin with what was said, else with
 // those that have it in them, else it offers the nearest.
 func (f *finder) halfNumber(ctx context.Context) error {
-	x, err := f.index()
+	x, err := f.late.index(ctx)
 	if err != nil {
 		return err
 	}

@@ -64,7 +64,7 @@ func nearestWord(word string, known []string) string {
 
 // has reports whether any part's texts have a word.
 func (f *finder) has(ctx context.Context, word string) (bool, error) {
-	x, err := f.index()
+	x, err := f.late.index(ctx)
 	if err != nil {
 		return false, err
 	}

@@ -20,11 +20,27 @@ var sizeKinds = map[words.SizeKind]catalog.Kind{
 
 // sizeTerms are the search terms of a size that was said. The length beside a
 // clamp is the hose that it goes over.
-func (f *finder) sizeTerms(z words.Size) []string {
-	if z.Kind == words.SizeLength && len(f.types) == 1 && f.types[0] == fit.Clamp {
+func sizeTerms(z words.Size, types []string) []string {
+	if z.Kind == words.SizeLength && len(types) == 1 && types[0] == fit.Clamp {
 		return catalog.ClampTerms(z.At, z.At)
 	}
 	return catalog.SizeTerms(sizeKinds[z.Kind], z.At-z.Near, z.At+z.Near)
+}
+
+// ahead looks in the index for the sort of part and the sizes that were said while
+// it is found out which engines are meant, unless those will be so few that parts
+// are judged for them and the index is not asked.
+func (f *finder) ahead(ctx context.Context) error {
+	switch {
+	case f.r.As == words.AsNumber || f.r.As == words.AsBarcode || f.r.As == words.AsCode, f.q.Engine != "", f.r.VIN != "",
+		len(f.r.Engines)+len(f.r.Models)+len(f.r.Marks) > 0, !saidBy(&f.r).names():
+		return nil
+	}
+	q := bleveindex.Query{Types: f.r.Types}
+	for _, z := range f.r.Sizes {
+		q.Sizes = append(q.Sizes, sizeTerms(z, f.r.Types))
+	}
+	return f.late.ahead(ctx, q, !f.q.Quick)
 }
 
 // query turns what was read into a query for the index.
@@ -34,7 +50,7 @@ func (f *finder) query() bleveindex.Query {
 		q.Groups = append(q.Groups, c.Any)
 	}
 	for _, z := range f.r.Sizes {
-		q.Sizes = append(q.Sizes, f.sizeTerms(z))
+		q.Sizes = append(q.Sizes, sizeTerms(z, f.types))
 	}
 	q.Words = append(q.Words, slices.Concat(f.r.With, f.r.Without)...)
 	for _, e := range f.engines { // more than are judged
@@ -47,7 +63,7 @@ func (f *finder) query() bleveindex.Query {
 // first, then in any of their texts, then with one letter wrong. A word that no
 // part has is left out, and said to be, where the others say enough.
 func (f *finder) words(ctx context.Context) error {
-	x, err := f.index()
+	x, err := f.late.index(ctx)
 	if err != nil {
 		return err
 	}

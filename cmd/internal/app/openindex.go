@@ -47,6 +47,13 @@ func (o *openIndexes) take(dir string, folders []string) (*sharedIndex, error) {
 	return o.now, err
 }
 
+// isOpen reports whether the index of the folders is open.
+func (o *openIndexes) isOpen(folders []string) bool {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	return o.now != nil && o.now.folders == strings.Join(folders, "\n")
+}
+
 // give gives an index back.
 func (o *openIndexes) give(x *sharedIndex) error {
 	o.mu.Lock()

@@ -66,23 +66,6 @@ func Open(home string, overrides map[string]string) (*Shop, error) {
 // Close closes the catalogue.
 func (s *Shop) Close() error { return errors.Join(s.indexes.forget(), s.store.Close()) }
 
-// openIndex opens the search index that belongs to a view. The folder may be
-// gone when an import has finished in between; then the view is out of date
-// and the caller reads it again.
-func (s *Shop) openIndex(ctx context.Context, v *sqlite.View) (*sharedIndex, error) {
-	suppliers, err := v.Suppliers(ctx)
-	if err != nil {
-		return nil, err
-	}
-	var folders []string
-	for _, sup := range suppliers {
-		if sup.IndexFolder != "" {
-			folders = append(folders, sup.IndexFolder)
-		}
-	}
-	return s.indexes.take(s.store.IndexDir(), folders)
-}
-
 // indexRetries is how often a reader takes the pointer to the index again
 // before it calls the index damaged.
 const indexRetries = 2
@@ -90,19 +73,11 @@ const indexRetries = 2
 // withIndex runs do on a view and the index that belongs to it, which is opened
 // when it is first asked for. An index that is damaged, and not merely replaced
 // a moment ago, is built anew.
-func (s *Shop) withIndex(ctx context.Context, do func(*sqlite.View, func() (*bleveindex.Index, error)) error) error {
+func (s *Shop) withIndex(ctx context.Context, do func(*sqlite.View, *lateIndex) error) error {
 	try := func() error {
 		return s.store.View(ctx, func(v *sqlite.View) error {
-			var x *sharedIndex
-			err := do(v, func() (_ *bleveindex.Index, err error) {
-				if x == nil {
-					if x, err = s.openIndex(ctx, v); err != nil {
-						return nil, err
-					}
-				}
-				return x.Index, nil
-			})
-			return s.indexes.done(x, err)
+			late := &lateIndex{s: s, v: v}
+			return late.done(do(v, late))
 		})
 	}
 	var err error
