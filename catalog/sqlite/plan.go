@@ -22,7 +22,7 @@ type Replaced struct {
 	ID         int64
 	Name       string
 	ImportedAt string
-	RowsRead   int
+	Rows       int // taken and held; blank lines, sections and totals are none
 }
 
 type plan struct {
@@ -228,7 +228,7 @@ type earlier struct {
 
 // earlierSheets returns the active sheets of the same supplier and kind.
 func (st *Stage) earlierSheets(ctx context.Context) ([]earlier, error) {
-	rows, err := st.db.QueryContext(ctx, `SELECT id, name, imported_at, rows_read, fields FROM live.sheet
+	rows, err := st.db.QueryContext(ctx, `SELECT id, name, imported_at, rows_taken + rows_held, fields FROM live.sheet
 		WHERE active = 1 AND kind = ? AND coalesce(supplier_id, 0) = ? ORDER BY id`, string(st.info.Kind), st.supplierID)
 	if err != nil {
 		return nil, err
@@ -238,7 +238,7 @@ func (st *Stage) earlierSheets(ctx context.Context) ([]earlier, error) {
 	for rows.Next() {
 		var r earlier
 		var fields string
-		if err := rows.Scan(&r.ID, &r.Name, &r.ImportedAt, &r.RowsRead, &fields); err != nil {
+		if err := rows.Scan(&r.ID, &r.Name, &r.ImportedAt, &r.Rows, &fields); err != nil {
 			return nil, err
 		}
 		r.fields = strings.Fields(fields)

@@ -97,13 +97,15 @@ func TestAListThatLostMostOfItsRowsIsAskedAbout(t *testing.T) {
 	want := map[string]string{
 		"the heading alone": "only 0 of its 6 parts", "every row is damaged": "only 0 of its 6 parts", "one row in six": "only 1 of its 6 parts",
 		"two rows in six": "only 2 of its 6 parts", "four rows in six": "4 rows where the last one had 6",
+		"four rows in six and blank lines": "4 rows where the last one had 6",
 	}
 	for name, raw := range map[string]string{
-		"the heading alone":    head,
-		"one row in six":       head + rows[2],
-		"two rows in six":      head + rows[0] + rows[4],
-		"four rows in six":     head + rows[0] + rows[1] + rows[2] + rows[4],
-		"every row is damaged": head + strings.ReplaceAll(strings.Join(rows, ""), "A-", "3-Oct;"),
+		"the heading alone":                head,
+		"one row in six":                   head + rows[2],
+		"two rows in six":                  head + rows[0] + rows[4],
+		"four rows in six":                 head + rows[0] + rows[1] + rows[2] + rows[4],
+		"four rows in six and blank lines": head + rows[0] + "\n\n" + rows[1] + "\n\n" + rows[2] + rows[4] + "Total;;;\n",
+		"every row is damaged":             head + strings.ReplaceAll(strings.Join(rows, ""), "A-", "3-Oct;"),
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := garage(t)
@@ -121,6 +123,14 @@ func TestAListThatLostMostOfItsRowsIsAskedAbout(t *testing.T) {
 			}
 		})
 	}
+}
+
+// Blank lines and sections that are gone are no rows that are gone.
+func TestAListWithoutItsSectionsIsWhole(t *testing.T) {
+	s := garage(t)
+	const rows = "A-1;thermostat;5,00;ZQ9\nA-2;cap;6,00;ZQ9\nA-3;hose;7,00;ZQ9\nA-4;seal;8,00;ZQ9\n"
+	s.mustImport(t, ImportQuestion{Name: "one.csv", Raw: []byte("number;type;price (EUR);engine\n;Cooling;;\n\n" + strings.ReplaceAll(rows, "\n", "\n\n")), Supplier: "Ostrel"}, Imported)
+	s.mustImport(t, ImportQuestion{Name: "two.csv", Raw: []byte("number;type;price (EUR);engine\n" + rows), Supplier: "Ostrel"}, Imported)
 }
 
 // A person who says that the shortened list takes the place of the whole one

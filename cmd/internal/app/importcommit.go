@@ -68,7 +68,7 @@ func (s *Shop) stage(ctx context.Context, q ImportQuestion, sheet *importers.She
 		if am == nil {
 			a.Replaces = append(a.Replaces, r.Name)
 		}
-		before += r.RowsRead
+		before += r.Rows
 	}
 	compared, err := st.Compare(ctx)
 	if err != nil {

@@ -97,8 +97,11 @@ func (g gates) fired(a *ImportAnswer, before int, c sqlite.Compared) []OpenQuest
 			Code: gate, Question: fmt.Sprintf(format, args...), Choices: []string{"accept", "drop"}, Gate: gate, Command: "--accept " + gate,
 		})
 	}
-	if before > 0 && float64(a.RowsRead) < g[gateFewer][""]*float64(before) {
-		ask(gateFewer, "It has %d rows where the last one had %d. Is it whole?", a.RowsRead, before)
+	// Blank lines, sections and totals are no rows here: neither do they stand for
+	// parts that are gone, nor are they missed.
+	now := a.RowsTaken + a.RowsHeld
+	if before > 0 && float64(now) < g[gateFewer][""]*float64(before) {
+		ask(gateFewer, "It has %d rows where the last one had %d. Is it whole?", now, before)
 	}
 	if c.Before > 0 && float64(len(c.Withdrawn)) > g["missing-parts"][""]*float64(c.Before) {
 		ask("missing-parts", "%d of %d parts are no longer listed, among them %s. Are they gone?", len(c.Withdrawn), c.Before, firstOf(c.Withdrawn))
@@ -108,8 +111,8 @@ func (g gates) fired(a *ImportAnswer, before int, c sqlite.Compared) []OpenQuest
 	}
 	if h := g[gateHeld]; a.RowsTaken == 0 && a.RowsHeld > 0 {
 		ask(gateHeld, "None of its %d rows can be taken, the first for: %s. Take it in all the same, to put the rows right?", a.RowsHeld, a.Held[0].Reason)
-	} else if float64(a.RowsHeld) > h["most"] || float64(a.RowsHeld) > h["share"]*float64(a.RowsRead) && float64(a.RowsHeld) > h["rows"] {
-		ask(gateHeld, "%d of %d rows would be held back, the first for: %s. Take the others all the same?", a.RowsHeld, a.RowsRead, a.Held[0].Reason)
+	} else if float64(a.RowsHeld) > h["most"] || float64(a.RowsHeld) > h["share"]*float64(now) && float64(a.RowsHeld) > h["rows"] {
+		ask(gateHeld, "%d of %d rows would be held back, the first for: %s. Take the others all the same?", a.RowsHeld, now, a.Held[0].Reason)
 	}
 	for _, gate := range []string{"chemistry", "fit"} {
 		var parts []string
