@@ -133,10 +133,34 @@ func (f *finder) prefixed(ctx context.Context, keys []string) (found []placed, e
 		return nil, nil
 	}
 	ids, err := f.v.PartIDsFrom(ctx, keys[0], mostFound)
+	return begun(ids), err
+}
+
+const beginsWithIt = "number begins with it"
+
+func begun(ids []int64) (found []placed) {
 	for _, id := range ids {
-		found = append(found, placed{id: id, score: scorePrefix, why: "number begins with it"})
+		found = append(found, placed{id: id, score: scorePrefix, why: beginsWithIt})
 	}
-	return found, err
+	return found
+}
+
+// mostBegun is up to how many numbers with one beginning the store tells sooner
+// than an index that must be opened first.
+const mostBegun = 200
+
+// beginning finds the numbers that begin with what was said in the store, where
+// that is the shorter way; known is false where the index must be asked.
+func (f *finder) beginning(ctx context.Context, key string) (found []placed, known bool, err error) {
+	open, err := f.late.isOpen(ctx)
+	if err != nil || open || len(key) < shortestPrefix {
+		return nil, false, err
+	}
+	ids, err := f.v.PartIDsFrom(ctx, key, mostBegun+1)
+	if err != nil || len(ids) > mostBegun {
+		return nil, false, err
+	}
+	return begun(ids), true, nil
 }
 
 // take runs a query and keeps what it finds in the order of suppliers.
@@ -154,24 +178,28 @@ func (f *finder) take(ctx context.Context, x *bleveindex.Index, q bleveindex.Que
 // halfNumber answers with the numbers that begin with what was said, else with
 // those that have it in them, else it offers the nearest.
 func (f *finder) halfNumber(ctx context.Context) error {
-	x, err := f.late.index(ctx)
+	key := f.r.Partial
+	found, known, err := f.beginning(ctx, key)
 	if err != nil {
 		return err
 	}
-	key := f.r.Partial
-	var found []placed
-	total := 0
+	total := len(found)
 	for _, way := range []struct {
 		q        bleveindex.Query
 		shortest int
 		score    int
 		why      string
+		known    bool
 	}{
-		{bleveindex.Query{Prefix: key}, shortestPrefix, scorePrefix, "number begins with it"},
-		{bleveindex.Query{Part: key}, shortestMiddle, scoreContains, "number contains it"},
+		{bleveindex.Query{Prefix: key}, shortestPrefix, scorePrefix, beginsWithIt, known},
+		{bleveindex.Query{Part: key}, shortestMiddle, scoreContains, "number contains it", false},
 	} {
-		if len(key) < way.shortest || len(found) > 0 {
+		if len(key) < way.shortest || len(found) > 0 || way.known {
 			continue
+		}
+		x, err := f.late.index(ctx)
+		if err != nil {
+			return err
 		}
 		if found, total, err = f.take(ctx, x, way.q, way.score, way.why); err != nil {
 			return err

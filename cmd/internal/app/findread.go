@@ -4,11 +4,13 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"sync"
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
 	"fitfill/catalog/words"
 	"fitfill/compat/codes"
+	"fitfill/data"
 )
 
 // knownStretches is what the catalogue has under the stretches of a sentence.
@@ -18,6 +20,16 @@ type knownStretches struct {
 	refs  map[int64][]catalog.CrossReference // of parts that name one of the keys as another's number
 	makes map[string]string                  // key -> as written
 	cars  map[string]catalog.Vehicle         // by the key of their mark
+}
+
+// shippedWords is the vocabulary of the counter where the garage has no tables of
+// its own.
+var shippedWords = sync.OnceValues((&Shop{ref: data.Shipped()}).counterWords)
+
+// PrepareFind reads the vocabulary of the counter while the catalogue is opened,
+// in a process that was started to look for something.
+func PrepareFind() {
+	go func() { _, _ = shippedWords() }() // the question finds out what is wrong with it
 }
 
 // counterWords builds the vocabulary of the counter; words keeps it.

@@ -45,11 +45,16 @@ func (l *lateIndex) index(ctx context.Context) (*bleveindex.Index, error) {
 	return x.Index, nil
 }
 
+// isOpen reports whether the index is open already.
+func (l *lateIndex) isOpen(ctx context.Context) (bool, error) {
+	folders, err := l.folders(ctx)
+	return l.open != nil || l.s.indexes.isOpen(folders), err
+}
+
 // ahead opens an index that is not open yet, and looks for some of what the
 // question will ask it, while the catalogue is read.
 func (l *lateIndex) ahead(ctx context.Context, q bleveindex.Query, counted bool) error {
-	folders, err := l.folders(ctx)
-	if err != nil || l.open != nil || l.s.indexes.isOpen(folders) {
+	if open, err := l.isOpen(ctx); err != nil || open {
 		return err
 	}
 	if err := l.prepare(ctx); err != nil {

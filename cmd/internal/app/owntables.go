@@ -82,7 +82,10 @@ func (s *Shop) takeTables(ref catalog.Tables) {
 	s.fit = sync.OnceValue(func() *fit.Tables { return sound(fit.OnDemand(ref)) })
 	s.coolant = sync.OnceValue(func() *coolant.Tables { return sound(coolant.NewTables(ref)) })
 	s.job = sync.OnceValue(func() *job.Tables { return sound(job.NewTables(ref)) })
-	s.words = sync.OnceValues((&Shop{ref: ref}).counterWords) // of these tables, whatever a copy of s takes later
+	s.words = shippedWords
+	if ref != data.Shipped() {
+		s.words = sync.OnceValues((&Shop{ref: ref}).counterWords) // of these tables, whatever a copy of s takes later
+	}
 	s.records = &keptRecords{}
 }
 

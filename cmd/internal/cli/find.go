@@ -26,6 +26,7 @@ Numbers that only look alike are offered, and said to be.
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.Words = strings.Join(args, " ")
+			app.PrepareFind()
 			return e.with(nil, func(shop *app.Shop) error {
 				a, err := shop.Find(cmd.Context(), q)
 				if err != nil {
