@@ -30,6 +30,13 @@ var standingWords = map[string]Standing{
 	"recommended": Recommended, "suitable": Recommended,
 }
 
+// What parts approvals besides signs, and what stands around their words. Putting
+// a replacer together takes longer than a label's text.
+var (
+	orParts  = strings.NewReplacer(" or ", ";", " OR ", ";")
+	brackets = strings.NewReplacer(":", " ", "(", " ", ")", " ")
+)
+
 var fillerWords = []string{"for", "by", "to", "of", "the", "officially", "requirements"}
 
 // ReadApprovals reads approvals that are parted by ; | , "or" or a new line, each
@@ -37,10 +44,10 @@ var fillerWords = []string{"for", "by", "to", "of", "the", "officially", "requir
 // the name, so that "not approved: X 10" is no approval X 10.
 func ReadApprovals(text string) []Approval {
 	var list []Approval
-	text = strings.NewReplacer(" or ", ";", " OR ", ";").Replace(text)
+	text = orParts.Replace(text)
 	for _, item := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(";|,\n", r) }) {
 		as, rest := Recommended, []string(nil)
-		for _, w := range strings.Fields(strings.NewReplacer(":", " ", "(", " ", ")", " ").Replace(item)) {
+		for _, w := range strings.Fields(brackets.Replace(item)) {
 			if s, ok := standingWords[strings.ToLower(w)]; ok {
 				as = s
 			} else if !slices.Contains(fillerWords, strings.ToLower(w)) {

@@ -1,6 +1,7 @@
 package sqlite
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"maps"
@@ -86,43 +87,37 @@ func (v *View) ReturnsFor(ctx context.Context, of func(reason string) bool) (bac
 // returnsInShort reads of the returns of active sheets, each once, for reasons
 // whose words are listed, who supplied how much when, and why it came back.
 func (v *View) returnsInShort(ctx context.Context, reasons string) ([]catalog.Return, error) {
-	type short struct {
-		catalog.Return
-		supplier, reason int64
-	}
-	var rows []short
+	list := []catalog.Return{}
+	var said [][2]int64 // supplier and reason, as words
 	missing := map[int64]bool{}
 	once := v.events()
-	err := v.each(ctx, `SELECT sheet_id, line, content, repeat, day, supplier, quantity, reason FROM returned
-		WHERE reason`+inList+" ORDER BY day, id", []any{reasons}, func(rs record) error {
-		var r short
-		var sheet sql.NullInt64
-		var line int
-		var content, repeat, quantity int64
-		if err := rs.Scan(&sheet, &line, &content, &repeat, &r.Date, &r.supplier, &quantity, &r.reason); err != nil {
-			return err
-		}
-		var active bool
-		if r.Origin, active = once.origin(sheet, line, content, repeat); !active {
+	err := v.with.eachOf(ctx, `SELECT coalesce(sheet_id, 0) << 32 | line, day << 32 | reason, supplier, quantity, content, repeat FROM returned
+		WHERE reason`+inList+" ORDER BY id", []any{reasons}, func(c *cursor) error {
+		sheet, line := two(c.number(0))
+		o, counts := once.origin(sql.NullInt64{Int64: sheet, Valid: sheet != 0}, int(line), c.number(4), c.number(5))
+		if !counts {
 			return nil
 		}
-		r.Quantity = catalog.CountOf(quantity)
-		for _, w := range [...]int64{r.supplier, r.reason} {
+		day, reason := two(c.number(1))
+		list = append(list, catalog.Return{Date: catalog.Date(day), Quantity: catalog.CountOf(c.number(3)), Origin: o})
+		said = append(said, [2]int64{c.number(2), reason})
+		for _, w := range said[len(said)-1] {
 			if _, known := v.words[w]; !known {
 				missing[w] = true
 			}
 		}
-		rows = append(rows, r)
 		return nil
 	})
 	if err != nil {
 		return nil, err
 	}
 	err = v.readWords(ctx, slices.Collect(maps.Keys(missing)))
-	list := make([]catalog.Return, len(rows))
-	for i, r := range rows {
-		list[i] = r.Return
-		list[i].Supplier, list[i].Reason = v.words[r.supplier], v.words[r.reason]
+	for i := range list {
+		list[i].Supplier, list[i].Reason = v.words[said[i][0]], v.words[said[i][1]]
+	}
+	byDay := func(a, b catalog.Return) int { return cmp.Compare(a.Date, b.Date) }
+	if !slices.IsSortedFunc(list, byDay) { // sheets mostly are
+		slices.SortStableFunc(list, byDay)
 	}
 	return list, err
 }

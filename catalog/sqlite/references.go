@@ -18,7 +18,8 @@ func (v *View) CrossReferences(ctx context.Context, ids []int64) (map[int64][]ca
 // CrossReferencesTo returns the cross-references that name one of the numbers,
 // by the part that makes them.
 func (v *View) CrossReferencesTo(ctx context.Context, keys []string) (map[int64][]catalog.CrossReference, error) {
-	return v.crossReferences(ctx, "other_key"+inList, list(keys))
+	// In their order each is put behind the last, and none has to be looked for.
+	return v.crossReferences(ctx, "other_key"+inList, list(slices.Sorted(slices.Values(keys))))
 }
 
 // crossReferences returns the cross-references that a clause picks, by part, in

@@ -1,7 +1,7 @@
 package units
 
 import (
-	"math/big"
+	"strconv"
 	"strings"
 
 	"fitfill/catalog/pattern"
@@ -113,16 +113,23 @@ func moneyMinus(s string, neg bool) (string, bool) {
 // "12.50 EUR", "0.0450 EUR" (three would read as thousands). ParseMoney reads it
 // back as m.
 func (m Money) Exact() string {
-	r := big.NewRat(m.e4, 1e4)
-	places := 2
-	if m.e4%100 != 0 {
-		places = 4
+	n := uint64(m.e4)
+	text := make([]byte, 0, 32)
+	if m.e4 < 0 {
+		n, text = -n, append(text, '-')
 	}
-	s := decimal(r, places, places)
+	text = append(strconv.AppendUint(text, n/1e4, 10), '.')
+	part, digit := n%1e4, uint64(1e3)
+	for range 2 {
+		text, part, digit = append(text, '0'+byte(part/digit)), part%digit, digit/10
+	}
+	if part != 0 {
+		text = append(text, '0'+byte(part/10), '0'+byte(part%10))
+	}
 	if m.currency != "" {
-		s += " " + m.currency
+		text = append(append(text, ' '), m.currency...)
 	}
-	return s
+	return string(text)
 }
 
 // String is Exact.

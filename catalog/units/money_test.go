@@ -1,7 +1,11 @@
 package units_test
 
 import (
+	"math"
+	"math/big"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"fitfill/catalog/units"
 )
@@ -32,4 +36,19 @@ func TestMoneyNotations(t *testing.T) {
 		_, err := units.ParseMoney(r.text, string(r.dflt))
 		checkRefused(t, r, err)
 	}
+}
+
+// An amount is printed in digits of its own; it is what the fraction rounds to at
+// those places.
+func TestAnAmountIsPrintedExactly(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		n := rapid.OneOf(rapid.Int64(), rapid.Int64Range(-20_000, 20_000), rapid.SampledFrom([]int64{0, math.MinInt64, math.MaxInt64})).Draw(r, "ten-thousandths")
+		places := 4
+		if n%100 == 0 {
+			places = 2
+		}
+		if got, want := units.MoneyOf(n, "EUR").Exact(), big.NewRat(n, 1e4).FloatString(places)+" EUR"; got != want {
+			r.Errorf("%d is printed %s, want %s", n, got, want)
+		}
+	})
 }
