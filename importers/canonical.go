@@ -83,7 +83,7 @@ func (c *planColumn) look(cell string) *canon {
 
 // seldomAgain reports whether a text is not worth remembering.
 func (c *planColumn) seldomAgain(cell string) bool {
-	return c.field.name == "number" || c.field.name == "barcode" || c.list == nil && (len(cell) > maxWord || hasDigit(cell))
+	return c.FromText || c.field.name == "number" || c.field.name == "barcode" || c.list == nil && (len(cell) > maxWord || hasDigit(cell))
 }
 
 // staysAsItIs reports whether fresh would for certain return the text of a cell without
@@ -222,6 +222,9 @@ func (c *planColumn) textValue(text string) canon {
 	}
 	if has(text, '\n') || has(text, '\r') || has(text, '\t') {
 		text = strings.Join(strings.Fields(text), " ")
+	}
+	if c.FromText {
+		return canon{text: c.voc.typeIn(text)}
 	}
 	if c.list != nil {
 		return told(c.voc.word(c.list, text))

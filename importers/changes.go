@@ -24,7 +24,7 @@ func (p *proposal) compare() {
 		listed[f.name] = true
 	}
 	for _, old := range saved.Columns {
-		if old.Heading == SectionHeading {
+		if old.Heading == SectionHeading || old.FromText {
 			there++
 			continue
 		}

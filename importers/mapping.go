@@ -34,6 +34,7 @@ type Column struct {
 	Fractions   string     `json:"fractions,omitempty"`    // of pieces bought and returned: measure or hold
 	Minus       string     `json:"minus,omitempty"`        // of pieces returned: back, undo or hold
 	CheckDigits bool       `json:"check_digits,omitempty"` // of barcodes: most have a right check digit, so the others are wrong
+	FromText    bool       `json:"from_text,omitempty"`    // of part types: the words of a description say it
 	Pad         int        `json:"pad,omitempty"`          // part numbers of digits are filled up to that length with zeros
 }
 
@@ -104,6 +105,7 @@ func (m Mapping) fits(s *Sheet) error {
 	for _, c := range m.Columns {
 		switch {
 		case c.Index == len(s.Header) && c.Heading == SectionHeading:
+		case c.FromText && c.Index >= 0 && c.Index < len(s.Header):
 		case c.Index < 0 || c.Index >= len(s.Header) || s.columnName(c.Index) != c.Heading:
 			return fmt.Errorf("%s: the mapping names a column %q that is not there: map the sheet's headings again", s.Name, c.Heading)
 		case seen[c.Field] != "":

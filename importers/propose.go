@@ -77,6 +77,7 @@ func suggestWith(voc *vocabulary, k *kindSpec, s *Sheet, opt Options) Proposal {
 		p.finish(&m, i)
 	}
 	p.mapSections(&m)
+	p.typesFromText(&m)
 	p.askMissing()
 	p.askGone()
 	p.measure(&m)

@@ -23,6 +23,7 @@ import (
 //	header     the physical line of the heading row, two of them ("3-4") for a heading of several rows, none
 //	rows       lines that are rows although they look like a section or a total: "12,15-18"
 //	sections   the field that lines such as "Thermostats" between the rows fill for the rows below
+//	types      description: what a part is (thermostat, seal ...) is read from its description
 //	tail       trimmed or hold: what rows that end before the last heading are
 //	decimal    comma or point
 //	dates      dmy, mdy or ymd
@@ -38,7 +39,7 @@ import (
 // ("64KiB") or pieces. An encoding is only needed for a file that is not UTF-8 or UTF-16.
 type Settings map[string]string
 
-var settingNames = []string{"sheet", "hidden", "merged", "encoding", "separator", "quote", "escape", "header", "rows", "sections", "tail", "decimal", "dates", "unit", "currency", "per"}
+var settingNames = []string{"sheet", "hidden", "merged", "encoding", "separator", "quote", "escape", "header", "rows", "sections", "types", "tail", "decimal", "dates", "unit", "currency", "per"}
 
 func init() {
 	for _, size := range sizeSettings {
@@ -73,7 +74,7 @@ func (s Settings) check() error {
 // wordSettings are the settings that take one of a few words.
 var wordSettings = map[string][]string{
 	"quote": {"double", "single", "none"}, "escape": {"doubled", "backslash"}, "tail": {"trimmed", "hold"},
-	"hidden": {"take", "leave"}, "merged": {"once", "repeat"},
+	"types": {"description"}, "hidden": {"take", "leave"}, "merged": {"once", "repeat"},
 	"decimal": {Comma, Point}, "dates": dateOrders,
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
+	"fitfill/importers"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -180,5 +181,21 @@ func TestDamagedNumbersAreSeenAgainstTheSuppliersLastSheet(t *testing.T) {
 			}
 			s.mustBeSound(t)
 		})
+	}
+}
+
+// What the mapping decides without asking is said: a column that is gone, columns
+// in another order.
+func TestWhatTheMappingDecidesIsSaid(t *testing.T) {
+	s := garage(t)
+	s.mustImport(t, ImportQuestion{Name: "one.csv", Raw: []byte("number;type;price (EUR);engine;stock\nA-1;cap;5,00;ZQ9;4\nA-2;cap;6,00;ZQ9;4\n"), Supplier: "Ostrel"}, Imported)
+	for text, raw := range map[string]string{
+		`Column "stock", which held the stock in the last sheet, is not in this one.`: "number;type;price (EUR);engine\nA-1;cap;5,00;ZQ9\nA-2;cap;6,00;ZQ9\n",
+		"The columns stand in another order than in the last sheet":                   "type;number;price (EUR);engine;stock\ncap;A-1;5,00;ZQ9;4\ncap;A-2;6,00;ZQ9;4\n",
+	} {
+		a, err := s.Import(context.Background(), ImportQuestion{Name: "two.csv", Raw: []byte(raw), Supplier: "Ostrel", Check: true})
+		if err != nil || !slices.ContainsFunc(a.Notes, func(n importers.FileNote) bool { return strings.Contains(n.Text, text) }) {
+			t.Errorf("%v: %+v, want %q", err, a.Notes, text)
+		}
 	}
 }

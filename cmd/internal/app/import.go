@@ -141,10 +141,14 @@ func (s *Shop) Import(ctx context.Context, q ImportQuestion) (a ImportAnswer, er
 	if opt.Known, opt.KnownNumbers, err = s.knownNumbers(ctx, a); err != nil {
 		return a, err
 	}
-	mapping, questions := importers.Propose(s.whole(), a.Kind, sheet, opt)
+	proposal := importers.Suggest(s.whole(), a.Kind, sheet, opt)
+	mapping := proposal.Mapping
 	a.describe(mapping)
 	a.Notes = append(a.Notes, sheet.Notes...)
-	for _, o := range append(sheet.Questions(), questions...) {
+	for _, text := range proposal.Notes {
+		a.Notes = append(a.Notes, importers.FileNote{Code: "mapping", Text: text})
+	}
+	for _, o := range append(sheet.Questions(), proposal.Questions...) {
 		a.Open = append(a.Open, openQuestion(o))
 	}
 	if len(a.Open) > 0 {

@@ -86,7 +86,7 @@ func lastSupplierOf(name string, header []string, known []sqlite.SheetRecord) st
 			continue
 		}
 		if slices.ContainsFunc(m.Columns, func(c importers.Column) bool {
-			return c.Heading != importers.SectionHeading && !slices.Contains(header, c.Heading)
+			return c.Heading != importers.SectionHeading && !c.FromText && !slices.Contains(header, c.Heading)
 		}) {
 			continue
 		}
