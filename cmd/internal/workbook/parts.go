@@ -41,7 +41,7 @@ var frame = []struct{ name, text string }{
 // that is written here, a text (ISO/IEC 29500-1, 18.8.30 numFmt, id 49: @). The
 // first two fills are those that the standard sets aside.
 const styles = `<styleSheet xmlns="` + spreadsheet + `">` +
-	`<fonts count="1"><font><sz val="11"/><name val="Calibri"/><family val="2"/></font></fonts>` +
+	`<fonts count="1"><font><sz val="11"/></font></fonts>` +
 	`<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>` +
 	`<borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders>` +
 	`<cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs>` +
