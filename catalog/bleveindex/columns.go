@@ -4,7 +4,6 @@ import (
 	"encoding/binary"
 	"fmt"
 	"hash/crc32"
-	"os"
 	"path/filepath"
 
 	"fitfill/catalog"
@@ -62,8 +61,8 @@ type columns struct {
 	typeTexts, engineTexts []string
 }
 
-func readColumns(folder string) (*columns, error) {
-	raw, err := os.ReadFile(filepath.Join(folder, columnsFile))
+func readColumns(from *files, folder string) (*columns, error) {
+	raw, err := from.read(filepath.Join(folder, columnsFile))
 	if err != nil {
 		return nil, fmt.Errorf("%w: %v", ErrDamaged, err)
 	}

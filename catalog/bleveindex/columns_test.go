@@ -67,7 +67,7 @@ func TestColumnsSayWhatWasStatedOfEachPart(t *testing.T) {
 	if err := s.write(dir, at); err != nil {
 		t.Fatal(err)
 	}
-	c, err := readColumns(dir)
+	c, err := readColumns(&files{}, dir)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -70,16 +70,16 @@ func (i *opened) answer(ctx context.Context, c clause, among documents) (documen
 
 // search adds the documents that match a query of the library.
 func (i *opened) search(ctx context.Context, q query.Query, docs documents, count int) (err error) {
-	inner, err := i.Advanced()
+	m, err := sharedMapping()
 	if err != nil {
 		return err
 	}
-	reader, err := inner.Reader()
+	reader, err := i.Reader()
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, reader.Close()) }()
-	matching, err := q.Searcher(ctx, reader, i.Mapping(), search.SearcherOptions{Score: "none"})
+	matching, err := q.Searcher(ctx, reader, m, search.SearcherOptions{Score: "none"})
 	if err != nil {
 		return err
 	}

@@ -146,7 +146,7 @@ func TestReopenTakesOverWhatIsOpen(t *testing.T) {
 			t.Error(err)
 		}
 	}
-	if _, err := was.open[1].DocCount(); err == nil {
+	if _, err := documentCount(was.open[1]); err == nil {
 		t.Error("an index that nobody uses is still open")
 	}
 }

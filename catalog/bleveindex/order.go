@@ -32,8 +32,8 @@ type order struct {
 	parts  []byte
 }
 
-func readOrder(folder string) (*order, error) {
-	raw, err := os.ReadFile(filepath.Join(folder, orderFile))
+func readOrder(from *files, folder string) (*order, error) {
+	raw, err := from.read(filepath.Join(folder, orderFile))
 	if err != nil {
 		return nil, fmt.Errorf("%w: %v", ErrDamaged, err)
 	}

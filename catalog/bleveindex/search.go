@@ -9,7 +9,7 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"github.com/blevesearch/bleve/v2"
+	index "github.com/blevesearch/bleve_index_api"
 )
 
 // ErrDamaged is returned when an index folder is missing or cannot be read.
@@ -22,13 +22,14 @@ type Index struct{ open []*opened }
 
 // opened is the index of one supplier.
 type opened struct {
-	bleve.Index
+	index.Index
 	folder   string
 	order    func() (*order, error)   // read when the first hit is to be placed
 	columns  func() (*columns, error) // read when parts are first picked or counted by them
 	answered answered
 	ahead    sync.Mutex   // a question waits for what is being found for it
 	users    atomic.Int32 // the sets that it is in
+	files    files
 }
 
 // Open opens the index folders names in dir for reading. No folders is an
@@ -54,12 +55,12 @@ func (x *Index) Reopen(dir string, names []string) (*Index, error) {
 		if built, err := os.ReadFile(filepath.Join(folder, formatFile)); err != nil || string(built) != format {
 			return nil, errors.Join(fmt.Errorf("%w: folder %s was built in another way", ErrDamaged, name), x.Close())
 		}
-		i, err := bleve.OpenUsing(folder, map[string]any{"read_only": true})
+		i, err := openLibrary(folder)
 		if err != nil {
 			return nil, errors.Join(fmt.Errorf("%w: folder %s: %v", ErrDamaged, name, err), x.Close())
 		}
 		o := &opened{Index: i, folder: folder}
-		o.order = sync.OnceValues(func() (*order, error) { return readOrder(folder) })
+		o.order = sync.OnceValues(func() (*order, error) { return readOrder(&o.files, folder) })
 		o.columns = sync.OnceValues(o.columnsInOrder)
 		o.users.Store(1)
 		x.open = append(x.open, o)
@@ -73,7 +74,7 @@ func (i *opened) columnsInOrder() (*columns, error) {
 	if err != nil {
 		return nil, err
 	}
-	columns, err := readColumns(i.folder)
+	columns, err := readColumns(&i.files, i.folder)
 	if err == nil && columns.count != order.count {
 		err = fmt.Errorf("%w: %s and %s in %s are not of the same parts", ErrDamaged, orderFile, columnsFile, i.folder)
 	}
@@ -104,7 +105,7 @@ func (x *Index) Check() error {
 func (x *Index) Parts() (int, error) {
 	sum := 0
 	for _, i := range x.open {
-		n, err := i.DocCount()
+		n, err := documentCount(i)
 		if err != nil {
 			return 0, fmt.Errorf("search: %w", err)
 		}
@@ -121,9 +122,38 @@ func (x *Index) Close() error {
 	var err error
 	for _, i := range x.open {
 		if i.users.Add(-1) == 0 {
-			err = errors.Join(err, i.Close())
+			err = errors.Join(err, i.Close(), i.files.done())
 		}
 	}
+	return err
+}
+
+// files are the files beside the library's that an index has open.
+type files struct {
+	mu   sync.Mutex
+	open []func() error
+}
+
+// read returns the bytes of a file, which are good until done.
+func (f *files) read(path string) ([]byte, error) {
+	raw, done, err := readWhole(path)
+	if err != nil {
+		return nil, err
+	}
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.open = append(f.open, done)
+	return raw, nil
+}
+
+// done ends the use of all files.
+func (f *files) done() (err error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	for _, done := range f.open {
+		err = errors.Join(err, done())
+	}
+	f.open = nil
 	return err
 }
 
