@@ -7,27 +7,29 @@ import (
 )
 
 func init() {
-	register(&kindSpec{
-		kind:     catalog.EnginesSheet,
-		order:    60,
-		fields:   slices.Concat(texts("family"), free(texts("circuit")), stated(catalog.EngineFields(), "notes", "bleed_note"), stated(catalog.CircuitFields())),
-		required: []string{"family"},
-		identity: "family",
-		noun:     "engine",
-		scope: func(name string) string {
-			if circuitFacts[name] {
-				return "circuit"
-			}
-			return ""
-		},
-		telling: func(has func(string) bool) bool {
-			return has("family") && slices.ContainsFunc([]string{
-				"housing_bore", "seat_depth", "groove_depth", "groove_width", "coolant_capacity", "displacement",
-				"coolant_chemistry", "circuit", "wet_liner", "cylinders", "thermostat_side", "cap_pressure", "also_known_as",
-			}, has)
-		},
-		facts: nameSet(catalog.EngineFields(), catalog.CircuitFields()),
-		bind:  bindWith(familyRow),
+	register(func() *kindSpec {
+		return &kindSpec{
+			kind:     catalog.EnginesSheet,
+			order:    60,
+			fields:   slices.Concat(texts("family"), free(texts("circuit")), stated(catalog.EngineFields(), "notes", "bleed_note"), stated(catalog.CircuitFields())),
+			required: []string{"family"},
+			identity: "family",
+			noun:     "engine",
+			scope: func(name string) string {
+				if circuitFacts[name] {
+					return "circuit"
+				}
+				return ""
+			},
+			telling: func(has func(string) bool) bool {
+				return has("family") && slices.ContainsFunc([]string{
+					"housing_bore", "seat_depth", "groove_depth", "groove_width", "coolant_capacity", "displacement",
+					"coolant_chemistry", "circuit", "wet_liner", "cylinders", "thermostat_side", "cap_pressure", "also_known_as",
+				}, has)
+			},
+			facts: nameSet(catalog.EngineFields(), catalog.CircuitFields()),
+			bind:  bindWith(familyRow),
+		}
 	})
 }
 

@@ -7,18 +7,20 @@ import (
 )
 
 func init() {
-	register(&kindSpec{
-		kind:  catalog.FillsSheet,
-		order: 30,
-		fields: append(texts("vehicle", "engine", "circuit", "number", "chemistry", "colour", "note"),
-			field{name: "date", kind: catalog.KindDate}, field{name: "strength", kind: catalog.KindPercent},
-			field{name: "volume", kind: catalog.KindVolume}, field{name: "drained", kind: catalog.KindVolume}),
-		required: []string{"date", "vehicle"},
-		past:     []string{"date"},
-		telling: func(has func(string) bool) bool {
-			return has("date") && has("vehicle") && slices.ContainsFunc([]string{"chemistry", "strength", "volume", "drained"}, has)
-		},
-		bind: bindWith(fillRow),
+	register(func() *kindSpec {
+		return &kindSpec{
+			kind:  catalog.FillsSheet,
+			order: 30,
+			fields: append(texts("vehicle", "engine", "circuit", "number", "chemistry", "colour", "note"),
+				field{name: "date", kind: catalog.KindDate}, field{name: "strength", kind: catalog.KindPercent},
+				field{name: "volume", kind: catalog.KindVolume}, field{name: "drained", kind: catalog.KindVolume}),
+			required: []string{"date", "vehicle"},
+			past:     []string{"date"},
+			telling: func(has func(string) bool) bool {
+				return has("date") && has("vehicle") && slices.ContainsFunc([]string{"chemistry", "strength", "volume", "drained"}, has)
+			},
+			bind: bindWith(fillRow),
+		}
 	})
 }
 

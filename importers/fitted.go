@@ -3,16 +3,18 @@ package importers
 import "fitfill/catalog"
 
 func init() {
-	register(&kindSpec{
-		kind:     catalog.FittedSheet,
-		order:    40,
-		fields:   append(texts("vehicle", "number", "supplier", "measured"), field{name: "date", kind: catalog.KindDate}),
-		required: []string{"date", "vehicle", "number"},
-		past:     []string{"date"},
-		telling: func(has func(string) bool) bool {
-			return has("date") && has("vehicle") && has("number")
-		},
-		bind: bindWith(fittedRow),
+	register(func() *kindSpec {
+		return &kindSpec{
+			kind:     catalog.FittedSheet,
+			order:    40,
+			fields:   append(texts("vehicle", "number", "supplier", "measured"), field{name: "date", kind: catalog.KindDate}),
+			required: []string{"date", "vehicle", "number"},
+			past:     []string{"date"},
+			telling: func(has func(string) bool) bool {
+				return has("date") && has("vehicle") && has("number")
+			},
+			bind: bindWith(fittedRow),
+		}
 	})
 }
 

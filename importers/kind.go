@@ -2,6 +2,7 @@ package importers
 
 import (
 	"slices"
+	"sync"
 
 	"fitfill/catalog"
 )
@@ -37,19 +38,28 @@ type kindSpec struct {
 	byName map[string]int
 }
 
-var kinds []*kindSpec
+var registered []func() *kindSpec
 
-func register(k *kindSpec) {
-	k.byName = make(map[string]int, len(k.fields))
-	for i, f := range k.fields {
-		k.byName[f.name] = i
+// register adds a kind. It is described when a sheet is first read: most commands
+// read none.
+func register(describe func() *kindSpec) { registered = append(registered, describe) }
+
+// kinds are all kinds in the order in which they are guessed.
+var kinds = sync.OnceValue(func() (list []*kindSpec) {
+	for _, describe := range registered {
+		k := describe()
+		k.byName = make(map[string]int, len(k.fields))
+		for i, f := range k.fields {
+			k.byName[f.name] = i
+		}
+		if k.scope == nil {
+			k.scope = func(string) string { return "" }
+		}
+		list = append(list, k)
 	}
-	if k.scope == nil {
-		k.scope = func(string) string { return "" }
-	}
-	kinds = append(kinds, k)
-	slices.SortFunc(kinds, func(a, b *kindSpec) int { return a.order - b.order })
-}
+	slices.SortFunc(list, func(a, b *kindSpec) int { return a.order - b.order })
+	return list
+})
 
 func (k *kindSpec) field(name string) (field, bool) {
 	i, ok := k.byName[name]
@@ -60,7 +70,7 @@ func (k *kindSpec) field(name string) (field, bool) {
 }
 
 func specOf(kind catalog.SheetKind) *kindSpec {
-	for _, k := range kinds {
+	for _, k := range kinds() {
 		if k.kind == kind {
 			return k
 		}
@@ -95,7 +105,7 @@ func GuessKind(ref catalog.Reference, header []string) (catalog.SheetKind, bool)
 }
 
 func (voc *vocabulary) guessKind(header []string) (catalog.SheetKind, bool) {
-	for _, k := range kinds {
+	for _, k := range kinds() {
 		has := map[string]bool{}
 		for _, h := range header {
 			if f, _, _, ok := voc.resolve(k, h); ok {

@@ -179,7 +179,7 @@ func TestRemarksCountTheirRowsAcrossChunks(t *testing.T) {
 // another grammar than the cell's.
 func TestACanonicalCellReadsAsItself(t *testing.T) {
 	var columns []*planColumn
-	for _, k := range kinds {
+	for _, k := range kinds() {
 		for _, f := range k.fields {
 			if f.kind != catalog.KindText {
 				continue

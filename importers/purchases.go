@@ -3,18 +3,20 @@ package importers
 import "fitfill/catalog"
 
 func init() {
-	register(&kindSpec{
-		kind:  catalog.PurchasesSheet,
-		order: 20,
-		fields: append(texts("supplier", "number", "type", "document", "vehicle", "currency"),
-			field{name: "date", kind: catalog.KindDate}, field{name: "quantity", kind: catalog.KindCount},
-			field{name: "unit_price", kind: catalog.KindMoney}),
-		required: []string{"date", "supplier", "number", "quantity"},
-		past:     []string{"date"},
-		telling: func(has func(string) bool) bool {
-			return has("date") && has("number") && has("quantity") && has("supplier") || has("date") && has("number") && has("unit_price")
-		},
-		bind: bindWith(purchaseRow),
+	register(func() *kindSpec {
+		return &kindSpec{
+			kind:  catalog.PurchasesSheet,
+			order: 20,
+			fields: append(texts("supplier", "number", "type", "document", "vehicle", "currency"),
+				field{name: "date", kind: catalog.KindDate}, field{name: "quantity", kind: catalog.KindCount},
+				field{name: "unit_price", kind: catalog.KindMoney}),
+			required: []string{"date", "supplier", "number", "quantity"},
+			past:     []string{"date"},
+			telling: func(has func(string) bool) bool {
+				return has("date") && has("number") && has("quantity") && has("supplier") || has("date") && has("number") && has("unit_price")
+			},
+			bind: bindWith(purchaseRow),
+		}
 	})
 }
 

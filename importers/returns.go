@@ -3,19 +3,21 @@ package importers
 import "fitfill/catalog"
 
 func init() {
-	register(&kindSpec{
-		kind:  catalog.ReturnsSheet,
-		order: 10,
-		fields: append(texts("supplier", "number", "reason", "document", "note"),
-			field{name: "date", kind: catalog.KindDate}, field{name: "quantity", kind: catalog.KindCount},
-			field{name: "purchase_date", kind: catalog.KindDate}, field{name: "fitted_date", kind: catalog.KindDate}),
-		required: []string{"date", "supplier", "number", "reason"},
-		blank:    []string{"reason"},
-		past:     []string{"date", "purchase_date", "fitted_date"},
-		telling: func(has func(string) bool) bool {
-			return has("reason") && has("date") && (has("number") || has("supplier"))
-		},
-		bind: bindWith(returnRow),
+	register(func() *kindSpec {
+		return &kindSpec{
+			kind:  catalog.ReturnsSheet,
+			order: 10,
+			fields: append(texts("supplier", "number", "reason", "document", "note"),
+				field{name: "date", kind: catalog.KindDate}, field{name: "quantity", kind: catalog.KindCount},
+				field{name: "purchase_date", kind: catalog.KindDate}, field{name: "fitted_date", kind: catalog.KindDate}),
+			required: []string{"date", "supplier", "number", "reason"},
+			blank:    []string{"reason"},
+			past:     []string{"date", "purchase_date", "fitted_date"},
+			telling: func(has func(string) bool) bool {
+				return has("reason") && has("date") && (has("number") || has("supplier"))
+			},
+			bind: bindWith(returnRow),
+		}
 	})
 }
 

@@ -12,7 +12,7 @@ import (
 // every field of text of every kind of sheet.
 func TestTextThatStaysAsItIs(t *testing.T) {
 	var columns []*planColumn
-	for _, spec := range kinds {
+	for _, spec := range kinds() {
 		for _, f := range spec.fields {
 			if f.kind != catalog.KindText {
 				continue

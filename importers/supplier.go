@@ -7,20 +7,22 @@ import (
 )
 
 func init() {
-	register(&kindSpec{
-		kind:  catalog.SupplierSheet,
-		order: 90,
-		fields: slices.Concat(
-			texts("number", "currency"),
-			stated(catalog.PartFields(), "description", "notes", "stock", "stock_date", "delivery", "replaces", "replaced_by"),
-			free(texts("make", "model", "engine", "vin8", "where_fitted", "quantity", "condition", "other_supplier", "other_number", "relation")),
-			free([]field{{name: "years", kind: catalog.KindYears}, {name: "year_from", kind: catalog.KindYears}, {name: "year_to", kind: catalog.KindYears}}),
-		),
-		required: []string{"number"},
-		identity: "number",
-		noun:     "part",
-		facts:    nameSet(catalog.PartFields()),
-		bind:     bindWith(partRow),
+	register(func() *kindSpec {
+		return &kindSpec{
+			kind:  catalog.SupplierSheet,
+			order: 90,
+			fields: slices.Concat(
+				texts("number", "currency"),
+				stated(catalog.PartFields(), "description", "notes", "stock", "stock_date", "delivery", "replaces", "replaced_by"),
+				free(texts("make", "model", "engine", "vin8", "where_fitted", "quantity", "condition", "other_supplier", "other_number", "relation")),
+				free([]field{{name: "years", kind: catalog.KindYears}, {name: "year_from", kind: catalog.KindYears}, {name: "year_to", kind: catalog.KindYears}}),
+			),
+			required: []string{"number"},
+			identity: "number",
+			noun:     "part",
+			facts:    nameSet(catalog.PartFields()),
+			bind:     bindWith(partRow),
+		}
 	})
 }
 

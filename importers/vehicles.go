@@ -3,17 +3,19 @@ package importers
 import "fitfill/catalog"
 
 func init() {
-	register(&kindSpec{
-		kind:     catalog.VehiclesSheet,
-		order:    50,
-		fields:   texts("vehicle", "vin", "engine", "first_fill"),
-		required: []string{"vehicle"},
-		identity: "vehicle",
-		noun:     "vehicle",
-		telling: func(has func(string) bool) bool {
-			return has("vehicle") && (has("vin") || has("first_fill") || has("engine")) && !has("date")
-		},
-		bind: bindWith(vehicleRow),
+	register(func() *kindSpec {
+		return &kindSpec{
+			kind:     catalog.VehiclesSheet,
+			order:    50,
+			fields:   texts("vehicle", "vin", "engine", "first_fill"),
+			required: []string{"vehicle"},
+			identity: "vehicle",
+			noun:     "vehicle",
+			telling: func(has func(string) bool) bool {
+				return has("vehicle") && (has("vin") || has("first_fill") || has("engine")) && !has("date")
+			},
+			bind: bindWith(vehicleRow),
+		}
 	})
 }
 

@@ -47,7 +47,7 @@ func newVocabulary(ref catalog.Reference) (*vocabulary, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, k := range kinds {
+	for _, k := range kinds() {
 		v.headings[k.kind] = map[string]string{}
 		for _, f := range k.fields {
 			v.addHeading(k.kind, v.headingKey(f.name), f.name)

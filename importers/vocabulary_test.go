@@ -68,7 +68,7 @@ func TestEveryFieldIsFoundByItsOwnName(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, k := range kinds {
+	for _, k := range kinds() {
 		for _, f := range k.fields {
 			for _, heading := range []string{f.name, strings.ReplaceAll(f.name, "_", " "), strings.ToUpper(strings.ReplaceAll(f.name, "_", "-"))} {
 				if got, _, _, ok := v.resolve(k, heading); !ok || got.name != f.name {

@@ -20,8 +20,8 @@ type dimension struct {
 	quantity  string
 	stored    Unit
 	scales    map[Unit]*scale
-	names     map[string]Unit
-	order     []Unit // the usual readings of a bare number
+	names     func() map[string]Unit // made when a unit is first read by its name
+	order     []Unit                 // the usual readings of a bare number
 	fractions bool
 	floor     int64 // least value that can exist, in base units
 	floorSays string

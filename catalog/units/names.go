@@ -1,25 +1,32 @@
 package units
 
-import "strings"
+import (
+	"strings"
+	"sync"
+)
 
 // The names below are written as key folds them: small letters, without
 // spaces, dots, hyphens, brackets and multiplication dots.
 
-var temperatureNames = map[string]Unit{
-	"c": UnitCelsius, "°c": UnitCelsius, "degc": UnitCelsius, "deg°c": UnitCelsius, "celsius": UnitCelsius,
-	"degreescelsius": UnitCelsius, "degreesc": UnitCelsius,
-	"f": UnitFahrenheit, "°f": UnitFahrenheit, "degf": UnitFahrenheit, "fahrenheit": UnitFahrenheit,
-	"degreesfahrenheit": UnitFahrenheit, "degreesf": UnitFahrenheit,
-	"k": UnitKelvin, "kelvin": UnitKelvin,
-	"°": unscaledDegree, "deg": unscaledDegree, "degrees": unscaledDegree,
-}
+var temperatureNames = sync.OnceValue(func() map[string]Unit {
+	return map[string]Unit{
+		"c": UnitCelsius, "°c": UnitCelsius, "degc": UnitCelsius, "deg°c": UnitCelsius, "celsius": UnitCelsius,
+		"degreescelsius": UnitCelsius, "degreesc": UnitCelsius,
+		"f": UnitFahrenheit, "°f": UnitFahrenheit, "degf": UnitFahrenheit, "fahrenheit": UnitFahrenheit,
+		"degreesfahrenheit": UnitFahrenheit, "degreesf": UnitFahrenheit,
+		"k": UnitKelvin, "kelvin": UnitKelvin,
+		"°": unscaledDegree, "deg": unscaledDegree, "degrees": unscaledDegree,
+	}
+})
 
-var lengthNames = map[string]Unit{
-	"mm": UnitMillimetre, "millimetre": UnitMillimetre, "millimetres": UnitMillimetre,
-	"millimeter": UnitMillimetre, "millimeters": UnitMillimetre,
-	"cm": UnitCentimetre, "m": UnitMetre, "metre": UnitMetre, "metres": UnitMetre, "meter": UnitMetre, "meters": UnitMetre,
-	`"`: UnitInch, "in": UnitInch, "inch": UnitInch, "inches": UnitInch,
-}
+var lengthNames = sync.OnceValue(func() map[string]Unit {
+	return map[string]Unit{
+		"mm": UnitMillimetre, "millimetre": UnitMillimetre, "millimetres": UnitMillimetre,
+		"millimeter": UnitMillimetre, "millimeters": UnitMillimetre,
+		"cm": UnitCentimetre, "m": UnitMetre, "metre": UnitMetre, "metres": UnitMetre, "meter": UnitMetre, "meters": UnitMetre,
+		`"`: UnitInch, "in": UnitInch, "inch": UnitInch, "inches": UnitInch,
+	}
+})
 
 // unscaledDegree is "90°" without its letter: it takes the unit of the column.
 const unscaledDegree Unit = "°"
@@ -40,13 +47,15 @@ var sides = map[Unit]struct{ us, imp Unit }{
 	unsidedFlOz:   {UnitUSFlOz, UnitImpFlOz},
 }
 
-var volumeNames = withSides(map[string]Unit{
-	"l": UnitLitre, "lt": UnitLitre, "ltr": UnitLitre, "litre": UnitLitre, "litres": UnitLitre, "liter": UnitLitre, "liters": UnitLitre,
-	"ml": UnitMillilitre, "millilitre": UnitMillilitre, "millilitres": UnitMillilitre,
-	"milliliter": UnitMillilitre, "milliliters": UnitMillilitre, "cl": UnitCentilitre,
-	"cc": UnitCubicCm, "ccm": UnitCubicCm, "cm3": UnitCubicCm, "cm³": UnitCubicCm,
-	"ci": UnitCubicInch, "cid": UnitCubicInch, "cuin": UnitCubicInch, "in3": UnitCubicInch,
-	"cuinch": UnitCubicInch, "cubicinch": UnitCubicInch, "cubicinches": UnitCubicInch,
+var volumeNames = sync.OnceValue(func() map[string]Unit {
+	return withSides(map[string]Unit{
+		"l": UnitLitre, "lt": UnitLitre, "ltr": UnitLitre, "litre": UnitLitre, "litres": UnitLitre, "liter": UnitLitre, "liters": UnitLitre,
+		"ml": UnitMillilitre, "millilitre": UnitMillilitre, "millilitres": UnitMillilitre,
+		"milliliter": UnitMillilitre, "milliliters": UnitMillilitre, "cl": UnitCentilitre,
+		"cc": UnitCubicCm, "ccm": UnitCubicCm, "cm3": UnitCubicCm, "cm³": UnitCubicCm,
+		"ci": UnitCubicInch, "cid": UnitCubicInch, "cuin": UnitCubicInch, "in3": UnitCubicInch,
+		"cuinch": UnitCubicInch, "cubicinch": UnitCubicInch, "cubicinches": UnitCubicInch,
+	})
 })
 
 func withSides(names map[string]Unit) map[string]Unit {
@@ -71,22 +80,26 @@ func withSides(names map[string]Unit) map[string]Unit {
 	return names
 }
 
-var torqueNames = map[string]Unit{
-	"nm": UnitNewtonM, "newtonmetre": UnitNewtonM, "newtonmetres": UnitNewtonM, "newtonmeter": UnitNewtonM, "newtonmeters": UnitNewtonM,
-	"lbfft": UnitPoundFoot, "ftlbf": UnitPoundFoot, "ftlb": UnitPoundFoot, "ftlbs": UnitPoundFoot, "lbft": UnitPoundFoot,
-	"lbsft": UnitPoundFoot, "footpound": UnitPoundFoot, "footpounds": UnitPoundFoot, "poundfoot": UnitPoundFoot, "poundfeet": UnitPoundFoot,
-	"lbfin": UnitPoundInch, "inlbf": UnitPoundInch, "inlb": UnitPoundInch, "inlbs": UnitPoundInch, "lbin": UnitPoundInch,
-	"lbsin": UnitPoundInch, "inchpound": UnitPoundInch, "inchpounds": UnitPoundInch, "poundinch": UnitPoundInch, "poundinches": UnitPoundInch,
-	"kgfcm": UnitKgfCm, "kgcm": UnitKgfCm, "cmkg": UnitKgfCm, "kpcm": UnitKgfCm,
-	"kgfm": UnitKgfM, "kgm": UnitKgfM, "mkg": UnitKgfM, "kpm": UnitKgfM,
-}
+var torqueNames = sync.OnceValue(func() map[string]Unit {
+	return map[string]Unit{
+		"nm": UnitNewtonM, "newtonmetre": UnitNewtonM, "newtonmetres": UnitNewtonM, "newtonmeter": UnitNewtonM, "newtonmeters": UnitNewtonM,
+		"lbfft": UnitPoundFoot, "ftlbf": UnitPoundFoot, "ftlb": UnitPoundFoot, "ftlbs": UnitPoundFoot, "lbft": UnitPoundFoot,
+		"lbsft": UnitPoundFoot, "footpound": UnitPoundFoot, "footpounds": UnitPoundFoot, "poundfoot": UnitPoundFoot, "poundfeet": UnitPoundFoot,
+		"lbfin": UnitPoundInch, "inlbf": UnitPoundInch, "inlb": UnitPoundInch, "inlbs": UnitPoundInch, "lbin": UnitPoundInch,
+		"lbsin": UnitPoundInch, "inchpound": UnitPoundInch, "inchpounds": UnitPoundInch, "poundinch": UnitPoundInch, "poundinches": UnitPoundInch,
+		"kgfcm": UnitKgfCm, "kgcm": UnitKgfCm, "cmkg": UnitKgfCm, "kpcm": UnitKgfCm,
+		"kgfm": UnitKgfM, "kgm": UnitKgfM, "mkg": UnitKgfM, "kpm": UnitKgfM,
+	}
+})
 
 // pressureNames takes "lb" for psi: caps are stamped "15 LB".
-var pressureNames = map[string]Unit{
-	"psi": UnitPSI, "psig": UnitPSI, "lb": UnitPSI, "lbs": UnitPSI, "lbf/in2": UnitPSI, "lb/in2": UnitPSI, "lbs/in2": UnitPSI,
-	"kpa": UnitKilopascal, "pa": UnitPascal, "hpa": UnitHectopascal, "mpa": UnitMegapascal, "bar": UnitBar, "mbar": UnitMillibar,
-	"kg/cm2": UnitKgfPerCm2, "kgf/cm2": UnitKgfPerCm2,
-}
+var pressureNames = sync.OnceValue(func() map[string]Unit {
+	return map[string]Unit{
+		"psi": UnitPSI, "psig": UnitPSI, "lb": UnitPSI, "lbs": UnitPSI, "lbf/in2": UnitPSI, "lb/in2": UnitPSI, "lbs/in2": UnitPSI,
+		"kpa": UnitKilopascal, "pa": UnitPascal, "hpa": UnitHectopascal, "mpa": UnitMegapascal, "bar": UnitBar, "mbar": UnitMillibar,
+		"kg/cm2": UnitKgfPerCm2, "kgf/cm2": UnitKgfPerCm2,
+	}
+})
 
 // key folds the ways of writing one unit together.
 var keyFold = strings.NewReplacer(" ", "", "·", "", "-", "", ".", "", "^", "", "(", "", ")", "")
@@ -103,7 +116,7 @@ func ParseUnit(text string) (Unit, error) {
 		return "", unreadable("is a weight by itself", "write psi, lbf·ft or lbf·in").of("unit", text)
 	}
 	for _, d := range []*dimension{temperatures, lengths, volumes, torques, pressures, percents} {
-		u, ok := d.names[k]
+		u, ok := d.names()[k]
 		if _, two := sides[u]; ok && two {
 			return "", sideless(u).of("unit", text)
 		}
@@ -121,3 +134,7 @@ func sideless(u Unit) *ParseError {
 	return ambiguous("does not say whether US or imperial "+string(u)+" is meant",
 		`write "US `+string(u)+`" or "imp `+string(u)+`"`)
 }
+
+var percentNames = sync.OnceValue(func() map[string]Unit {
+	return map[string]Unit{"%": UnitPercent, "percent": UnitPercent, "pct": UnitPercent}
+})

@@ -99,7 +99,7 @@ var pressures = &dimension{
 }
 
 var percents = &dimension{
-	quantity: "share", stored: UnitPercent, names: map[string]Unit{"%": UnitPercent, "percent": UnitPercent, "pct": UnitPercent},
+	quantity: "share", stored: UnitPercent, names: percentNames,
 	order:     []Unit{UnitPercent},
 	scales:    map[Unit]*scale{UnitPercent: times("1e4", 0, 1)},
 	floorSays: "is a negative share",

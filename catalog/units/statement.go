@@ -84,7 +84,7 @@ func (d *dimension) settlePair(sp span, mark string, dflt Unit) (span, *ParseErr
 
 func (d *dimension) leftOver(rest string) *ParseError {
 	for _, other := range []*dimension{temperatures, lengths, volumes, torques, pressures, percents} {
-		u, tail := matchName(rest, other.names)
+		u, tail := matchName(rest, other.names())
 		if u != "" && strings.Trim(tail, " ") == "" && !strings.HasPrefix(rest, "lb") {
 			return unreadable("is in "+string(u)+", which is not a unit of "+d.quantity, "check the column")
 		}

@@ -31,7 +31,7 @@ func (d *dimension) scan(s string) (value, string, *ParseError) {
 	if exponent.MatchString(rest) {
 		return value{}, rest, unreadable("is written with an exponent", "write the number out in full")
 	}
-	u, rest := matchName(rest, d.names)
+	u, rest := matchName(rest, d.names())
 	return value{n, u}, strings.TrimLeft(rest, " "), nil
 }
 
