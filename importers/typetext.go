@@ -7,9 +7,9 @@ import (
 	"fitfill/catalog"
 )
 
-// TypesHeading names the words of the descriptions where they say what the parts
+// typesHeading names the words of the descriptions where they say what the parts
 // are (setting "types").
-const TypesHeading = "words of the descriptions"
+const typesHeading = "words of the descriptions"
 
 // typesFromText reads what the parts are from their descriptions where a person
 // said so, and else says that it could be done: a list that is asked for its
@@ -27,7 +27,7 @@ func (p *proposal) typesFromText(m *Mapping) {
 			p.ask("setting", "--map description=\"HEADING\"", p.headings(), "No column holds descriptions from which the kind of part could be read. Which one is it?")
 			return
 		}
-		m.Columns = append(m.Columns, Column{Heading: TypesHeading, Index: m.Columns[at].Index, Field: "type", FromText: true})
+		m.Columns = append(m.Columns, Column{Heading: typesHeading, Index: m.Columns[at].Index, Field: "type", FromText: true})
 		return
 	}
 	if at < 0 || placed("engine") < 0 && placed("make") < 0 && placed("model") < 0 {

@@ -53,15 +53,22 @@ func clusterVariance(units []Unit, day int) (clustered, greenwood float64) {
 // widens the shop's share returned within day days: the ratio of the two
 // variances of ClusterVariance, each summed over suppliers with the square of
 // the pieces sold, that is for the shop's mixture of suppliers as it stands. It
-// is at least 1.
+// is at least 1. A supplier of a single sale line, or one whose pieces all failed,
+// shows no clustering of its own however its pieces failed; where two or more failed
+// on one line of such a supplier, the ratio is at least that of a shop in which whole
+// lines fail, Σd²/Σd over the failures d of each line: a verdict must not hang on
+// one row.
 func DesignEffect(units []Unit, suppliers, day int) float64 {
 	return designEffect(sorted(units), suppliers, day)
 }
 
 // designEffect is DesignEffect of units that stand in order.
 func designEffect(units []Unit, suppliers, day int) float64 {
-	var clustered, plain float64
+	var clustered, plain, failed, squares float64
+	hidden := false
 	for _, own := range bySupplier(units, suppliers) {
+		l := failedByLine(own, day)
+		failed, squares, hidden = failed+l.failed, squares+l.squares, hidden || l.hidden
 		var n float64
 		for i := range own {
 			n += own[i].Weight
@@ -70,8 +77,41 @@ func designEffect(units []Unit, suppliers, day int) float64 {
 		clustered += n * n * c
 		plain += n * n * g
 	}
-	if plain == 0 {
-		return 1
+	effect := 1.0
+	if plain > 0 {
+		effect = max(effect, clustered/plain)
 	}
-	return max(1, clustered/plain)
+	if hidden {
+		effect = max(effect, squares/failed)
+	}
+	return effect
+}
+
+// lineFailures sums up the failures of one supplier by sale line.
+type lineFailures struct {
+	failed, squares float64 // Σd and Σd² over its lines
+	hidden          bool    // its own variance cannot show that two or more failed together
+}
+
+// failedByLine looks at the units of one supplier, which stand in order.
+func failedByLine(own []Unit, day int) (l lineFailures) {
+	lines, most, held, d := 0, 0.0, 0.0, 0.0
+	for i := range own {
+		u := &own[i]
+		if i == 0 || u.Line != own[i-1].Line {
+			l.squares, most, d = l.squares+d*d, max(most, d), 0
+			lines++
+		}
+		switch {
+		case !u.seen():
+		case u.Event && u.Exit <= day:
+			d += u.Weight
+			l.failed += u.Weight
+		default:
+			held += u.Weight
+		}
+	}
+	l.squares, most = l.squares+d*d, max(most, d)
+	l.hidden = most >= 2 && (lines == 1 || held == 0)
+	return l
 }

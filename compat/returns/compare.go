@@ -53,7 +53,11 @@ func compareInOrder(units []Unit, suppliers int, set Settings) (Comparison, erro
 		c.Why = "parts of fewer than two suppliers are under watch: there is nobody to compare with"
 		return c, nil
 	case c.Failures < set.MinFailures:
-		c.Why = fmt.Sprintf("%g quality failures in all: a ranking needs at least %g", c.Failures, set.MinFailures)
+		noun := "failures"
+		if c.Failures == 1 {
+			noun = "failure"
+		}
+		c.Why = fmt.Sprintf("%g quality %s in all: a ranking needs at least %g", c.Failures, noun, set.MinFailures)
 	default:
 		c.Ranked = true
 	}
