@@ -16,11 +16,35 @@ func (v *View) Parts(ctx context.Context, ids []int64) ([]catalog.Part, error) {
 	if len(ids) == 0 {
 		return nil, nil
 	}
+	return v.partsInto(ctx, nil, ids)
+}
+
+// EachPart calls do with the parts of these numbers, as Parts returns them. A part
+// is good during the call: there is no more than a few hundred of them in memory.
+func (v *View) EachPart(ctx context.Context, ids []int64, do func(*catalog.Part) error) error {
+	const atOnce = 512
+	var parts []catalog.Part
+	for some := range slices.Chunk(ids, atOnce) {
+		var err error
+		if parts, err = v.partsInto(ctx, parts, some); err != nil {
+			return err
+		}
+		for i := range parts {
+			if err := do(&parts[i]); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// partsInto reads parts into the memory of others that are not needed any more.
+func (v *View) partsInto(ctx context.Context, old []catalog.Part, ids []int64) ([]catalog.Part, error) {
 	heads, err := v.heads(ctx, ids)
 	if err != nil {
 		return nil, err
 	}
-	parts := make([]catalog.Part, 0, len(heads)) // a part is large: it is filled where it stays
+	parts := slices.Grow(old[:0], len(heads)) // a part is large: it is filled where it stays
 	byID := make(map[int64]*catalog.Part, len(heads))
 	for _, id := range ids {
 		h, known := heads[id]
@@ -158,7 +182,17 @@ const calledNow = `EXISTS (SELECT 1 FROM fact f JOIN sheet s ON s.id = f.sheet_i
 
 // PartIDsOfType returns every part that the active sheets call of that type.
 func (v *View) PartIDsOfType(ctx context.Context, partType string) ([]int64, error) {
-	return v.ids64(ctx, "SELECT c.part_id FROM part_called c WHERE c.word = (SELECT id FROM word WHERE text = ?) AND "+calledNow+" ORDER BY c.part_id", partType)
+	var ids []int64
+	err := v.with.eachOf(ctx, `SELECT c.part_id << 32 | f.sheet_id FROM part_called c CROSS JOIN fact f ON f.part_id = c.part_id
+		WHERE c.word = (SELECT id FROM word WHERE text = ?1) AND f.field = (SELECT id FROM word WHERE text = 'type') AND f.word = c.word
+		ORDER BY c.part_id`, []any{partType}, func(c *cursor) error {
+		id, sheet := two(c.number(0))
+		if _, active := v.sheets[sheet]; active && (len(ids) == 0 || ids[len(ids)-1] != id) {
+			ids = append(ids, id)
+		}
+		return nil
+	})
+	return ids, err
 }
 
 // PartsWithReferences returns every part of which an active sheet says that

@@ -160,17 +160,17 @@ func (q *Question) rechoose(top Role, on *Line) {
 		cost   catalog.Stated[units.Money]
 	}
 	var sets []set
+	var among []Candidate // one memory for all
 	for i, c := range cands {
 		if c.Outcome != cands[0].Outcome {
 			break // fit comes before everything
 		}
 		s := set{at: i, closes: true, tier: tierOf(c), top: compat.Yes, cost: costOf(ground, c)}
 		if !brings(c.Part, top, below) {
-			tops, _ := q.together(top, c.Part)
-			s.closes = len(tops) > 0
-			if s.closes {
-				s.top = tops[0].Outcome
-				s.cost = sum(s.cost, costOf(ground, tops[0]))
+			var goesOn Candidate
+			if goesOn, s.closes, among = q.bestOn(top, c.Part, among); s.closes {
+				s.top = goesOn.Outcome
+				s.cost = sum(s.cost, costOf(ground, goesOn))
 			}
 		}
 		sets = append(sets, s)
@@ -232,6 +232,33 @@ func (q *Question) together(role Role, on *catalog.Part) ([]Candidate, Ground) {
 		out = append(out, c)
 	}
 	return usable(out)
+}
+
+// bestOn returns the first of what together returns, without its findings: of a
+// long list every part below asks, and the others need no order. among is memory
+// for those that are compared.
+func (q *Question) bestOn(role Role, on *catalog.Part, among []Candidate) (best Candidate, ok bool, used []Candidate) {
+	among = among[:0]
+	tier := unusable
+	for i := range q.Candidates[role.Name] {
+		c := &q.Candidates[role.Name][i]
+		outcome := c.Outcome
+		if f, speaks := q.Together(on, c.Part); speaks {
+			outcome = compat.Worst(outcome, f.Outcome)
+		}
+		switch t := tierOf(Candidate{Outcome: outcome, Listed: c.Listed}); {
+		case t == unusable || t > tier:
+			continue
+		case t < tier:
+			tier, among = t, among[:0]
+		}
+		among = append(among, Candidate{Part: c.Part, Outcome: outcome, Listed: c.Listed, Expected: c.Expected})
+	}
+	if len(among) == 0 {
+		return best, false, among
+	}
+	ground := groundOf(among)
+	return slices.MinFunc(among, func(a, b Candidate) int { return byGround(ground, a, b) }), true, among
 }
 
 // onTop fills the role of a part that goes on another one.

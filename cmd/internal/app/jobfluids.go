@@ -3,8 +3,6 @@ package app
 import (
 	"context"
 	"fmt"
-	"slices"
-	"strings"
 
 	"fitfill/catalog"
 	"fitfill/catalog/sqlite"
@@ -21,19 +19,6 @@ const (
 	roleCoolant = "coolant"
 	roleWater   = "distilled water"
 )
-
-// pour is one coolant that could go in, with how much of it.
-type pour struct {
-	part          *catalog.Part
-	outcome       compat.Outcome
-	first         string
-	findings      []compat.Finding
-	cautions      []string
-	bottle, water units.Volume
-	ends          string
-	cost          catalog.Stated[units.Money]
-	packs         string
-}
 
 // jobFluids puts coolant and water on the list: what came out goes back in, at
 // the engine's strength. It returns what came out, where somebody said so.
@@ -154,121 +139,6 @@ func (s *Shop) jobFill(ctx context.Context, v *sqlite.View, q JobQuestion, a *Jo
 	}
 	fill, _, err = s.fluid(ctx, v, "fill", said, family, loop.Name)
 	return fill, guessed, "", err
-}
-
-// pours judges every coolant on file for the job, the best first: by outcome,
-// the house coolant before others, then by what the amount costs.
-func (s *Shop) pours(ctx context.Context, v *sqlite.View, q JobQuestion, j job.Job, family *catalog.EngineFamily, loop catalog.Circuit, fill coolant.Fluid, capacity units.Volume, drained catalog.Stated[units.Volume]) ([]pour, error) {
-	products, err := s.coolantsOnFile(ctx, v, q.Add)
-	if err != nil {
-		return nil, err
-	}
-	var out []pour
-	for i := range products {
-		p, ok := s.pour(j, q.Rounds, family, loop, fill, &products[i], capacity, drained)
-		if ok && (p.outcome == compat.Yes || p.outcome == compat.Caution || q.Add != "") { // what was asked for is answered, whatever it is
-			out = append(out, p)
-		}
-	}
-	house := catalog.Key(s.Settings.HouseCoolant)
-	slices.SortStableFunc(out, func(x, y pour) int {
-		switch {
-		case x.outcome != y.outcome:
-			return map[bool]int{true: 1, false: -1}[x.outcome.Worse(y.outcome)]
-		case (x.part.Key == house) != (y.part.Key == house):
-			return map[bool]int{true: -1, false: 1}[x.part.Key == house]
-		case x.cost.Known && y.cost.Known && x.cost.Value != y.cost.Value:
-			return map[bool]int{true: -1, false: 1}[x.cost.Value.TenThousandths() < y.cost.Value.TenThousandths()]
-		case x.cost.Known != y.cost.Known:
-			return map[bool]int{true: -1, false: 1}[x.cost.Known]
-		}
-		return strings.Compare(x.part.Number, y.part.Number)
-	})
-	return out, nil
-}
-
-// coolantsOnFile returns the coolants in the sheets, or the one that is wanted.
-func (s *Shop) coolantsOnFile(ctx context.Context, v *sqlite.View, wanted string) ([]catalog.Part, error) {
-	if wanted != "" {
-		p, err := s.coolantProduct(ctx, v, wanted, false)
-		if err != nil || p == nil {
-			if err == nil {
-				err = &UsageError{Problem: fmt.Sprintf("--add %q is no product number on file", wanted), Hint: "see: fitfill find coolant --type coolant"}
-			}
-			return nil, err
-		}
-		return []catalog.Part{*p}, nil
-	}
-	ids, err := v.PartIDsOfType(ctx, "coolant")
-	if err != nil {
-		return nil, err
-	}
-	return v.Parts(ctx, ids)
-}
-
-// pour judges one coolant and computes its amount. It reports false where its
-// label does not say how strong it is.
-func (s *Shop) pour(j job.Job, rounds bool, family *catalog.EngineFamily, loop catalog.Circuit, fill coolant.Fluid, part *catalog.Part, capacity units.Volume, drained catalog.Stated[units.Volume]) (pour, bool) {
-	add := ofProduct(coolant.Fluid{}, part)
-	if !rounds {
-		p, ok := s.refill(family, loop, fill, add, part, capacity, drained)
-		same := fill.ByColour+strings.Join(fill.Chemistries, "") == strings.Join(add.Chemistries, "")
-		// A change is for getting rid of what does not go together with the new one.
-		if j.ID != roleCoolant || same || ok && p.outcome == compat.Yes {
-			return p, ok
-		}
-	}
-	p := pour{part: part}
-	plan, err := s.coolant().Flush(coolant.FlushQuestion{Engine: family, Circuit: loop.Name, From: fill, To: add, Drain: drained, Coldest: s.Settings.Coldest, Show: s.Settings.Units})
-	if err != nil || plan.Final == nil {
-		return p, false
-	}
-	p.outcome, p.first, p.findings, p.cautions = plan.Outcome, plan.First, plan.Findings, plan.Cautions
-	p.bottle, p.water = plan.Bottle, deionised(plan)
-	return s.priced(p), true
-}
-
-// refill judges a coolant that goes in for what came out, with what stays in,
-// and computes its amount. It reports false where its label does not say how
-// strong it is.
-func (s *Shop) refill(family *catalog.EngineFamily, loop catalog.Circuit, fill, add coolant.Fluid, part *catalog.Part, capacity units.Volume, drained catalog.Stated[units.Volume]) (pour, bool) {
-	p := pour{part: part}
-	target := s.job().Strength()
-	if loop.Strength.Known {
-		target = loop.Strength.Value
-	}
-	strength := s.coolant().BottleStrength(add)
-	if !strength.Known {
-		return p, false
-	}
-	present := fill.Strength
-	if slices.Equal(fill.Chemistries, []string{"water"}) {
-		present = catalog.Say(units.Percent{}, "", catalog.Origin{})
-	}
-	if !present.Known { // reckoned with what the engine should hold, and said so
-		present.Value = target
-	}
-	r := job.Refilled(capacity, drained.Value, present.Value, target, strength.Value, part.Form.Value != "concentrate")
-	p.bottle, p.water = r.Bottle, r.Water
-	p.ends = fmt.Sprintf("; ends at %.0f %%", r.Ends.Percents())
-	if !present.Known {
-		p.ends += fmt.Sprintf(" if what stays in has %.0f %%: measure it", target.Percents())
-	}
-	if r.DrainMore {
-		p.ends += ": for more, drain more"
-	}
-	add.Strength = catalog.Say(units.Percents(100*r.Bottle.Ratio(drained.Value)*strength.Value.Fraction()), "", strength.Origin) // as it is mixed
-	short := r.Ends.Percents() < target.Percents()-wholePercent/2
-	a := s.coolant().Mix(coolant.Question{
-		Engine: family, Circuit: loop.Name, Fill: fill, Add: add, AddVolume: drained, Coldest: s.Settings.Coldest,
-		Altitude: s.Settings.Altitude, CapPressure: statedOr(s.Settings.CapPressure, family.CapPressure), TestsAtHand: s.Settings.TestsAtHand, Show: s.Settings.Units,
-	})
-	p.outcome, p.first, p.findings, p.cautions = a.Outcome, a.First, a.Findings, a.Cautions
-	if short {
-		p.outcome = compat.Worst(p.outcome, compat.Caution)
-		p.ends += fmt.Sprintf(", the engine takes %.0f %%", target.Percents())
-	}
-	return s.priced(p), true
 }
 
 // deionised is the water of a plan that has to be so: what goes in with the

@@ -11,32 +11,52 @@ import (
 	"fitfill/compat"
 )
 
-// priced works out what the amount costs: whole packs, but the house coolant by
-// the litre, because its drum is open.
+// priced works out what the amount costs, and in which packs it comes.
 func (s *Shop) priced(p pour) pour {
-	price, pack := p.part.Price, p.part.PackVolume
-	if p.part.PricePer.Value == "litre" {
-		if price.Known {
-			p.cost = catalog.Say(price.Value.Scale(p.bottle.Litres()), "", price.Origin)
-		}
+	var share float64
+	var packed bool
+	if p.cost, share, packed = s.costOf(p.part, p.bottle); !packed {
 		return p
 	}
-	if !pack.Known || pack.Value.Nanolitres() <= 0 {
-		return p
-	}
-	share := p.bottle.Ratio(pack.Value)
-	packs := int64(math.Ceil(share - 1e-9))
-	p.packs = fmt.Sprintf("%d x %s", packs, s.Settings.Units.FormatVolume(pack.Value))
-	each := p.part.PriceEach()
-	switch {
-	case !each.Known:
-	case p.part.Key == catalog.Key(s.Settings.HouseCoolant):
+	p.packs = fmt.Sprintf("%d x %s", wholePacks(share), s.Settings.Units.FormatVolume(p.part.PackVolume.Value))
+	if p.cost.Known && s.inHouse(p.part) {
 		p.packs = "out of the house drum"
-		p.cost = catalog.Say(each.Value.Scale(share), "", price.Origin)
-	default:
-		p.cost = catalog.Say(each.Value.Times(packs), "", price.Origin)
 	}
 	return p
+}
+
+// costOf returns what an amount of a coolant costs, and the share of a pack that
+// it is; packed is false where it is sold by the litre, or nobody says in which
+// packs. Whole packs are bought, but the house
+// coolant goes by the litre, because its drum is open.
+func (s *Shop) costOf(part *catalog.Part, amount units.Volume) (cost catalog.Stated[units.Money], share float64, packed bool) {
+	price, pack := part.Price, part.PackVolume
+	if part.PricePer.Value == "litre" {
+		if price.Known {
+			cost = catalog.Say(price.Value.Scale(amount.Litres()), "", price.Origin)
+		}
+		return cost, 0, false
+	}
+	if !pack.Known || pack.Value.Nanolitres() <= 0 {
+		return cost, 0, false
+	}
+	share = amount.Ratio(pack.Value)
+	switch each := part.PriceEach(); {
+	case !each.Known:
+	case s.inHouse(part):
+		cost = catalog.Say(each.Value.Scale(share), "", price.Origin)
+	default:
+		cost = catalog.Say(each.Value.Times(wholePacks(share)), "", price.Origin)
+	}
+	return cost, share, true
+}
+
+// wholePacks is how many packs have to be bought for a share of them.
+func wholePacks(share float64) int64 { return int64(math.Ceil(share - 1e-9)) }
+
+// inHouse reports whether a part is the coolant that the shop has a drum of.
+func (s *Shop) inHouse(part *catalog.Part) bool {
+	return part.Key == catalog.Key(s.Settings.HouseCoolant)
 }
 
 // pourLine is the line of the coolant that was chosen.
