@@ -22,6 +22,43 @@ func Key(number string) string {
 // Fold folds a name or a trade text for comparison: lower case, every run of
 // anything but letters and digits becomes one space, ends trimmed.
 func Fold(text string) string {
+	if s, ok := foldASCII(text); ok {
+		return s
+	}
+	return foldAny(text)
+}
+
+// foldASCII is Fold for a text of ASCII alone, as most are; one that is folded
+// already is returned as it is.
+func foldASCII(text string) (string, bool) {
+	var room [64]byte
+	b := room[:0]
+	gap := false
+	for i := range len(text) {
+		c := text[i]
+		switch {
+		case c >= 0x80:
+			return "", false
+		case c >= 'A' && c <= 'Z':
+			c += 'a' - 'A'
+		case c >= 'a' && c <= 'z', c >= '0' && c <= '9':
+		default:
+			gap = true
+			continue
+		}
+		if gap && len(b) > 0 {
+			b = append(b, ' ')
+		}
+		gap = false
+		b = append(b, c)
+	}
+	if string(b) == text {
+		return text, true
+	}
+	return string(b), true
+}
+
+func foldAny(text string) string {
 	var b strings.Builder
 	b.Grow(len(text))
 	gap := false

@@ -88,7 +88,7 @@ func (f *field) share(t trial, c *Candidate) {
 	if f.shared == nil {
 		f.shared = make([][]sharedSaid, len(sharedFacts))
 	}
-	var lines []catalog.Fitment
+	var lines []*catalog.Fitment
 	place, read := "", false
 	for i := range sharedFacts {
 		v, ok := sharedFacts[i].of(t.Tables, c.Part)
@@ -97,8 +97,8 @@ func (f *field) share(t trial, c *Candidate) {
 		}
 		if !read { // few types have any of the facts
 			read, place = true, t.Place(c.Part)
-			for _, l := range c.Listings {
-				if t.listing(l).state <= open {
+			for k := range c.Listings {
+				if l := &c.Listings[k]; t.listing(l).state <= open {
 					lines = append(lines, l)
 				}
 			}
@@ -124,7 +124,7 @@ func (f *field) share(t trial, c *Candidate) {
 
 // placeOf tells parts apart that are not for one place: another joint, another
 // end, or another kind of seal.
-func placeOf(place string, l catalog.Fitment) string {
+func placeOf(place string, l *catalog.Fitment) string {
 	if l.WhereFitted == "" {
 		return "/" + place
 	}
@@ -157,7 +157,8 @@ func (t trial) against(f *shared, all []sharedSaid, mine sharedValue) (result, b
 	own := t.said(mine.origin, t.c.Part.Supplier)
 	var years []units.YearRange
 	places, place := map[string]bool{}, t.Place(t.c.Part)
-	for _, l := range t.c.Listings {
+	for i := range t.c.Listings {
+		l := &t.c.Listings[i]
 		places[placeOf(place, l)] = true
 		years = append(years, l.Years.Ranges...)
 	}

@@ -32,7 +32,8 @@ func (w *Weighed) answerable() []answerable {
 	var stamps []units.Temperature
 	for i := range w.all {
 		tr := w.all[i].trial
-		for _, f := range tr.c.Listings {
+		for k := range tr.c.Listings {
+			f := &tr.c.Listings[k]
 			r := tr.listing(f)
 			for _, e := range f.Years.Ranges {
 				edges = append(edges, e.From, e.To)
@@ -47,7 +48,7 @@ func (w *Weighed) answerable() []answerable {
 				texts[r.on] = Ask{r.ask, r.flag}
 			}
 			if tr.vin8() == "" {
-				for _, l := range tr.vinOfNote(&f) {
+				for _, l := range tr.vinOfNote(f) {
 					letters[l] = true
 				}
 			}

@@ -13,8 +13,9 @@ type field struct {
 	ratings []rated
 	years   []dated
 	stayed  []stayedFlange
-	notes   map[string]reading // notes read once, however many rows carry them
-	names   map[string]reading // exclusions in the names of engines, likewise
+	notes   map[string]reading             // notes read once, however many rows carry them
+	names   map[string]reading             // exclusions in the names of engines, likewise
+	settled map[*evidence]units.ModelYears // by candidate, the years of its rows that leave nothing open
 	counts  map[units.Temperature]ratingCount
 	shared  [][]sharedSaid    // by fact, what the lists say together
 	slips   []Slip            // that suppliers' lists of this engine share
@@ -73,25 +74,43 @@ func (f *field) listing(year int, without string) (names []string) {
 	return names
 }
 
-// survey collects the ratings of all listed candidates, each independent list
-// once per rating, and their years.
+// survey collects what the listings of all candidates say of the engine: first
+// what they say to every question, then what they say to this one.
 func (t *Tables) survey(q *Question, cands []Candidate) *field {
-	f := &field{notes: map[string]reading{}, names: map[string]reading{}, counts: map[units.Temperature]ratingCount{}}
-	var lines []Listing
+	f := &field{}
+	n := 0
 	for i := range cands {
-		for _, l := range cands[i].Listings {
-			lines = append(lines, Listing{cands[i].Part.Supplier, l})
-		}
+		n += len(cands[i].Listings)
 	}
-	f.slips = Slips(lines)
-	f.copies = copiesOf(f.slips)
+	lines := make([]Listing, 0, n)
 	for i := range cands {
-		tr := trial{Tables: t, q: q, c: &evidence{Part: cands[i].Part}, field: f, show: showIn(q.Show)}
 		p := cands[i].Part
-		for _, l := range cands[i].Listings {
+		for k := range cands[i].Listings {
+			l := &cands[i].Listings[k]
+			lines = append(lines, Listing{p.Supplier, l})
 			f.date(partKey(p), cmp.Or(l.Origin.Supplier, p.Supplier), l.Years.Ranges)
 		}
 		f.stay(t, q, p)
+	}
+	f.slips = Slips(lines)
+	f.copies = copiesOf(f.slips)
+	slices.SortStableFunc(f.stayed, func(a, b stayedFlange) int {
+		return cmp.Or(cmp.Compare(a.number, b.number), byOrigin(a.flange.Origin, b.flange.Origin))
+	})
+	return t.asked(f, q, cands)
+}
+
+// asked returns the field of a question that differs from the one surveyed in
+// what is known of the vehicle: the ratings of all candidates listed for it, each
+// independent list once per rating, and the facts that they share.
+func (t *Tables) asked(surveyed *field, q *Question, cands []Candidate) *field {
+	f := &field{
+		years: surveyed.years, stayed: surveyed.stayed, slips: surveyed.slips, copies: surveyed.copies,
+		notes: map[string]reading{}, names: map[string]reading{}, settled: map[*evidence]units.ModelYears{}, counts: map[units.Temperature]ratingCount{},
+	}
+	for i := range cands {
+		p := cands[i].Part
+		tr := trial{Tables: t, q: q, c: &evidence{Part: p}, field: f, show: showIn(q.Show)}
 		f.share(tr, &cands[i])
 		if at, ok := tr.opening(p); ok && tr.speaks(cands[i].Listings) {
 			f.ratings = append(f.ratings, rated{at, tr.said(p.OpeningTemp.Origin, p.Supplier), p.OpeningTemp.Origin})
@@ -99,9 +118,6 @@ func (t *Tables) survey(q *Question, cands []Candidate) *field {
 	}
 	slices.SortStableFunc(f.ratings, func(a, b rated) int {
 		return cmp.Or(a.at.Compare(b.at), byOrigin(a.origin, b.origin), cmp.Compare(a.said.supplier, b.said.supplier))
-	})
-	slices.SortStableFunc(f.stayed, func(a, b stayedFlange) int {
-		return cmp.Or(cmp.Compare(a.number, b.number), byOrigin(a.flange.Origin, b.flange.Origin))
 	})
 	seen := map[rated]bool{}
 	f.ratings = slices.DeleteFunc(f.ratings, func(r rated) bool {
@@ -116,8 +132,8 @@ func (t *Tables) survey(q *Question, cands []Candidate) *field {
 // speaks reports whether any listing may be for the vehicle in question. The
 // years of the engine and of other parts do not matter here.
 func (t trial) speaks(list []catalog.Fitment) bool {
-	for _, l := range list {
-		if t.listing(l).state <= open {
+	for i := range list {
+		if t.listing(&list[i]).state <= open {
 			return true
 		}
 	}

@@ -122,10 +122,8 @@ func kindOf(q *Question, c *Candidate) string {
 }
 
 func (w *weighed) judge() (Verdict, float64) {
-	results, lists := w.listed()
-	results = append(results, w.copiedList()...)
-	results = append(append(results, w.linked(lists.met > 0)...), w.used...)
-	results = append(append(results, w.checked...), w.amongLists()...)
+	listed, lists := w.listed()
+	results := slices.Concat(listed, w.copiedList(), w.linked(lists.met > 0), w.used, w.checked, w.amongLists())
 	return w.combine(results, lists)
 }
 
@@ -135,7 +133,7 @@ func (t trial) checked() []result {
 	if !ok {
 		return append([]result{listOnly(t.kind)}, t.byText()...)
 	}
-	var out []result
+	out := make([]result, 0, len(own)+1)
 	for _, c := range own {
 		out = append(out, c(t)...)
 	}

@@ -70,6 +70,7 @@ var limitKeys = []string{
 type limit struct {
 	value float64 // lengths in mm
 	row   catalog.RefRow
+	cited compat.Evidence
 }
 
 type limits map[string]limit
@@ -93,7 +94,7 @@ func readLimits(ref catalog.Tables, table string, keys ...string) (limits, error
 		if r.Get("unit") == "in" {
 			v = units.Inches(v).Millimetres()
 		}
-		l[r.Get("key")] = limit{v, r}
+		l[r.Get("key")] = limit{v, r, compat.Cite(r)}
 	}
 	for _, k := range keys {
 		if _, ok := l[k]; !ok {
@@ -108,9 +109,9 @@ func (l limits) of(key string) float64 { return l[key].value }
 
 // cite returns where the limits of these keys come from, each source once.
 func (l limits) cite(keys ...string) []compat.Evidence {
-	var out []compat.Evidence
+	out := make([]compat.Evidence, 0, len(keys))
 	for _, k := range keys {
-		out = cite(out, compat.Cite(l[k].row))
+		out = cite(out, l[k].cited)
 	}
 	return out
 }

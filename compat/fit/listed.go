@@ -20,7 +20,7 @@ type tally struct {
 
 // row is one listing as read for the vehicle in question.
 type row struct {
-	catalog.Fitment
+	*catalog.Fitment
 	reading
 	group    int // origin; copies of one list share it
 	supplier string
@@ -31,8 +31,10 @@ type row struct {
 // contradiction, a supplier's own narrower row is not.
 func (t trial) listed() ([]result, tally) {
 	rows := make([]row, len(t.c.Listings))
-	sayings := []statement{t.said(catalog.Origin{}, t.c.Part.Supplier)}
-	for i, f := range t.c.Listings {
+	sayings := make([]statement, 0, len(rows)+1)
+	sayings = append(sayings, t.said(catalog.Origin{}, t.c.Part.Supplier))
+	for i := range t.c.Listings {
+		f := &t.c.Listings[i]
 		rows[i] = row{Fitment: f, reading: t.listing(f), supplier: t.lister(f)}
 		sayings = append(sayings, t.said(f.Origin, rows[i].supplier))
 	}
@@ -72,15 +74,15 @@ func (t trial) listed() ([]result, tally) {
 
 // listing reads one row. A row for other years or another VIN says nothing
 // about this vehicle, so what its note excludes does not matter either.
-func (t trial) listing(f catalog.Fitment) reading {
-	r := t.years(f).worse(t.vin(f)).worse(t.resolved(&f))
+func (t trial) listing(f *catalog.Fitment) reading {
+	r := t.years(f).worse(t.vin(f)).worse(t.resolved(f))
 	if r.state == other {
 		return r
 	}
 	for _, text := range []string{f.Make, f.Model, f.Engine} {
 		r = r.worse(t.excludedByName(text))
 	}
-	return r.worse(t.condition(&f))
+	return r.worse(t.condition(f))
 }
 
 // excludedByName reads what the name of an engine excludes: "3.4 V6 exc. HD".
@@ -111,7 +113,7 @@ func afterExclusion(w words, text string) string {
 }
 
 // lister returns whose list a listing stands in.
-func (t trial) lister(f catalog.Fitment) string {
+func (t trial) lister(f *catalog.Fitment) string {
 	if f.Origin.Supplier == "" {
 		return t.c.Part.Supplier
 	}

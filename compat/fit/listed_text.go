@@ -69,7 +69,7 @@ func addOnce(list []string, text string) []string {
 	return append(list, text)
 }
 
-func describe(f catalog.Fitment) string {
+func describe(f *catalog.Fitment) string {
 	var parts []string
 	for _, p := range []string{f.Make, f.Model, f.Engine} {
 		if p = strings.TrimSpace(p); p != "" {

@@ -79,7 +79,8 @@ func (w *Weighed) standings(shown func(*catalog.Part) bool) standings {
 		}
 		st := standing{cand: &w.cands[i], tidy: tr.c, linked: len(tr.c.Links) > 0}
 		sayings := []statement{tr.said(catalog.Origin{}, tr.c.Part.Supplier)}
-		for _, f := range tr.c.Listings {
+		for k := range tr.c.Listings {
+			f := &tr.c.Listings[k]
 			sayings = append(sayings, tr.said(f.Origin, tr.lister(f)))
 		}
 		groups, _ := origins(sayings)
@@ -102,7 +103,7 @@ func (w *Weighed) standings(shown func(*catalog.Part) bool) standings {
 }
 
 // doubtful counts the candidates that an answer leaves in doubt.
-func (s standings) doubtful(q *Question) int { return s.inDoubt(q, s.survey(q, s.cands)) }
+func (s standings) doubtful(q *Question) int { return s.inDoubt(q, s.asked(s.around, q, s.cands)) }
 
 // inDoubt is doubtful where it is known already what the candidates say together.
 func (s standings) inDoubt(q *Question, around *field) (n int) {
@@ -124,8 +125,8 @@ func (s standings) open(st *standing, q *Question, around *field) bool {
 	tr := trial{Tables: s.Tables, q: q, c: st.tidy, kind: kindOf(q, st.cand), field: around, show: showIn(q.Show)}
 	states := make([]state, len(st.tidy.Listings))
 	best := map[int]state{}
-	for i, f := range st.tidy.Listings {
-		states[i] = tr.listing(f).state
+	for i := range st.tidy.Listings {
+		states[i] = tr.listing(&st.tidy.Listings[i]).state
 		if b, ok := best[st.groups[i]]; !ok || states[i] < b {
 			best[st.groups[i]] = states[i]
 		}

@@ -51,7 +51,7 @@ func unchecked(check, missing, says string) result {
 
 // from collects sheet lines as evidence, each once.
 func from(origins ...catalog.Origin) []compat.Evidence {
-	var out []compat.Evidence
+	out := make([]compat.Evidence, 0, len(origins))
 	for _, o := range origins {
 		if o != (catalog.Origin{}) {
 			out = cite(out, compat.From(o))

@@ -31,7 +31,7 @@ func share(around *field, n int, do func(i int, around *field)) {
 	var done sync.WaitGroup
 	for range sharing {
 		own := *around
-		own.notes, own.names, own.counts = maps.Clone(around.notes), maps.Clone(around.names), maps.Clone(around.counts)
+		own.notes, own.names, own.settled, own.counts = maps.Clone(around.notes), maps.Clone(around.names), maps.Clone(around.settled), maps.Clone(around.counts)
 		done.Go(func() {
 			defer func() {
 				if p := recover(); p != nil {

@@ -21,7 +21,7 @@ type Slip struct {
 // Listing is one line of a list with the supplier whose part it is about.
 type Listing struct {
 	Supplier string
-	catalog.Fitment
+	*catalog.Fitment
 }
 
 // Slips finds the slips in listings of one engine. A slip is a model that at

@@ -11,7 +11,7 @@ import (
 func modelled(supplier string, line int, model string) Listing {
 	f := listing(supplier, line)
 	f.Make, f.Model = "Corvin", model
-	return Listing{supplier, f}
+	return Listing{supplier, &f}
 }
 
 func TestASlipThatTwoListsShareMakesThemOne(t *testing.T) {
@@ -49,7 +49,7 @@ func TestCopiesOfAListAreOneWitness(t *testing.T) {
 	cand := func(supplier, model string, others ...*catalog.Part) Candidate {
 		p := stat(supplier, "1")
 		p.FlangeDiameter = length("55.0", 55, of(supplier, 10))
-		return Candidate{Part: new(p), Listings: []catalog.Fitment{modelled(supplier, 3, model).Fitment}, OtherSizes: others}
+		return Candidate{Part: new(p), Listings: []catalog.Fitment{*modelled(supplier, 3, model).Fitment}, OtherSizes: others}
 	}
 	twin := stat("Kemmel", "2")
 	twin.FlangeDiameter = length("55.0", 55, of("Kemmel", 10))

@@ -2,7 +2,6 @@ package fit
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -16,7 +15,7 @@ import (
 // engine later than another, and what is asked about is the engine. Where those
 // years are not on file it stands where no other part's list takes over in
 // years that this one leaves out. A build month is never compared with a model year.
-func (t trial) years(f catalog.Fitment) reading {
+func (t trial) years(f *catalog.Fitment) reading {
 	ask := reading{open, "the year", "Which model year?", FlagYear}
 	switch {
 	case !f.Years.Stated() && strings.TrimSpace(f.YearsText) != "":
@@ -28,7 +27,7 @@ func (t trial) years(f catalog.Fitment) reading {
 	case t.q.Year != 0:
 		return t.inYear(f.Years)
 	case t.q.Engine.Years.Known && len(t.q.Engine.Years.Value.Ranges) > 0:
-		if !t.covers(t.together(f), t.q.Engine.Years.Value) {
+		if !t.covers(f.Years, t.settled(), t.q.Engine.Years.Value) {
 			return ask
 		}
 	case t.field.splitAt(t.c.Part, f.Years):
@@ -63,21 +62,25 @@ func (t trial) builtIn(m units.MonthRange) reading {
 	return reading{state: other, on: t.q.Built.String()}
 }
 
-// together returns the years of a listing with those of the part's other rows
-// whose notes leave nothing open.
-func (t trial) together(f catalog.Fitment) units.ModelYears {
-	all := units.ModelYears{Ranges: slices.Clone(f.Years.Ranges)}
-	for _, l := range t.c.Listings {
-		if t.condition(&l).state == met {
+// settled returns the years of those of the part's rows whose notes leave nothing
+// open.
+func (t trial) settled() units.ModelYears {
+	all, ok := t.field.settled[t.c]
+	if ok || len(t.c.Listings) == 0 {
+		return all
+	}
+	for i := range t.c.Listings {
+		if l := &t.c.Listings[i]; t.condition(l).state == met {
 			all.Ranges = append(all.Ranges, l.Years.Ranges...)
 		}
 	}
+	t.field.settled[t.c] = all
 	return all
 }
 
-// covers reports whether a listing holds every whole model year of the engine,
-// or one next to it.
-func (t trial) covers(list, engine units.ModelYears) bool {
+// covers reports whether a listing and the others of its part hold every whole
+// model year of the engine, or one next to it.
+func (t trial) covers(list, others, engine units.ModelYears) bool {
 	edge := int(t.limits.of(yearEdge))
 	for _, r := range engine.Ranges {
 		first, last := int(r.From)/2, int(r.To-1)/2
@@ -91,7 +94,8 @@ func (t trial) covers(list, engine units.ModelYears) bool {
 			held := false
 			for d := -edge; d <= edge; d++ {
 				whole, _ := list.Covers(y + d)
-				held = held || whole
+				too, _ := others.Covers(y + d)
+				held = held || whole || too
 			}
 			if !held {
 				return false
@@ -102,7 +106,7 @@ func (t trial) covers(list, engine units.ModelYears) bool {
 }
 
 // vin compares the VIN character that a listing asks for.
-func (t trial) vin(f catalog.Fitment) reading {
+func (t trial) vin(f *catalog.Fitment) reading {
 	want := catalog.Key(f.VIN8)
 	mine := t.vin8()
 	switch {

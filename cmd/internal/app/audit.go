@@ -140,8 +140,8 @@ func (s *Shop) auditEngine(ctx context.Context, v *sqlite.View, family *catalog.
 		of := map[int64]*fit.Candidate{}
 		for i := range list {
 			of[list[i].Part.ID] = &list[i]
-			for _, l := range list[i].Listings {
-				lines = append(lines, fit.Listing{Supplier: list[i].Part.Supplier, Fitment: l})
+			for k := range list[i].Listings {
+				lines = append(lines, fit.Listing{Supplier: list[i].Part.Supplier, Fitment: &list[i].Listings[k]})
 			}
 		}
 		for _, slip := range fit.Slips(lines) {
