@@ -74,7 +74,10 @@ func (s *Shop) Backup(ctx context.Context, q BackupQuestion) (a BackupAnswer, er
 	if err := a.checkCopy(ctx, dir); err != nil {
 		return a, err
 	}
-	from := map[string]string{catalogueFile: copied, SettingsFile: filepath.Join(s.store.Dir(), SettingsFile)}
+	from := map[string]string{catalogueFile: copied}
+	for _, name := range []string{SettingsFile, PassphraseFile} {
+		from[name] = filepath.Join(s.store.Dir(), name)
+	}
 	if err := publish(ctx, a.File, q.Overwrite, &a.BackupList, from); err != nil {
 		return a, noRoom(err, filepath.Dir(a.File))
 	}

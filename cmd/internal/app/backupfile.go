@@ -29,7 +29,7 @@ const (
 )
 
 // inBackup are the files that a backup may hold.
-var inBackup = []string{catalogueFile, SettingsFile}
+var inBackup = []string{catalogueFile, SettingsFile, PassphraseFile}
 
 // BackupList is what a backup says of itself.
 type BackupList struct {

@@ -25,11 +25,14 @@ type RestoreAnswer struct {
 	File string `json:"file"`
 	Home string `json:"home"`
 	BackupList
-	KeptAside   string         `json:"kept_aside,omitempty"` // the folder with what was there
-	NewSettings bool           `json:"new_settings"`         // the settings of the backup took the place of others, or of none
-	OldSettings bool           `json:"old_settings"`         // the data folder has settings, and those stay
-	Forgotten   ForgottenAgain `json:"forgotten_again"`
-	Seconds     float64        `json:"took_s"`
+	KeptAside   string `json:"kept_aside,omitempty"` // the folder with what was there
+	NewSettings bool   `json:"new_settings"`         // the settings of the backup took the place of others, or of none
+	OldSettings bool   `json:"old_settings"`         // the data folder has settings, and those stay
+	// The passphrase of the page is that of the backup: the data folder had none. One
+	// that is there stays, as an old one may be known to whom it should not be.
+	NewPassphrase bool           `json:"new_passphrase"`
+	Forgotten     ForgottenAgain `json:"forgotten_again"`
+	Seconds       float64        `json:"took_s"`
 }
 
 // restoreFolder, in the data folder, holds a backup while it is unpacked and
@@ -76,9 +79,7 @@ func Restore(ctx context.Context, q RestoreQuestion) (a RestoreAnswer, err error
 		return a, noRoom(r.opened(err), a.Home)
 	}
 	a.KeptAside, a.NewSettings = r.aside, r.newSettings
-	if _, err := os.Lstat(filepath.Join(a.Home, SettingsFile)); err == nil {
-		a.OldSettings = !r.newSettings
-	}
+	a.OldSettings, a.NewPassphrase = !r.newSettings && r.has(SettingsFile), r.newPassphrase
 	a.Seconds = time.Since(begin).Round(time.Millisecond).Seconds()
 	return a, nil
 }
@@ -93,6 +94,14 @@ type restoring struct {
 	damaged     bool // the catalogue that is there cannot be opened
 	aside       string
 	newSettings bool
+
+	newPassphrase bool
+}
+
+// has reports whether a file is there in the data folder.
+func (r *restoring) has(name string) bool {
+	_, err := os.Lstat(filepath.Join(r.home, name))
+	return err == nil
 }
 
 // look reads what the data folder holds.
@@ -199,6 +208,7 @@ func (r *restoring) settle(now time.Time) error {
 		}
 		r.newSettings = err != nil || !bytes.Equal(ours, theirs)
 	}
+	r.newPassphrase = r.archive.list.Has(PassphraseFile) && !r.has(PassphraseFile)
 	if !r.q.Replace || r.there.Nothing && !r.damaged && !r.newSettings {
 		return nil
 	}

@@ -222,3 +222,38 @@ func TestADamagedCatalogueIsReplacedAndKept(t *testing.T) {
 		t.Error("what was there is not kept", err)
 	}
 }
+
+// The passphrase of a backup comes back where there is none; one that is there
+// stays, whatever else is replaced.
+func TestAPassphraseThatIsThereStays(t *testing.T) {
+	ctx := context.Background()
+	s, home := fullGarage(t)
+	if err := SetPassphrase(home, "four blue cans"); err != nil {
+		t.Fatal(err)
+	}
+	file := s.mustBackUp(t)
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	there := t.TempDir()
+	if a, err := Restore(ctx, RestoreQuestion{File: file, Home: there}); err != nil || !a.NewPassphrase {
+		t.Fatal(a.NewPassphrase, err)
+	}
+	if p, err := ReadPassphrase(there); err != nil || !p.Matches("four blue cans") {
+		t.Error("it is not back", err)
+	}
+	if err := SetPassphrase(home, "nine green jars"); err != nil {
+		t.Fatal(err)
+	}
+	if a, err := Restore(ctx, RestoreQuestion{File: file, Home: home, Replace: true}); err != nil || a.NewPassphrase {
+		t.Fatal(a.NewPassphrase, err)
+	}
+	if p, err := ReadPassphrase(home); err != nil || !p.Matches("nine green jars") {
+		t.Error("an old one is back", err)
+	}
+	for _, dir := range []string{there, home} {
+		if info, err := os.Stat(filepath.Join(dir, PassphraseFile)); err != nil || info.Mode().Perm() != 0o600 {
+			t.Error("others can read it", err)
+		}
+	}
+}

@@ -28,13 +28,13 @@ func (r *restoring) swap(ctx context.Context) (err error) {
 		return err
 	}
 	var moved []string
-	settled := false // the settings of the backup are in place
+	var settled []string // files of the backup that are in place
 	defer func() {
 		if err == nil {
 			return
 		}
-		if settled {
-			err = errors.Join(err, os.Remove(filepath.Join(r.home, SettingsFile)))
+		for _, name := range settled {
+			err = errors.Join(err, os.Remove(filepath.Join(r.home, name)))
 		}
 		for _, name := range moved {
 			err = errors.Join(err, os.Rename(filepath.Join(aside, name), filepath.Join(r.home, name)))
@@ -55,13 +55,16 @@ func (r *restoring) swap(ctx context.Context) (err error) {
 			return err
 		}
 	}
-	if r.newSettings {
-		// Before the catalogue: whoever is stopped in between has new settings and
-		// the old catalogue, and restores once more.
-		if err := os.Rename(filepath.Join(r.dir, SettingsFile), filepath.Join(r.home, SettingsFile)); err != nil {
+	// Before the catalogue: whoever is stopped in between has new settings and the
+	// old catalogue, and restores once more.
+	for name, wanted := range map[string]bool{SettingsFile: r.newSettings, PassphraseFile: r.newPassphrase} {
+		if !wanted {
+			continue
+		}
+		if err := os.Rename(filepath.Join(r.dir, name), filepath.Join(r.home, name)); err != nil {
 			return err
 		}
-		settled = true
+		settled = append(settled, name)
 	}
 	now := filepath.Join(r.newHome(), catalogueFile)
 	if r.damaged {

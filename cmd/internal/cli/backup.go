@@ -17,8 +17,8 @@ func newBackup(e *env) *cobra.Command {
 		Short: "Write one file with all that this data folder holds",
 		Long: `Write one file with all that the data folder holds and nothing else could make
 again: the catalogue with every kept sheet, what you put down by hand, sheets that
-wait for a decision, your own tables, and the settings. The search index is not in
-it; it builds itself again.
+wait for a decision, your own tables, the settings, and the digest of the page's
+passphrase. The search index is not in it; it builds itself again.
 
 Others read and import meanwhile: what is written is the catalogue as of one
 moment. It is looked over as "doctor" does, and the file appears under its name
@@ -76,6 +76,9 @@ func holdsMore(l app.BackupList) (lines []string) {
 	}
 	if l.Has(app.SettingsFile) {
 		with = append(with, "settings")
+	}
+	if l.Has(app.PassphraseFile) {
+		with = append(with, "the passphrase's digest")
 	}
 	if len(with) > 0 {
 		lines = append(lines, "with "+strings.Join(with, ", "))

@@ -34,6 +34,7 @@ func commands() []command {
 		{"comeback", newComeback},
 		{"job", newJob},
 		{"serve", newServe},
+		{"passphrase", newPassphrase},
 		{"backup", newBackup},
 		{"restore", newRestore},
 		{"doctor", newDoctor},

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"fitfill/cmd/internal/app"
+	"fitfill/cmd/internal/web"
 )
 
 func newDemo(e *env) *cobra.Command {
@@ -36,7 +37,7 @@ page instead: Counter, Bay and Office.
 					if err := shop.LoadDemo(cmd.Context(), func(app.ImportAnswer) {}); err != nil {
 						return err
 					}
-					return e.serve(cmd, shop, listen)
+					return e.serve(cmd, shop, web.Place{Listen: listen})
 				})
 			}
 			return e.with(nil, func(shop *app.Shop) error { return e.demo(cmd.Context(), shop) })

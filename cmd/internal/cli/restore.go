@@ -62,6 +62,12 @@ func restoredToo(a app.RestoreAnswer) (lines []string) {
 	if a.OldSettings {
 		lines = append(lines, "The settings of the data folder stay as they are.")
 	}
+	switch {
+	case a.NewPassphrase:
+		lines = append(lines, "The passphrase of the page is that of the backup.")
+	case a.Has(app.PassphraseFile):
+		lines = append(lines, "The passphrase of the page stays as it is.")
+	}
 	f := a.Forgotten
 	if len(f.Vehicles) > 0 {
 		lines = append(lines, fmt.Sprintf("! %s forgotten after the backup was made, and forgotten again: kept as %s. The backup file itself still names %s.",

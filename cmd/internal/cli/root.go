@@ -15,9 +15,12 @@ import (
 	"fitfill/cmd/internal/app"
 )
 
-// Streams is where a command writes: answers to Out, everything about the
-// program itself to Err.
-type Streams struct{ Out, Err io.Writer }
+// Streams is where a command reads and writes: answers to Out, everything about
+// the program itself to Err. In may be nil: nothing can be asked for then.
+type Streams struct {
+	In       io.Reader
+	Out, Err io.Writer
+}
 
 // env is what every command shares.
 type env struct {
@@ -31,7 +34,7 @@ type env struct {
 // Run runs the command line and returns the exit code.
 func Run(ctx context.Context, args []string, s Streams) int {
 	out := &keptError{w: s.Out}
-	e := &env{Streams: Streams{Out: out, Err: s.Err}, style: styleFor(s.Out)}
+	e := &env{Streams: Streams{In: s.In, Out: out, Err: s.Err}, style: styleFor(s.Out)}
 	root := newRoot(e, named(args))
 	root.SetArgs(args)
 	root.SetOut(out)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"net/http"
+	"strings"
 
 	"fitfill/cmd/internal/app"
 )
@@ -92,9 +93,11 @@ func (s *site) refuse(w http.ResponseWriter, r *http.Request, status int, proble
 }
 
 // doorOf tells by the address at which door a question was asked.
-func doorOf(r *http.Request) string {
+func doorOf(r *http.Request) string { return doorAt(r.URL.Path) }
+
+func doorAt(path string) string {
 	for _, d := range doors[1:] {
-		if len(r.URL.Path) >= len(d.path) && r.URL.Path[:len(d.path)] == d.path {
+		if strings.HasPrefix(path, d.path) {
 			return d.id
 		}
 	}

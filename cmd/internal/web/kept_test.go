@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+	"time"
 
 	"fitfill/cmd/internal/app"
 )
@@ -31,7 +32,7 @@ func keepingSite(t *testing.T, shop *app.Shop) (*site, func(path string) string)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &site{shop, looks, files, make(chan struct{}, runtime.GOMAXPROCS(0)), &keptPages{}}
+	s := &site{shop, looks, files, make(chan struct{}, runtime.GOMAXPROCS(0)), &keptPages{}, newLock(false, time.Now)}
 	mux := http.NewServeMux()
 	for _, rt := range routes {
 		mux.HandleFunc(rt.pattern, s.serve(rt))

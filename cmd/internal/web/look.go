@@ -31,6 +31,7 @@ type frame struct {
 	CSS, JS string
 	Only    string // a part of the page that is sent alone
 	Status  int    // of the answer, where it is not 200
+	Leave   bool   // the browser was let in by the passphrase
 }
 
 func (f *frame) base() *frame { return f }
@@ -110,6 +111,7 @@ const htmlType = "text/html; charset=utf-8"
 func (s *site) show(w http.ResponseWriter, r *http.Request, status int, p page) []byte {
 	f := p.base()
 	f.CSS, f.JS = s.files.at("fitfill.css"), s.files.at("fitfill.js")
+	f.Leave = r.Context().Value(letIn{}) != nil
 	f.Doors = doorways(f.Door, r.URL.Query())
 	if r.Method == http.MethodGet && status == http.StatusOK {
 		f.Twin = address(strings.TrimSuffix(r.URL.Path, "/")+twinEnding, r.URL.Query())

@@ -19,7 +19,7 @@ var everyPage = []func() page{
 	func() page { return &counterPage{} }, func() page { return &fitPage{} }, func() page { return &jobPage{} },
 	func() page { return &linePage{} }, func() page { return &bayPage{} }, func() page { return &flushPage{} }, func() page { return &vehiclePage{} },
 	func() page { return &officePage{} }, func() page { return &sheetsPage{} }, func() page { return &importPage{} }, func() page { return &heldPage{} },
-	func() page { return &notesPage{} }, func() page { return &auditPage{} }, func() page { return &failPage{} },
+	func() page { return &notesPage{} }, func() page { return &auditPage{} }, func() page { return &failPage{} }, func() page { return &entryPage{} },
 }
 
 // Every template is executed with nothing and with everything that its struct

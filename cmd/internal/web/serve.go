@@ -22,19 +22,46 @@ const (
 	stopTime   = 5 * time.Second
 )
 
+// Place is where a page is to be served.
+type Place struct {
+	Listen string   // host and port
+	Names  []string // other names that it is asked for under, such as that of a proxy
+}
+
+// Standing is a page that is served.
+type Standing struct {
+	Addresses  []string // to open; the first is the best
+	Others     bool     // other machines reach it
+	Passphrase bool     // it is asked for
+}
+
 // Serve serves the page of a shop until ctx ends, then lets the answers under
-// way finish. Anything but an address of this machine itself is refused: there
-// is no passphrase that would keep strangers out. ready is called with the
-// address to open.
-func Serve(ctx context.Context, shop *app.Shop, listen string, ready func(address string)) error {
-	if err := loopback(listen); err != nil {
+// way finish. Anything but an address of this machine itself is refused while no
+// passphrase is set that would keep strangers out. ready is called when it stands.
+func Serve(ctx context.Context, shop *app.Shop, at Place, ready func(Standing)) error {
+	passphrase, err := shop.Passphrase()
+	if err != nil {
 		return err
 	}
-	l, err := net.Listen("tcp", listen)
+	h, err := reachOf(at)
 	if err != nil {
-		return &app.UsageError{Problem: fmt.Sprintf("the page cannot listen on %s: %v", listen, errors.Unwrap(err)), Hint: "perhaps it runs already; another port: --listen localhost:8018"}
+		return err
 	}
-	handler, err := New(shop, hostsOf(l.Addr()))
+	if h.others && passphrase == nil {
+		return &app.UsageError{
+			Problem: "other machines would reach the page, and no passphrase is set that would keep strangers out of the shop's books",
+			Hint:    "set one first: fitfill passphrase; or leave --listen and --name out, so that only this machine reaches it",
+		}
+	}
+	l, err := net.Listen("tcp", at.Listen)
+	if err != nil {
+		return &app.UsageError{Problem: fmt.Sprintf("the page cannot listen on %s: %v", at.Listen, errors.Unwrap(err)), Hint: "perhaps it runs already; another port: --listen localhost:8018"}
+	}
+	h.hosts = hostsOf(l.Addr())
+	if _, port, err := net.SplitHostPort(l.Addr().String()); err == nil && h.own {
+		h.hosts = append(h.hosts, ownNames(port)...)
+	}
+	_, handler, err := assemble(shop, h)
 	if err != nil {
 		return errors.Join(err, l.Close())
 	}
@@ -42,7 +69,7 @@ func Serve(ctx context.Context, shop *app.Shop, listen string, ready func(addres
 	server := &http.Server{Handler: handler, ReadHeaderTimeout: headerTime, IdleTimeout: idleTime}
 	done := make(chan error, 1)
 	go func() { done <- server.Serve(l) }()
-	ready("http://" + hostsOf(l.Addr())[0] + "/")
+	ready(Standing{Addresses: addressesOf(l.Addr(), h), Others: h.others, Passphrase: passphrase != nil})
 	select {
 	case err := <-done:
 		return err
@@ -53,22 +80,6 @@ func Serve(ctx context.Context, shop *app.Shop, listen string, ready func(addres
 	return server.Shutdown(stop)
 }
 
-// loopback refuses an address that other machines reach.
-func loopback(listen string) error {
-	host, _, err := net.SplitHostPort(listen)
-	if err != nil {
-		return &app.UsageError{Problem: fmt.Sprintf("--listen %s is no address", listen), Hint: "write host and port, such as --listen localhost:8017"}
-	}
-	ip := net.ParseIP(host)
-	if host == "localhost" || ip != nil && ip.IsLoopback() {
-		return nil
-	}
-	return &app.UsageError{
-		Problem: "the page is served to this machine only: no passphrase can be set yet that would keep strangers out of the shop's books",
-		Hint:    "leave --listen out, or name an address of this machine: --listen localhost:8017",
-	}
-}
-
 // hostsOf lists the names under which a browser on this machine may ask for the
 // page, the one to show first.
 func hostsOf(a net.Addr) []string {
@@ -77,6 +88,9 @@ func hostsOf(a net.Addr) []string {
 		return []string{a.String()}
 	}
 	names := []string{"localhost", "127.0.0.1", "::1"}
+	if ip := net.ParseIP(own); ip != nil && ip.IsUnspecified() {
+		own = names[0] // every address of this machine
+	}
 	if !slices.Contains(names, own) { // such as 127.0.0.2, where localhost does not answer
 		names = append([]string{own}, names...)
 	}

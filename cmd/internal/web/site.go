@@ -6,6 +6,7 @@ import (
 	"errors"
 	"net/http"
 	"runtime"
+	"time"
 
 	"fitfill/cmd/internal/app"
 )
@@ -17,20 +18,26 @@ type site struct {
 	files *files
 	turns chan struct{} // one for each answer of the Counter that is being made
 	kept  *keptPages
+	lock  *lock
 }
 
 // New returns the handler of the page of a shop that is reached under the given
 // hosts, each a name with its port as a browser sends it.
 func New(shop *app.Shop, hosts []string) (http.Handler, error) {
+	_, handler, err := assemble(shop, reach{hosts: hosts})
+	return handler, err
+}
+
+func assemble(shop *app.Shop, h reach) (*site, http.Handler, error) {
 	files, err := loadFiles()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	looks, err := loadLooks()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	s := &site{shop, looks, files, make(chan struct{}, runtime.GOMAXPROCS(0)), &keptPages{}}
+	s := &site{shop, looks, files, make(chan struct{}, runtime.GOMAXPROCS(0)), &keptPages{}, newLock(h.others, time.Now)}
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET "+staticPath, s.static)
 	for _, rt := range routes {
@@ -39,7 +46,7 @@ func New(shop *app.Shop, hosts []string) (http.Handler, error) {
 	mux.HandleFunc("/", s.unknown)
 	protected := http.NewCrossOriginProtection()
 	protected.SetDenyHandler(http.HandlerFunc(s.foreign))
-	return headers(s.onlyHosts(hosts, protected.Handler(twins(mux)))), nil
+	return s, headers(s.onlyHosts(h, protected.Handler(twins(s.locked(mux))))), nil
 }
 
 func (s *site) serve(rt route) http.HandlerFunc {
