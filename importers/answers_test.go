@@ -57,6 +57,7 @@ func askedSheets() map[string]askedSheet {
 		"no-heading":    onceMore("", "K-#;5.00;cap\n"),
 		"heading-rows":  {raw: ";;Price;\nPart No;Description;net;list\nA-1;Cap;5;6\n", next: ";;Price;\nPart No;Description;net;list\nA-2;Cap;5;6\n"},
 		"tail":          {raw: "Part;Price;Pieces;Remark\nA-1;1,00;2;new\nA-2;2,00;3\nA-3;3,00\n", next: "Part;Price;Pieces;Remark\nA-1;1,00;2;new\nA-2;2,50;3\nA-3;3,50\n"},
+		"engines":       {raw: "Part;Type;Engine\nA-1;cap;KV20/KV22\nA-2;cap;KV20\n", next: "Part;Type;Engine\nA-1;cap;KV20/KV22\nA-3;cap;KV20\n"},
 		"minus": {kind: catalog.ReturnsSheet, raw: "Date;Supplier;Part;Reason;Pieces\n2026-01-05;Ostrel;A-1;leaks;-1\n2026-01-06;Ostrel;A-2;leaks;-2\n",
 			next: "Date;Supplier;Part;Reason;Pieces\n2026-02-05;Ostrel;A-1;leaks;-1\n"},
 		"double":     onceMore("Part;Price;Price\n", "K-#;5.5;6.5\n"),

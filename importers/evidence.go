@@ -34,6 +34,9 @@ type evidence struct {
 	fractions    int // numbers of pieces that are not whole
 	fractionText string
 
+	engineLists int // cells that seem to list several engines
+	engineText  string
+
 	below     int // numbers of pieces below zero
 	belowText string
 
@@ -63,6 +66,12 @@ func (e *evidence) value(f field, cell string) {
 	case f.name == "number":
 		if strings.HasSuffix(cell, ".0") && pointZero.MatchString(cell) {
 			e.pointZero++
+		}
+	case f.name == "engine":
+		if len(enginesIn(cell)) > 1 {
+			if e.engineLists++; e.engineText == "" {
+				e.engineText = strings.Clone(cell)
+			}
 		}
 	case f.kind == catalog.KindDate:
 		e.date(cell)

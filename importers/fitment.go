@@ -9,7 +9,8 @@ import (
 
 // fitments returns what the row says about where the part belongs: none if no
 // column of the kind is filled, several where the engine cell lists engines
-// with ";" or "|" between them. A slash stays: it is part of many engine names.
+// with ";" or "|" between them. A comma and a slash stay, which are part of many
+// engine names, unless a person said that they stand between several.
 func fitments(r *supplierRow, c *rowContext) ([]catalog.Fitment, *problem) {
 	stated := false
 	for _, w := range []*word{&r.Make, &r.Model, &r.Years, &r.YearFrom, &r.YearTo, &r.Engine, &r.VIN8, &r.WhereFitted, &r.Condition} {
@@ -26,11 +27,15 @@ func fitments(r *supplierRow, c *rowContext) ([]catalog.Fitment, *problem) {
 		Make: r.Make.text, Model: r.Model.text, Years: years, YearsText: text, VIN8: r.VIN8.text,
 		WhereFitted: r.WhereFitted.text, Quantity: r.Quantity.text, Condition: narrowing(r), Origin: c.origin,
 	}
-	if strings.IndexByte(r.Engine.text, ';') < 0 && strings.IndexByte(r.Engine.text, '|') < 0 {
+	lists := c.plan.enginesListed
+	if !lists && strings.IndexByte(r.Engine.text, ';') < 0 && strings.IndexByte(r.Engine.text, '|') < 0 {
 		base.Engine = r.Engine.text
 		return c.memory.fitment(base), nil
 	}
 	engines := splitList(r.Engine.text)
+	if lists {
+		engines = listedEngines(engines)
+	}
 	if len(engines) < 2 {
 		base.Engine = strings.Join(engines, "")
 		return c.memory.fitment(base), nil

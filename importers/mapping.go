@@ -33,6 +33,7 @@ type Column struct {
 	PointZero   string     `json:"point_zero,omitempty"`   // of part numbers: strip or keep a ".0" at the end
 	Fractions   string     `json:"fractions,omitempty"`    // of pieces bought and returned: measure or hold
 	Minus       string     `json:"minus,omitempty"`        // of pieces returned: back, undo or hold
+	Engines     string     `json:"engines,omitempty"`      // cells such as "KV20, KV22": list or one
 	CheckDigits bool       `json:"check_digits,omitempty"` // of barcodes: most have a right check digit, so the others are wrong
 	FromText    bool       `json:"from_text,omitempty"`    // of part types: the words of a description say it
 	Pad         int        `json:"pad,omitempty"`          // part numbers of digits are filled up to that length with zeros

@@ -11,15 +11,16 @@ import (
 
 // plan is a mapping made ready for reading one sheet.
 type plan struct {
-	voc      *vocabulary
-	kind     *kindSpec
-	columns  []*planColumn
-	required []int       // columns by their place in columns of which no cell may be empty
-	identity int         // −1 if the kind has none
-	currency int         // −1 if the sheet has no such column
-	per      *planColumn // of prices that are not for one piece
-	number   int         // column of the part number, −1 if there is none
-	notes    notes
+	voc           *vocabulary
+	kind          *kindSpec
+	columns       []*planColumn
+	required      []int       // columns by their place in columns of which no cell may be empty
+	identity      int         // −1 if the kind has none
+	currency      int         // −1 if the sheet has no such column
+	per           *planColumn // of prices that are not for one piece
+	number        int         // column of the part number, −1 if there is none
+	enginesListed bool        // cells of engines list several with commas or slashes
+	notes         notes
 }
 
 func newPlan(voc *vocabulary, m Mapping) (*plan, error) {
@@ -40,6 +41,8 @@ func newPlan(voc *vocabulary, m Mapping) (*plan, error) {
 			p.identity = i
 		case "currency":
 			p.currency = i
+		case "engine":
+			p.enginesListed = c.Engines == EnginesList
 		case "price":
 			if c.Per != "" && c.Per != "each" {
 				p.per = c

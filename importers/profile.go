@@ -19,11 +19,12 @@ import (
 //	fractions   measure or hold: 1,5 pieces are goods sold by measure, or a mistake
 //	minus       back, undo or hold: −1 pieces in a sheet of returns went back, take
 //	            an earlier return back, or are a mistake
+//	engines     list or one: "KV20/KV22" is two engines, or the name of one
 //	point-zero  strip or keep: part number 4711.0 is 4711 or 4711.0
 //	pad         a length: part numbers of digits are filled up with zeros
 var meaningSettings = map[string][]string{
 	"percent": {Hundred, Fraction}, "arrows": {"timeline", "compare"}, "pairs": {"month", "years"},
-	"point-zero": {"strip", "keep"}, "pad": nil, "fractions": {"measure", "hold"}, "minus": {MinusBack, MinusUndo, "hold"},
+	"point-zero": {"strip", "keep"}, "pad": nil, "fractions": {"measure", "hold"}, "minus": {MinusBack, MinusUndo, "hold"}, "engines": {EnginesList, "one"},
 }
 
 // The readings of a column of shares.

@@ -133,7 +133,7 @@ func headerLines(text string) (first, last int, ok bool) {
 }
 
 // columnSettings may be said of one column.
-var columnSettings = []string{"decimal", "dates", "unit", "currency", "per", "percent", "arrows", "pairs", "point-zero", "pad", "fractions", "minus"}
+var columnSettings = []string{"decimal", "dates", "unit", "currency", "per", "percent", "arrows", "pairs", "point-zero", "pad", "fractions", "minus", "engines"}
 
 // ofColumn returns what was said of one column, else what was said of the sheet.
 func (s Settings) ofColumn(name, heading string) (value string, own bool) {

@@ -16,6 +16,8 @@ func (p *proposal) settleReading(c *candidate) {
 			p.settleNumbers(c)
 		case "barcode":
 			p.settleBarcodes(c)
+		case "engine":
+			p.settleEngines(c)
 		}
 	case catalog.KindBool:
 	case catalog.KindYears:
