@@ -105,11 +105,16 @@ func (r *roster) readFamilies(ctx context.Context, v *sqlite.View, w vehicleSaid
 		if err != nil {
 			return err
 		}
+		r.families = families[:0] // a family is large
 		for i := range families {
 			e := &families[i]
-			if pick(e.Names(), e.Make.Value, e.Model.Value) {
-				r.families = append(r.families, *e)
+			if !pick(e.Names(), e.Make.Value, e.Model.Value) {
+				continue
 			}
+			if at := len(r.families); at < i {
+				families[at] = *e
+			}
+			r.families = families[:len(r.families)+1]
 		}
 	}
 	var err error
