@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"hash/crc32"
 	"path/filepath"
+	"sync"
 
 	"fitfill/catalog"
 )
@@ -59,6 +60,7 @@ type columns struct {
 	count                  int
 	types, begins, engines column // the number of a type, where the listings begin, the number of an engine text
 	typeTexts, engineTexts []string
+	engineKeys             func() []string // engineTexts, folded
 }
 
 func readColumns(from *files, folder string) (*columns, error) {
@@ -88,12 +90,19 @@ func readColumns(from *files, folder string) (*columns, error) {
 	count, types, engines, listings := head.at(0), head.at(1), head.at(2), head.at(3)
 	c := &columns{count: count, types: take(count, widthOf(types)), begins: take(count+1, numberBytes), engines: take(listings, widthOf(engines))}
 	c.typeTexts, c.engineTexts = texts(types), texts(engines)
+	c.engineKeys = sync.OnceValue(func() []string {
+		keys := make([]string, len(c.engineTexts))
+		for n, text := range c.engineTexts {
+			keys[n] = catalog.Key(text)
+		}
+		return keys
+	})
 	return c, nil
 }
 
 // ofTypes returns the documents that are of one of the types.
 func (c *columns) ofTypes(types []string) documents {
-	wanted := wantedOf(c.typeTexts, types, func(text string) string { return text })
+	wanted := wantedOf(c.typeTexts, types)
 	docs := noDocuments(c.count)
 	for doc := range c.count {
 		if wanted[c.types.at(doc)] {
@@ -106,7 +115,7 @@ func (c *columns) ofTypes(types []string) documents {
 // forEngines returns the documents that are listed for one of the engines, by
 // their folded names: of those in among, or of all where that is nil.
 func (c *columns) forEngines(keys []string, among documents) documents {
-	wanted := wantedOf(c.engineTexts, keys, catalog.Key)
+	wanted := wantedOf(c.engineKeys(), keys)
 	docs := noDocuments(c.count)
 	look := func(doc int) {
 		for n := c.begins.at(doc); n < c.begins.at(doc+1); n++ {
@@ -127,14 +136,14 @@ func (c *columns) forEngines(keys []string, among documents) documents {
 }
 
 // wantedOf says of each text whether it is asked for. An empty one never is.
-func wantedOf(texts, asked []string, name func(string) string) []bool {
+func wantedOf(texts, asked []string) []bool {
 	set := make(map[string]bool, len(asked))
 	for _, a := range asked {
 		set[a] = a != ""
 	}
 	wanted := make([]bool, len(texts))
 	for n, text := range texts {
-		wanted[n] = set[name(text)]
+		wanted[n] = set[text]
 	}
 	return wanted
 }

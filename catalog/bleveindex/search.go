@@ -178,21 +178,21 @@ func (x *Index) Search(ctx context.Context, q Query, limit int) ([]Found, error)
 }
 
 // Ahead finds what clauses of a query match, for a question that is still being
-// read and will have them among its own, and reads what hits are placed and, where
-// counted says so, counted by. It goes through the indexes one after the other
-// until the context ends, so that whoever reads the question has a processor too;
-// what goes wrong, the question itself finds out.
-func (x *Index) Ahead(ctx context.Context, q Query, counted bool) {
+// read and will have them among its own, and reads what hits are placed, picked and
+// counted by. It goes through the indexes one after the other until the context
+// ends, so that whoever reads the question has a processor too; what goes wrong,
+// the question itself finds out.
+func (x *Index) Ahead(ctx context.Context, q Query) {
 	clauses := q.clauses()
 	for _, i := range x.open {
 		if ctx.Err() != nil {
 			return
 		}
-		i.lookAhead(clauses, counted)
+		i.lookAhead(clauses)
 	}
 }
 
-func (i *opened) lookAhead(clauses []clause, counted bool) {
+func (i *opened) lookAhead(clauses []clause) {
 	i.ahead.Lock()
 	defer i.ahead.Unlock()
 	for _, c := range clauses {
@@ -200,8 +200,8 @@ func (i *opened) lookAhead(clauses []clause, counted bool) {
 			return
 		}
 	}
-	if _, err := i.order(); err == nil && counted {
-		_, _ = i.columns() // they keep their error for the question
+	if columns, err := i.columns(); err == nil { // an error is kept for the question
+		columns.engineKeys()
 	}
 }
 

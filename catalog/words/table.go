@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"fitfill/catalog"
 )
@@ -40,11 +41,14 @@ type Table struct {
 // mostWords is how many words a phrase or a name may have.
 const mostWords = 4
 
+// usualPhrases is about how many phrases the tables have.
+const usualPhrases = 900
+
 // NewTable reads the phrases of the table find_words, the part types of
 // import_words and the look-alikes of import_lookalikes. Errors name the table
 // and the line.
 func NewTable(ref catalog.Tables, l Limits) (*Table, error) {
-	t := &Table{phrases: map[string][]entry{}, numbers: map[string]int{}, latin: map[rune]rune{}, limits: l, IsCode: func(string) bool { return false }}
+	t := &Table{phrases: make(map[string][]entry, usualPhrases), numbers: map[string]int{}, latin: map[rune]rune{}, limits: l, IsCode: func(string) bool { return false }}
 	rows, err := ref.Table("find_words")
 	if err != nil {
 		return nil, err
@@ -102,7 +106,15 @@ func (t *Table) add(r catalog.RefRow, kind, phrases string) error {
 
 // Fold folds a phrase for comparison, German umlauts to their vowel as
 // the sheets' own words have them.
-func Fold(text string) string { return umlauts.Replace(catalog.Fold(text)) }
+func Fold(text string) string {
+	folded := catalog.Fold(text)
+	for i := range len(folded) {
+		if folded[i] >= utf8.RuneSelf {
+			return umlauts.Replace(folded)
+		}
+	}
+	return folded
+}
 
 var umlauts = strings.NewReplacer("ä", "a", "ö", "o", "ü", "u", "ß", "ss", "é", "e", "è", "e")
 

@@ -40,7 +40,7 @@ func (f *finder) ahead(ctx context.Context) error {
 	for _, z := range f.r.Sizes {
 		q.Sizes = append(q.Sizes, sizeTerms(z, f.r.Types))
 	}
-	return f.late.ahead(ctx, q, !f.q.Quick)
+	return f.late.ahead(ctx, q)
 }
 
 // query turns what was read into a query for the index.

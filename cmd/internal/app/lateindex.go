@@ -53,7 +53,7 @@ func (l *lateIndex) isOpen(ctx context.Context) (bool, error) {
 
 // ahead opens an index that is not open yet, and looks for some of what the
 // question will ask it, while the catalogue is read.
-func (l *lateIndex) ahead(ctx context.Context, q bleveindex.Query, counted bool) error {
+func (l *lateIndex) ahead(ctx context.Context, q bleveindex.Query) error {
 	if open, err := l.isOpen(ctx); err != nil || open {
 		return err
 	}
@@ -63,7 +63,7 @@ func (l *lateIndex) ahead(ctx context.Context, q bleveindex.Query, counted bool)
 	ctx, l.stop = context.WithCancel(ctx)
 	l.busy.Go(func() {
 		if x, err := l.open(); err == nil { // if not, the question learns it when it asks
-			x.Ahead(ctx, q, counted)
+			x.Ahead(ctx, q)
 		}
 	})
 	return nil

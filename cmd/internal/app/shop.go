@@ -64,7 +64,11 @@ func Open(home string, overrides map[string]string) (*Shop, error) {
 }
 
 // Close closes the catalogue.
-func (s *Shop) Close() error { return errors.Join(s.indexes.forget(), s.store.Close()) }
+func (s *Shop) Close() error {
+	index := make(chan error)
+	go func() { index <- s.indexes.forget() }() // whoever asked one question waits for both
+	return errors.Join(s.store.Close(), <-index)
+}
 
 // indexRetries is how often a reader takes the pointer to the index again
 // before it calls the index damaged.
