@@ -5,6 +5,7 @@
 package data
 
 import (
+	"bufio"
 	"embed"
 	"encoding/csv"
 	"errors"
@@ -40,6 +41,7 @@ type onDemand struct {
 	mu      sync.Mutex
 	sources map[string]catalog.Source
 	read    map[string][]catalog.RefRow
+	buffer  *bufio.Reader // of the tables, one after another
 }
 
 // Table returns the rows of a table. An error is not kept: asked again, the
@@ -55,11 +57,12 @@ func (d *onDemand) Table(name string) ([]catalog.RefRow, error) {
 	}
 	var err error
 	if d.sources == nil {
-		if d.sources, err = loadSources(d.fsys); err != nil {
+		d.buffer = bufio.NewReader(nil)
+		if d.sources, err = loadSources(d.fsys, d.buffer); err != nil {
 			return nil, err
 		}
 	}
-	rows, err := loadTable(d.fsys, name+".csv", d.sources)
+	rows, err := loadTable(d.fsys, name+".csv", d.buffer, d.sources, catalog.NewRefRow)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, err
 	}
@@ -73,7 +76,7 @@ func (d *onDemand) Table(name string) ([]catalog.RefRow, error) {
 // table's name is the file's name without its ending. Errors name the file and
 // the line.
 func Load(fsys fs.FS) (catalog.Reference, error) {
-	sources, err := loadSources(fsys)
+	sources, err := loadSources(fsys, bufio.NewReader(nil))
 	if err != nil {
 		return nil, err
 	}
@@ -91,8 +94,9 @@ func Load(fsys fs.FS) (catalog.Reference, error) {
 	var wait sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) { // every command waits for the tables
 		wait.Go(func() {
+			buffer := bufio.NewReader(nil)
 			for i := range next {
-				rows[i], errs[i] = loadTable(fsys, names[i], sources)
+				rows[i], errs[i] = loadTable(fsys, names[i], buffer, sources, rowOfMap)
 			}
 		})
 	}
@@ -107,12 +111,19 @@ func Load(fsys fs.FS) (catalog.Reference, error) {
 	return ref, nil
 }
 
-func loadSources(fsys fs.FS) (map[string]catalog.Source, error) {
+// rowOfMap makes a row whose cells can be changed one by one.
+func rowOfMap(table string, line int, source catalog.Source, columns, values []string) catalog.RefRow {
+	r := catalog.NewRefRow(table, line, source, columns, values)
+	return catalog.RefRow{Table: table, Line: line, Cells: r.Map(), Source: source}
+}
+
+func loadSources(fsys fs.FS, buffer *bufio.Reader) (map[string]catalog.Source, error) {
 	sources := map[string]catalog.Source{}
 	marks := []catalog.Mark{catalog.Read, catalog.FromMemory, catalog.CommonPractice}
-	err := eachRow(fsys, sourcesFile, func(line int, cells map[string]string) error {
+	err := eachRow(fsys, sourcesFile, buffer, func(line int, columns, values []string) error {
+		r := catalog.NewRefRow("", line, catalog.Source{}, columns, values)
 		s := catalog.Source{
-			Key: cells["key"], Title: cells["title"], Edition: cells["edition"], Mark: catalog.Mark(cells["mark"]),
+			Key: r.Cell("key"), Title: r.Cell("title"), Edition: r.Cell("edition"), Mark: catalog.Mark(r.Cell("mark")),
 		}
 		switch {
 		case s.Key == "" || s.Title == "":
@@ -128,46 +139,64 @@ func loadSources(fsys fs.FS) (map[string]catalog.Source, error) {
 	return sources, err
 }
 
-func loadTable(fsys fs.FS, name string, sources map[string]catalog.Source) ([]catalog.RefRow, error) {
-	table := strings.TrimSuffix(name, path.Ext(name))
-	var rows []catalog.RefRow
-	err := eachRow(fsys, name, func(line int, cells map[string]string) error {
-		source, ok := sources[cells["source"]]
-		if !ok {
-			return fmt.Errorf("%s, line %d: source %q is not a key of %s", name, line, cells["source"], sourcesFile)
+func loadTable(fsys fs.FS, name string, buffer *bufio.Reader, sources map[string]catalog.Source,
+	row func(table string, line int, source catalog.Source, columns, values []string) catalog.RefRow) ([]catalog.RefRow, error) {
+	type record struct {
+		line   int
+		values []string
+	}
+	var records []record
+	var names []string
+	var at int // of the source
+	err := eachRow(fsys, name, buffer, func(line int, columns, values []string) error {
+		key := ""
+		if at = slices.Index(columns, "source"); at >= 0 {
+			key = values[at]
 		}
-		rows = append(rows, catalog.RefRow{Table: table, Line: line, Cells: cells, Source: source})
+		if _, ok := sources[key]; !ok {
+			return fmt.Errorf("%s, line %d: source %q is not a key of %s", name, line, key, sourcesFile)
+		}
+		names, records = columns, append(records, record{line, values})
 		return nil
 	})
-	return rows, err
+	if err != nil || len(records) == 0 {
+		return nil, err
+	}
+	// A row is large: a list of rows that grows would leave as much again behind.
+	rows := make([]catalog.RefRow, len(records))
+	table := strings.TrimSuffix(name, path.Ext(name))
+	for i, r := range records {
+		rows[i] = row(table, r.line, sources[r.values[at]], names, r.values)
+	}
+	return rows, nil
 }
 
-func eachRow(fsys fs.FS, name string, do func(line int, cells map[string]string) error) error {
+// eachRow calls do with each row of a table, whose columns all rows share; the values
+// are the row's own. The buffer is taken as the reader of csv takes one, so that many
+// small tables need no more than one.
+func eachRow(fsys fs.FS, name string, buffer *bufio.Reader, do func(line int, columns, values []string) error) error {
 	f, err := fsys.Open(name)
 	if err != nil {
 		return fmt.Errorf("open reference table: %w", err)
 	}
 	defer f.Close()
-	r := csv.NewReader(f)
+	buffer.Reset(f)
+	r := csv.NewReader(buffer)
 	r.Comment = '#'
-	header, err := r.Read()
+	columns, err := r.Read()
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	for {
-		record, err := r.Read()
+		values, err := r.Read()
 		if errors.Is(err, io.EOF) {
 			return nil
 		}
 		if err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
-		cells := make(map[string]string, len(header))
-		for i, h := range header {
-			cells[h] = record[i]
-		}
 		line, _ := r.FieldPos(0)
-		if err := do(line, cells); err != nil {
+		if err := do(line, columns, values); err != nil {
 			return err
 		}
 	}

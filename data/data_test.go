@@ -1,6 +1,8 @@
 package data
 
 import (
+	"bufio"
+	"maps"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -64,6 +66,11 @@ func TestRowsKeepTheirLineAndSource(t *testing.T) {
 	}
 }
 
+// sameRow compares rows by all of their cells, wherever they stand.
+var sameRow = cmp.Comparer(func(a, b catalog.RefRow) bool {
+	return a.Table == b.Table && a.Line == b.Line && a.Source == b.Source && cmp.Equal(a.Own, b.Own) && maps.Equal(a.Map(), b.Map())
+})
+
 // What is read on demand is what is read as a whole.
 func TestShippedTablesAreTheReference(t *testing.T) {
 	ref, err := Reference()
@@ -73,7 +80,7 @@ func TestShippedTablesAreTheReference(t *testing.T) {
 	for name, rows := range ref {
 		for range 2 { // read, then kept
 			got, err := Shipped().Table(name)
-			if diff := cmp.Diff(rows, got); err != nil || diff != "" {
+			if diff := cmp.Diff(rows, got, sameRow); err != nil || diff != "" {
 				t.Fatalf("table %s: %v (-whole +on demand):\n%s", name, err, diff)
 			}
 		}
@@ -98,13 +105,53 @@ func TestEverySourceIsUsed(t *testing.T) {
 			used[r.Source.Key] = true
 		}
 	}
-	sources, err := loadSources(tables)
+	sources, err := loadSources(tables, bufio.NewReader(nil))
 	if err != nil {
 		t.Fatal(err)
 	}
 	for key := range sources {
 		if !used[key] {
 			t.Errorf("no row rests on %s", key)
+		}
+	}
+}
+
+// A row finds its cells in the order of the columns as it does by their names.
+func TestRowsFindTheirCellsEitherWay(t *testing.T) {
+	ref, err := Reference()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, rows := range ref {
+		got, err := Shipped().Table(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, r := range rows {
+			if got[i].Cells != nil || len(r.Cells) == 0 {
+				t.Fatalf("table %s keeps a map for each row when it is read on demand", name)
+			}
+			for column, cell := range r.Cells {
+				if got[i].Cell(column) != cell || got[i].Get(column) != r.Get(column) {
+					t.Errorf("table %s, line %d, %s: %q, want %q", name, r.Line, column, got[i].Cell(column), cell)
+				}
+			}
+			if got[i].Cell("no such column") != "" || r.Get("no such column") != "" {
+				t.Errorf("table %s, line %d has a column that is not there", name, r.Line)
+			}
+		}
+	}
+}
+
+// BenchmarkOnDemand reads the tables of one question about a part.
+func BenchmarkOnDemand(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		d := &onDemand{fsys: tables, read: map[string][]catalog.RefRow{}}
+		for _, name := range []string{"fit_limits", "fit_gland_metric", "fit_elastomers", "fit_coolant_columns", "fit_thermostat_ratings", "fit_note_words", "fit_d2000", "fit_sockets", "fit_thread_limits", "fit_clamp_sizes", "import_words", "returns_reasons"} {
+			if _, err := d.Table(name); err != nil {
+				b.Fatal(err)
+			}
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package data
 
 import (
+	"bufio"
 	"encoding/csv"
 	"fmt"
 	"io/fs"
@@ -52,8 +53,9 @@ func loadShapes(fsys fs.FS) ([]Shape, error) {
 		}
 		list = append(list, Shape{Table: table, Key: columns[:1], Many: true, Columns: columns})
 	}
-	err = eachRow(fsys, shapesFile, func(line int, cells map[string]string) error {
-		s := Shape{Table: cells["table"], Key: strings.Fields(cells["key"]), Many: cells["rows"] == "many", About: cells["about"]}
+	err = eachRow(fsys, shapesFile, bufio.NewReader(nil), func(line int, columns, values []string) error {
+		r := catalog.NewRefRow("", line, catalog.Source{}, columns, values)
+		s := Shape{Table: r.Cell("table"), Key: strings.Fields(r.Cell("key")), Many: r.Cell("rows") == "many", About: r.Cell("about")}
 		if s.Table == "" || len(s.Key) == 0 || s.About == "" {
 			return fmt.Errorf("%s, line %d: table, key and about must be filled in", shapesFile, line)
 		}

@@ -266,7 +266,7 @@ func ownRows(sheet *importers.Sheet, shape data.Shape, shipped []catalog.RefRow)
 		seen[key] = int(rec.Line)
 		for _, c := range shape.Columns {
 			if _, said := r.Cells[c]; !said && !shape.Many {
-				r.Cells[c] = byKey[key].Cells[c]
+				r.Cells[c] = byKey[key].Cell(c)
 			}
 		}
 		rows = append(rows, r)

@@ -80,7 +80,7 @@ func (e *env) showTable(shop *app.Shop, name string) error {
 	if e.asJSON {
 		list := make([]map[string]string, len(rows))
 		for i, r := range rows {
-			list[i] = r.Cells
+			list[i] = r.Map()
 		}
 		return writeJSON(e.Out, list)
 	}
@@ -91,7 +91,7 @@ func (e *env) showTable(shop *app.Shop, name string) error {
 	for _, r := range rows {
 		cells := make([]string, len(names))
 		for i, n := range names {
-			cells[i] = r.Cells[n]
+			cells[i] = r.Cell(n)
 		}
 		if err := w.Write(cells); err != nil {
 			return err
