@@ -87,7 +87,18 @@ Settings (in fitfill.toml in the data folder, or as FITFILL_NAME variables):
 		return &app.UsageError{Problem: flagProblem(cmd, err), Hint: "see: " + cmd.CommandPath() + " --help"}
 	})
 	root.CompletionOptions.DisableDefaultCmd = true
-	root.SetHelpCommand(&cobra.Command{Hidden: true})
+	root.SetHelpCommand(&cobra.Command{
+		Use:    "help [command]", // what --help prints, for those who ask for it so
+		Hidden: true,
+		RunE: func(_ *cobra.Command, args []string) error {
+			asked, rest, err := root.Find(args)
+			if err != nil || len(rest) > 0 && asked.HasSubCommands() {
+				return knownCommand(asked, rest)
+			}
+			asked.InitDefaultHelpFlag()
+			return asked.Help()
+		},
+	})
 	for _, c := range commands() {
 		if only == "" || only == c.name {
 			root.AddCommand(c.make(e))
@@ -112,7 +123,7 @@ func knownCommand(cmd *cobra.Command, args []string) error {
 	}
 	hint := "the commands are " + strings.Join(names, ", ")
 	if near := app.Nearest(args[0], names); near != "" {
-		hint = "the nearest is: fitfill " + near
+		hint = "the nearest is: " + cmd.CommandPath() + " " + near
 	}
 	return &app.UsageError{Problem: "there is no command " + args[0], Hint: hint}
 }
