@@ -54,7 +54,8 @@ func (v *View) BoughtUntil(ctx context.Context, day catalog.Date) ([]Bought, err
 // back.
 func (v *View) ReturnsFor(ctx context.Context, of func(reason string) bool) (back []catalog.Return, last catalog.Date, ok bool, err error) {
 	var day sql.NullInt64
-	err = v.row(ctx, "SELECT max(r.day) FROM returned r JOIN sheet s ON s.id = r.sheet_id AND s.active = 1", nil, &day)
+	// They are looked for row by row: by the index of their sheet each would be read apart.
+	err = v.row(ctx, "SELECT max(day) FROM returned WHERE +sheet_id"+inList, []any{list(slices.Collect(maps.Keys(v.sheets)))}, &day)
 	if err != nil {
 		return nil, 0, false, err
 	}

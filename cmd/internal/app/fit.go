@@ -93,6 +93,9 @@ func (a FitAnswer) Outcome() compat.Outcome {
 func (s *Shop) Fit(ctx context.Context, q FitQuestion) (FitAnswer, error) {
 	a := FitAnswer{Engine: q.Engine, Type: q.Type, Answers: []PartFit{}, Own: s.ownNote("fit_")}
 	go s.fit() // read while the catalogue is being read
+	if q.Type == roleCoolant {
+		go s.coolant()
+	}
 	ask, err := s.readAsked(q)
 	if err != nil {
 		return a, err

@@ -73,6 +73,8 @@ func (s *Shop) Job(ctx context.Context, q JobQuestion) (JobAnswer, error) {
 		}
 		return a, &UsageError{Problem: fmt.Sprintf("there is no job %q", q.Job), Hint: nearestHint(q.Job, names, "the jobs are "+strings.Join(names, ", "))}
 	}
+	go s.fit() // read while the catalogue is being read
+	go s.coolant()
 	q.Vehicle.Engine = q.Engine
 	ask, err := s.readAsked(q.Vehicle)
 	if err != nil {
