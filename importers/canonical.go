@@ -22,15 +22,16 @@ type canon struct {
 // planColumn reads the cells of one mapped column.
 type planColumn struct {
 	Column
-	field   field
-	voc     *vocabulary
-	list    *wordList
-	numbers *numberModel
-	cache   map[string]*seenCell
-	last    *seenCell // the cell that was read before: rows are often alike
-	now     canon     // of a cell that is not remembered
-	until   string    // the last day, as YYYY-MM-DD, that may stand in the column
-	fact    bool      // the cell becomes a catalog.Fact
+	field      field
+	voc        *vocabulary
+	list       *wordList
+	numbers    *numberModel
+	cache      map[string]*seenCell
+	last       *seenCell // the cell that was read before: rows are often alike
+	now        canon     // of a cell that is not remembered
+	until      string    // the last day, as YYYY-MM-DD, that may stand in the column
+	basisApart bool      // another column says what the prices are for
+	fact       bool      // the cell becomes a catalog.Fact
 }
 
 // seenCell is a cell that a column remembers, in memory of its own, and what it is.

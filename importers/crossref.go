@@ -11,7 +11,7 @@ import (
 func crossReferences(r *supplierRow, c *rowContext) []catalog.CrossReference {
 	var out []catalog.CrossReference
 	add := func(supplier, numbers string, relation catalog.Relation) {
-		for _, n := range splitList(numbers) {
+		for _, n := range splitNumbers(numbers) {
 			if key := catalog.Key(n); key != "" {
 				out = append(out, catalog.CrossReference{OtherSupplier: supplier, OtherNumber: n, OtherKey: key, Relation: relation, Origin: c.origin})
 			}
@@ -25,6 +25,37 @@ func crossReferences(r *supplierRow, c *rowContext) []catalog.CrossReference {
 	add("", r.Replaces.text, catalog.Replaces)
 	if !c.plan.isGone(r.ReplacedBy.text) {
 		add("", r.ReplacedBy.text, catalog.ReplacedBy)
+	}
+	return out
+}
+
+// splitNumbers cuts a cell that lists part numbers, also with commas between them:
+// no number has one before a blank, and none between so many signs on both sides
+// that it cannot be the mark of a size ("53,5x3").
+func splitNumbers(text string) []string {
+	list := splitList(text)
+	if !has(text, ',') {
+		return list
+	}
+	const long = 5 // signs beside a comma without a blank
+	var out []string
+	for _, entry := range list {
+		from := 0
+		for i := range len(entry) {
+			if entry[i] != ',' {
+				continue
+			}
+			left, right := trim(entry[from:i]), entry[i+1:]
+			next, _, _ := strings.Cut(right, ",")
+			blank := strings.HasPrefix(right, " ")
+			if next = trim(next); !hasDigit(left) || !hasDigit(next) || !blank && (len(left) < long || len(next) < long) {
+				continue
+			}
+			out, from = append(out, left), i+1
+		}
+		if rest := trim(entry[from:]); rest != "" {
+			out = append(out, strings.TrimRight(rest, ", "))
+		}
 	}
 	return out
 }

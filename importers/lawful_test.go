@@ -241,6 +241,18 @@ func TestAHeadingAndARowThatDisagreeAboutTheBasisHoldTheRow(t *testing.T) {
 	}
 }
 
+// Nor does a cell take the words of another column away: what says "each" beside a
+// price for a pack is held.
+func TestAPriceForOneBesideAnotherBasisIsHeld(t *testing.T) {
+	for raw, want := range map[string]string{
+		"Part No;Price EUR;Price per\nP-1;12,50/Stk;pack\n": "2 price", "Part No;Price EUR per pack\nP-1;12,50/Stk\n": "2 price", "Part No;Price EUR\nP-1;12,50/Stk\n": "",
+	} {
+		if _, held, _ := readText(t, catalog.SupplierSheet, raw, Options{}); strings.Join(held, " ") != want {
+			t.Errorf("%q: held %q, want %q", raw, held, want)
+		}
+	}
+}
+
 // A heading that speaks of several pieces in words that nobody knows is asked
 // about even where a person said that it holds the price.
 func TestAnUnknownBasisIsAsked(t *testing.T) {

@@ -57,6 +57,9 @@ func newPlan(voc *vocabulary, m Mapping) (*plan, error) {
 			}
 		}
 	}
+	for _, c := range p.columns {
+		c.basisApart = c.field.kind == catalog.KindMoney && p.has("price_per")
+	}
 	if missing := len(p.kind.required) - needed; missing > 0 {
 		return nil, fmt.Errorf("%d of the columns that a %s sheet needs are not mapped (%s): map them first", missing, p.kind.kind, strings.Join(p.kind.required, ", "))
 	}

@@ -120,11 +120,25 @@ func (c *planColumn) count(text string) (string, *problem) {
 // (common practice).
 var dashedCents = pattern.New(`^([^-–—]*\d)[.,][-–—]{1,2}([^-–—\d]*)$`)
 
+// eachPiece takes the words off a price that say it is for one piece, as in "12,50
+// EUR/Stk."; a price for anything else keeps them and is held.
+func (c *planColumn) eachPiece(text string) string {
+	at := joinsBasis.FindStringIndex(text)
+	if at == nil || at[0] == 0 {
+		return text
+	}
+	if of := c.voc.words["price_per"][wordKey(text[at[1]:])]; len(of) == 1 && of[0] == "each" && (c.Per == "" || c.Per == "each") && !c.basisApart {
+		return trim(text[:at[0]])
+	}
+	return text
+}
+
 // amount reads a price into ten-thousandths and its currency. A price of zero
 // states nothing: it is never free. A price below zero is a credit.
 func (c *planColumn) amount(text string) canon {
 	n, ok := scaled(text, 4)
 	if !ok {
+		text = c.eachPiece(text)
 		if m := dashedCents.FindStringSubmatch(text); m != nil {
 			text = m[1] + m[2]
 		}
