@@ -11,6 +11,9 @@ import (
 func TestAPatternAnswersLikeItsExpression(t *testing.T) {
 	for _, expr := range []string{`(\d+)[.,](\d+)`, `^x`, ` ?[,;] ?`, ``} {
 		p, want := New(expr), regexp.MustCompile(expr)
+		if expr == `^x` {
+			p.Needing("xX")
+		}
 		for _, s := range []string{"54,0 x 3.5 mm", "x1.5; x2,25", "", "nothing"} {
 			for name, pair := range map[string][2]any{
 				"MatchString":             {p.MatchString(s), want.MatchString(s)},

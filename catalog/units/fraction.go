@@ -8,8 +8,8 @@ import (
 )
 
 var (
-	pureFraction  = pattern.New(`^/(\d{1,2})`)
-	mixedFraction = pattern.New(`^(?: |-| ?& ?)(\d{1,2})/(\d{1,2})`)
+	pureFraction  = pattern.New(`^/(\d{1,2})`).Needing("/")
+	mixedFraction = pattern.New(`^(?: |-| ?& ?)(\d{1,2})/(\d{1,2})`).Needing("/")
 )
 
 // addFraction takes "/8" behind a 1, or "-1/8" or " 1/8" behind a 2, into the

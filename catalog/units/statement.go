@@ -6,7 +6,7 @@ import (
 	"fitfill/catalog/pattern"
 )
 
-var between = pattern.New(`^ ?(-|to\b|thru\b|through\b|\.\.+|/|=) ?`)
+var between = pattern.New(`^ ?(-|to\b|thru\b|through\b|\.\.+|/|=) ?`).Needing("-t./=")
 
 // read takes a whole text as one value, a value stated in two units, or a pair.
 // Brackets are followed one level deep only.

@@ -15,8 +15,8 @@ type value struct {
 }
 
 var (
-	diameterMark = pattern.New(`^(?i:Ø|dia\.?|diam\.?)\s*`)
-	exponent     = pattern.New(`^[eE][-+]?\d`)
+	diameterMark = pattern.New(`^(?i:Ø|dia\.?|diam\.?)\s*`).Needing("ØødD")
+	exponent     = pattern.New(`^[eE][-+]?\d`).Needing("eE")
 )
 
 // scan reads one value at the start of s and returns what follows it.

@@ -15,10 +15,10 @@ type token struct {
 }
 
 // shortYear is a year of two digits with its apostrophe.
-var shortYear = pattern.New(`^['\x{2019}](\d\d)[.,:]?$`)
+var shortYear = pattern.New(`^['\x{2019}](\d\d)[.,:]?$`).Needing("'\u2019")
 
 // letterDash parts words that are joined by a dash, not numbers.
-var letterDash = pattern.New(`^\p{L}+(-\p{L}+)+$`)
+var letterDash = pattern.New(`^\p{L}+(-\p{L}+)+$`).Needing("-")
 
 // split takes a sentence apart. Commas inside a figure stay, and so do dashes
 // and slashes next to a digit.

@@ -22,11 +22,11 @@ type engineText struct {
 }
 
 var (
-	yearsInText  = pattern.New(`(?i)(?:^|[\s(,;])((?:'?\d{2}|(?:19|20)\d{2}(?:\.5)?)\s*(?:-|–|—|to|thru|through)\s*(?:'?\d{2}|(?:19|20)\d{2}(?:\.5)?)\b|(?:'\d{2}|(?:19|20)\d{2}(?:\.5)?)(?:\s*(?:on\b|[+\-–>]))?)`)
-	litresText   = pattern.New(`(?i)\b(\d[.,]\d{1,2})\s*(?:l|lt|ltr|lit(?:re|er)s?)?\b`)
-	capacityText = pattern.New(`(?i)\b(\d{2,4}(?:[.,]\d)?\s*(?:ccm|cc|cm3|cm³|cid|ci|cu\.?\s*in\.?|in3))`)
-	cylsText     = pattern.New(`(?i)\b(?:[vilrhbw]-?(\d{1,2})|(\d{1,2})[\s-]*cyl(?:inders?|s)?)\b\.?`)
-	vinText      = pattern.New(`(?i)\b(?:vin(?:\s*code)?(?:\s*8)?|8th\s*(?:digit|vin))[\s:=-]*"?([A-HJ-NPR-Z0-9])\b"?`)
+	yearsInText  = pattern.New(`(?i)(?:^|[\s(,;])((?:'?\d{2}|(?:19|20)\d{2}(?:\.5)?)\s*(?:-|–|—|to|thru|through)\s*(?:'?\d{2}|(?:19|20)\d{2}(?:\.5)?)\b|(?:'\d{2}|(?:19|20)\d{2}(?:\.5)?)(?:\s*(?:on\b|[+\-–>]))?)`).Needing("0123456789")
+	litresText   = pattern.New(`(?i)\b(\d[.,]\d{1,2})\s*(?:l|lt|ltr|lit(?:re|er)s?)?\b`).Needing(".,")
+	capacityText = pattern.New(`(?i)\b(\d{2,4}(?:[.,]\d)?\s*(?:ccm|cc|cm3|cm³|cid|ci|cu\.?\s*in\.?|in3))`).Needing("cCiI")
+	cylsText     = pattern.New(`(?i)\b(?:[vilrhbw]-?(\d{1,2})|(\d{1,2})[\s-]*cyl(?:inders?|s)?)\b\.?`).Needing("0123456789")
+	vinText      = pattern.New(`(?i)\b(?:vin(?:\s*code)?(?:\s*8)?|8th\s*(?:digit|vin))[\s:=-]*"?([A-HJ-NPR-Z0-9])\b"?`).Needing("vV8")
 )
 
 // engineText reads how a list describes an engine. What it cannot place stays

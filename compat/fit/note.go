@@ -35,7 +35,7 @@ func (r reading) worse(o reading) reading {
 }
 
 // clauseBreak ends a clause; a comma between digits is a decimal.
-var clauseBreak = pattern.New(`[;()\[\]]+|,\s+|,$`)
+var clauseBreak = pattern.New(`[;()\[\]]+|,\s+|,$`).Needing(";()[],")
 
 // note reads a condition as a list prints it. Harmless phrases go first; then a
 // clause that begins with an exclusion names cases that the row is not for, a

@@ -16,7 +16,7 @@ const setCheck = "seal on its thermostat"
 // inside a text such as "on thermostat QM-1038".
 const shortestNamed = 4
 
-var forFlange = pattern.New(`(?i)(\d+(?:[.,]\d+)?)\s*mm[\s-]*(?:flange|flansch)`)
+var forFlange = pattern.New(`(?i)(\d+(?:[.,]\d+)?)\s*mm[\s-]*(?:flange|flansch)`).Needing("mM")
 
 // SealOnThermostat judges whether a seal goes on the flange of a thermostat:
 // by the thermostat that the seal's lines name, where that is another one by

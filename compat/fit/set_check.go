@@ -7,7 +7,7 @@ import (
 	"fitfill/compat"
 )
 
-var onThermostat = pattern.New(`(?i)\b(?:on|for|with|under)\s+(?:thermostat\s+)?(\S*\d\S*(?:\s+\S*\d\S*)?)`)
+var onThermostat = pattern.New(`(?i)\b(?:on|for|with|under)\s+(?:thermostat\s+)?(\S*\d\S*(?:\s+\S*\d\S*)?)`).Needing("0123456789")
 
 // set judges a seal against the thermostat that was chosen with it. Where none
 // was, and the list names one, that is said: another thermostat's flange may

@@ -6,7 +6,11 @@ import (
 	"go/token"
 	"regexp"
 	"strconv"
+	"strings"
 	"testing"
+	"unicode"
+
+	"pgregory.net/rapid"
 )
 
 // A pattern is compiled when it is first used, so a mistake in one would show
@@ -21,7 +25,7 @@ func TestPatternsAreLazyAndCompile(t *testing.T) {
 		}
 		files[f.pkg] = append(files[f.pkg], parsed)
 	}
-	compiled := 0
+	compiled, needing := 0, 0
 	for pkg, parsed := range files {
 		texts := constants(parsed)
 		for _, file := range parsed {
@@ -43,15 +47,77 @@ func TestPatternsAreLazyAndCompile(t *testing.T) {
 							t.Errorf("%s: %v", pkg, err)
 						}
 						compiled++
+					case method(call, "Needing"):
+						needing++
+						of, ok := call.Fun.(*ast.SelectorExpr).X.(*ast.CallExpr)
+						if !ok || !calls(of, "pattern", "New") {
+							t.Errorf("%s says what a pattern needs elsewhere than where it is made", pkg)
+							return true
+						}
+						expr, ok1 := textOf(of.Args[0], texts)
+						chars, ok2 := textOf(call.Args[0], texts)
+						if !ok1 || !ok2 || chars == "" {
+							t.Errorf("%s makes a pattern of something else than constants", pkg)
+							return true
+						}
+						holdsOne(t, pkg, expr, chars)
 					}
 					return true
 				})
 			}
 		}
 	}
-	if compiled < 50 {
-		t.Errorf("only %d patterns were found", compiled)
+	if compiled < 50 || needing < 10 {
+		t.Errorf("only %d patterns were found, %d that need something", compiled, needing)
 	}
+}
+
+// holdsOne tries texts that an expression matches: each match holds one of the
+// characters that the pattern is said to need.
+func holdsOne(t *testing.T, pkg, expr, chars string) {
+	form, err := regexp.Compile(expr)
+	if err != nil {
+		return // told already
+	}
+	texts := rapid.Custom(func(t *rapid.T) string {
+		text := rapid.StringMatching(boundary.ReplaceAllString(expr, "")).Draw(t, "text")
+		if rapid.Bool().Draw(t, "other letters") {
+			text = swapped(text)
+		}
+		return text
+	})
+	matched := 0
+	for seed := range 3000 {
+		for _, m := range form.FindAllString(texts.Example(seed), -1) {
+			matched++
+			if !strings.ContainsAny(m, chars) {
+				t.Errorf("%s: %q is a match of %s and holds none of %q", pkg, m, expr, chars)
+				return
+			}
+		}
+	}
+	if matched < 100 {
+		t.Errorf("%s: only %d texts were found that %s matches", pkg, matched, expr)
+	}
+}
+
+// boundary is what no text can be made to match: that a word ends here.
+var boundary = regexp.MustCompile(`\\b`)
+
+// swapped makes small letters large and large ones small.
+func swapped(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsUpper(r) {
+			return unicode.ToLower(r)
+		}
+		return unicode.ToUpper(r)
+	}, text)
+}
+
+// method reports whether a call is one of a method of that name.
+func method(c *ast.CallExpr, name string) bool {
+	s, ok := c.Fun.(*ast.SelectorExpr)
+	return ok && s.Sel.Name == name
 }
 
 func calls(c *ast.CallExpr, pkg, name string) bool {
