@@ -30,8 +30,15 @@ func (s *Store) LockBackups() (*ImportLock, error) {
 	return &ImportLock{l}, nil
 }
 
+// restoreFolder, in the data folder, holds a backup while it is unpacked; whoever
+// does that has the import lock.
+const restoreFolder = "restoring"
+
+// RestoreDir returns the folder in which a backup is unpacked.
+func RestoreDir(dir string) string { return filepath.Join(dir, restoreFolder) }
+
 // LockImports takes the import lock; ErrBusy if another process has it. What a
-// killed import left in the staging folder is removed.
+// killed import or restore left is removed.
 func (s *Store) LockImports() (*ImportLock, error) { return LockImports(s.dir) }
 
 // LockImports takes the import lock of a data folder whose catalogue is not open.
@@ -44,9 +51,11 @@ func LockImports(dir string) (*ImportLock, error) {
 	if !ok {
 		return nil, ErrBusy
 	}
-	if err := os.RemoveAll(filepath.Join(dir, stageFolder)); err != nil {
-		l.Unlock()
-		return nil, fmt.Errorf("clear what an interrupted import left: %w", err)
+	for _, left := range []string{stageFolder, restoreFolder} {
+		if err := os.RemoveAll(filepath.Join(dir, left)); err != nil {
+			l.Unlock()
+			return nil, fmt.Errorf("clear what an interrupted import left: %w", err)
+		}
 	}
 	return &ImportLock{l}, nil
 }

@@ -125,7 +125,7 @@ func TestABackupBringsEveryRowBack(t *testing.T) {
 	if d := cmp.Diff(s.seen(t), again.seen(t)); d != "" {
 		t.Errorf("-before +after:\n%s", d)
 	}
-	if left, _ := filepath.Glob(filepath.Join(there, restoreFolder)); len(left) > 0 {
+	if left, _ := filepath.Glob(filepath.Join(there, "restoring")); len(left) > 0 {
 		t.Error(left)
 	}
 }

@@ -21,6 +21,7 @@ type Forgotten struct {
 	Sheets   []string `json:"sheets"`   // kept sheets that were written over, with the rows
 	Remarks  bool     `json:"remarks"`  // whether remarks were searched for the mark too
 	Complete bool     `json:"complete"` // nothing is left on free pages of the catalogue
+	Aside    []string `json:"aside"`    // folders with catalogues that restoring replaced: they may name it still
 }
 
 // ForgetVehicle drops the mark and the VIN of a vehicle wherever they are kept:
@@ -43,7 +44,10 @@ func (s *Shop) ForgetVehicle(ctx context.Context, text string) (a Forgotten, err
 	if err != nil {
 		return a, err
 	}
-	return s.forget(ctx, lock, f)
+	if a, err = s.forget(ctx, lock, f); err != nil {
+		return a, err
+	}
+	return a, s.otherCopies(&a)
 }
 
 // forget drops marks and VINs wherever they are kept.

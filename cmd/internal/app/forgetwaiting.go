@@ -5,7 +5,10 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"os"
+	"path/filepath"
 	"slices"
+	"strings"
 
 	"fitfill/catalog/sqlite"
 	"fitfill/importers"
@@ -59,4 +62,23 @@ func (s *Shop) waitingThat(ctx context.Context, v *sqlite.View, names func(cell 
 		}
 	}
 	return list, nil
+}
+
+// otherCopies removes the copy of the catalogue that a killed backup left, and
+// names the catalogues that restoring has replaced.
+func (s *Shop) otherCopies(a *Forgotten) error {
+	lock, err := s.store.LockBackups()
+	if err == nil {
+		err = errors.Join(os.RemoveAll(filepath.Join(s.store.Dir(), backupFolder)), lock.Unlock())
+	} else if errors.Is(err, sqlite.ErrBusy) {
+		err = nil // a backup that is being made is one that was made before
+	}
+	entries, read := os.ReadDir(s.store.Dir())
+	a.Aside = []string{}
+	for _, e := range entries {
+		if strings.HasPrefix(e.Name(), asidePrefix) {
+			a.Aside = append(a.Aside, filepath.Join(s.store.Dir(), e.Name()))
+		}
+	}
+	return errors.Join(err, read)
 }

@@ -189,12 +189,17 @@ func TestTheLeavingsOfAKilledImportAreSwept(t *testing.T) {
 	t.Cleanup(func() { s.Close() })
 	list := partsList("A", 3, 82)
 	s.mustImport(t, list, Imported)
-	left := filepath.Join(home, "staging", "sheet-7.db")
-	if err := os.WriteFile(left, []byte("half a sheet"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	s.mustImport(t, list, Unchanged)
-	if _, err := os.Stat(left); !os.IsNotExist(err) {
-		t.Error("it is still there", err)
+	for _, folder := range []string{"staging", "restoring"} {
+		left := filepath.Join(home, folder, "sheet-7.db")
+		if err := os.MkdirAll(filepath.Dir(left), 0o700); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(left, []byte("half a sheet"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		s.mustImport(t, partsList("A", 3, 82+len(folder)), Imported)
+		if _, err := os.Stat(left); !os.IsNotExist(err) {
+			t.Error("it is still there", left, err)
+		}
 	}
 }

@@ -35,10 +35,6 @@ type RestoreAnswer struct {
 	Seconds       float64        `json:"took_s"`
 }
 
-// restoreFolder, in the data folder, holds a backup while it is unpacked and
-// looked over.
-const restoreFolder = "restoring"
-
 // Restore brings a backup back into a data folder. A folder that holds something
 // is refused unless that may go aside; so is a backup that is damaged or newer,
 // and a folder that another program has open. Vehicles that the folder has
@@ -56,7 +52,7 @@ func Restore(ctx context.Context, q RestoreQuestion) (a RestoreAnswer, err error
 	}
 	defer func() { err = errors.Join(err, archive.Close()) }()
 	a.BackupList = archive.list
-	r := &restoring{q: q, home: a.Home, dir: filepath.Join(a.Home, restoreFolder), archive: archive}
+	r := &restoring{q: q, home: a.Home, dir: sqlite.RestoreDir(a.Home), archive: archive}
 	if err := r.look(ctx); err != nil {
 		return a, err
 	}
@@ -65,7 +61,7 @@ func Restore(ctx context.Context, q RestoreQuestion) (a RestoreAnswer, err error
 		return a, err
 	}
 	defer func() { err = errors.Join(err, lock.Unlock()) }()
-	if err := errors.Join(os.RemoveAll(r.dir), os.Mkdir(r.dir, 0o700)); err != nil { // what a killed one left goes
+	if err := os.Mkdir(r.dir, 0o700); err != nil {
 		return a, err
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(r.dir)) }()
@@ -186,6 +182,9 @@ func (r *restoring) prepare(ctx context.Context) (again ForgottenAgain, holds sq
 	return again, holds, err
 }
 
+// asidePrefix begins the names of the folders with what was replaced.
+const asidePrefix = "replaced-"
+
 // newHome is the folder that holds the catalogue of the backup.
 func (r *restoring) newHome() string { return filepath.Join(r.dir, "home") }
 
@@ -212,11 +211,16 @@ func (r *restoring) settle(now time.Time) error {
 	if !r.q.Replace || r.there.Nothing && !r.damaged && !r.newSettings {
 		return nil
 	}
-	r.aside = filepath.Join(r.home, "replaced-"+now.Format("2006-01-02-150405"))
-	if _, err := os.Lstat(r.aside); err == nil {
-		return fmt.Errorf("%s is there already: try again in a second", r.aside)
+	day := filepath.Join(r.home, asidePrefix+now.Format("2006-01-02-150405"))
+	r.aside = day
+	for n := 2; ; n++ {
+		if _, err := os.Lstat(r.aside); errors.Is(err, fs.ErrNotExist) {
+			return nil
+		} else if err != nil {
+			return err
+		}
+		r.aside = fmt.Sprintf("%s-%d", day, n)
 	}
-	return nil
 }
 
 // opened says in plain words that others have the catalogue open.

@@ -193,6 +193,20 @@ func TestRestoreForgetsAgain(t *testing.T) {
 		}
 	}
 	answer(t, home, 0, "doctor")
+	// What was replaced lies there still, and a copy that a killed backup left.
+	left := filepath.Join(home, "backup", "catalogue.db")
+	if err := os.Mkdir(filepath.Dir(left), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(left, []byte("A 1"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if aside := answer(t, home, 0, "vehicle", "forget", "A 1", "--yes")["aside"].([]any); len(aside) != 1 {
+		t.Errorf("%v", aside)
+	}
+	if _, err := os.Stat(left); !os.IsNotExist(err) {
+		t.Errorf("the copy of a killed backup is still there: %v", err)
+	}
 }
 
 // A backup of another garage keeps both lists of forgotten vehicles apart and

@@ -47,6 +47,9 @@ vehicle is then a new one, and what older sheets say of it counts again.
 				if !a.Remarks {
 					fmt.Fprint(e.Out, wrap("  ! ", 4, "The mark is too short or too plain to be looked for in remarks: read them through (fitfill vehicle show \""+a.As+"\" --all)."))
 				}
+				if len(a.Aside) > 0 {
+					fmt.Fprint(e.Out, wrap("  ! ", 4, "Catalogues that were replaced by a backup are kept and may name it still; delete them when they are not needed: "+strings.Join(a.Aside, ", ")))
+				}
 				if !a.Complete {
 					fmt.Fprint(e.Out, wrap("  ! ", 4, "Another program, such as the page, holds the catalogue open: close it and run fitfill doctor, so that nothing is left in its log."))
 				}
