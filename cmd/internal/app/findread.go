@@ -55,10 +55,10 @@ func (s *Shop) counterWords() (*words.Table, error) {
 // read reads the words; where a word is known to nothing, it is read as the
 // nearest word that is, and said to be.
 func (f *finder) read(ctx context.Context) (err error) {
-	if f.table, err = f.s.words(); err != nil {
+	if f.suppliers, err = f.v.Suppliers(ctx); err != nil {
 		return err
 	}
-	if f.suppliers, err = f.v.Suppliers(ctx); err != nil {
+	if f.table, err = f.s.words(); err != nil { // it may still be being read
 		return err
 	}
 	if err = f.readText(ctx, f.q.Words); err != nil {
