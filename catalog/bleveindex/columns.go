@@ -148,8 +148,8 @@ func wantedOf(texts, asked []string) []bool {
 	return wanted
 }
 
-// countIn counts documents by type and by engine text.
-func (c *columns) countIn(docs documents) (types, engines map[string]int) {
+// countIn counts documents by type and by engine text, in no order.
+func (c *columns) countIn(docs documents) (types, engines []Value) {
 	byType, byEngine := make([]int, len(c.typeTexts)), make([]int, len(c.engineTexts))
 	docs.each(func(doc int) {
 		byType[c.types.at(doc)]++
@@ -160,12 +160,11 @@ func (c *columns) countIn(docs documents) (types, engines map[string]int) {
 	return counted(c.typeTexts, byType), counted(c.engineTexts, byEngine)
 }
 
-func counted(texts []string, counts []int) map[string]int {
-	out := make(map[string]int, len(texts))
+func counted(texts []string, counts []int) (list []Value) {
 	for n, count := range counts {
 		if count > 0 && texts[n] != "" {
-			out[texts[n]] = count
+			list = append(list, Value{texts[n], count})
 		}
 	}
-	return out
+	return list
 }

@@ -98,7 +98,7 @@ func TestColumnsSayWhatWasStatedOfEachPart(t *testing.T) {
 		all.add(doc)
 	}
 	types, engines := c.countIn(all)
-	if diff := cmp.Diff([]map[string]int{{"thermostat": 2, "seal": 1}, {"KR6": 2, "VN4": 1, "VN 4": 1}}, []map[string]int{types, engines}); diff != "" {
+	if diff := cmp.Diff([][]Value{{{"thermostat", 2}, {"seal", 1}}, {{"KR6", 2}, {"VN4", 1}, {"VN 4", 1}}}, [][]Value{types, engines}); diff != "" {
 		t.Error(diff)
 	}
 }

@@ -16,7 +16,7 @@ type Value struct {
 // by type and by engine text.
 type counts struct {
 	Found
-	types, engines map[string]int
+	types, engines []Value
 }
 
 // SearchCounted is Search that counts types and engine texts over all parts
@@ -31,9 +31,9 @@ func (x *Index) SearchCounted(ctx context.Context, q Query, limit int) (found []
 	sums := [2]map[string]int{{}, {}}
 	for _, c := range all {
 		found = append(found, c.Found)
-		for n, of := range [2]map[string]int{c.types, c.engines} {
-			for value, count := range of {
-				sums[n][value] += count
+		for n, of := range [2][]Value{c.types, c.engines} {
+			for _, v := range of {
+				sums[n][v.Value] += v.Count
 			}
 		}
 	}

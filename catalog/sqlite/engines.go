@@ -24,8 +24,8 @@ func (v *View) Families(ctx context.Context) ([]catalog.EngineFamily, error) {
 }
 
 func (v *View) readFamilies(ctx context.Context, where string, args ...any) ([]catalog.EngineFamily, error) {
-	var list []catalog.EngineFamily
-	at := map[string]int{}
+	var found []*catalog.EngineFamily // a family is large: a list that grows would copy each several times
+	at := map[string]*catalog.EngineFamily{}
 	err := v.each(ctx, `SELECT e.family, e.circuit, e.field, e.sheet_id, e.line, e.value, e.word, e.text
 		FROM engine_fact e `+where+` ORDER BY e.sheet_id, e.line`, args, func(r record) error {
 		var family, circuit string
@@ -39,13 +39,13 @@ func (v *View) readFamilies(ctx context.Context, where string, args ...any) ([]c
 		if f.Origin, active = v.origin(sheet, line); !active {
 			return nil
 		}
-		i, known := at[catalog.Key(family)]
-		if !known {
-			i = len(list)
-			at[catalog.Key(family)] = i
-			list = append(list, catalog.EngineFamily{Family: family})
+		key := catalog.Key(family)
+		e := at[key]
+		if e == nil {
+			e = &catalog.EngineFamily{Family: family}
+			at[key] = e
+			found = append(found, e)
 		}
-		e := &list[i]
 		if f.Field == "family" {
 			if _, ok := e.Circuit(circuit); !ok {
 				e.Circuits = append(e.Circuits, catalog.Circuit{Name: circuit})
@@ -54,7 +54,11 @@ func (v *View) readFamilies(ctx context.Context, where string, args ...any) ([]c
 		}
 		return e.Apply(circuit, f)
 	})
-	slices.SortFunc(list, func(a, b catalog.EngineFamily) int { return strings.Compare(a.Family, b.Family) })
+	slices.SortStableFunc(found, func(a, b *catalog.EngineFamily) int { return strings.Compare(a.Family, b.Family) })
+	list := make([]catalog.EngineFamily, len(found))
+	for i, e := range found {
+		list[i] = *e
+	}
 	return list, err
 }
 
