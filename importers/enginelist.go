@@ -19,8 +19,8 @@ var betweenEngines = pattern.New(`\s*[,/+&]\s*|\s+(?:and|or|und|oder|et|ou|y|e|o
 // written after one pattern of letters and digits, as "KV20/KV22" and "KV20 and
 // RM30" are, and "2.0/16V" is not. Else it returns nothing.
 func enginesIn(cell string) []string {
-	if !strings.ContainsAny(cell, ",/+& ") || strings.ContainsAny(cell, ";|") {
-		return nil
+	if !strings.ContainsAny(cell, ",/+&") && strings.Count(cell, " ") < 2 || strings.ContainsAny(cell, ";|") {
+		return nil // most cells: no mark, and no word between two others
 	}
 	at := betweenEngines.FindAllStringIndex(cell, -1)
 	if len(at) == 0 {
