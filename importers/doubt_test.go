@@ -41,6 +41,19 @@ func TestTotalsBetweenTheRowsAreNoParts(t *testing.T) {
 	}
 }
 
+// The last row of a list may begin with a brand that is a word for a total.
+func TestALastRowWithAPartNumberIsNoTotal(t *testing.T) {
+	for last, want := range map[string]int{
+		"Total;TQ-100;9,50\n": 3, "Ende;K100;9,50\n": 3, // parts
+		"Total;;22,00\n": 2, "Total;2 parts;22,00\n": 2, "Total;;22,00EUR\n": 2, "Total;=SUM(C2:C3);\n": 2, "Summe;01.03.2026;22,00\n": 2,
+	} {
+		_, _, report := readText(t, catalog.SupplierSheet, "Brand;Part no.;Price EUR\nOther;A-1;12,50\nOther;A-2;9,50\n"+last, Options{})
+		if report.RowsTaken != want || report.RowsHeld > 0 {
+			t.Errorf("%q: %d taken, held %+v", last, report.RowsTaken, report.Held)
+		}
+	}
+}
+
 // A word for a total may be a brand too.
 func TestABrandIsNoTotal(t *testing.T) {
 	_, held, report := readText(t, catalog.SupplierSheet, "Brand;Part no.;Stock\nTotal;4711;4\nTotal;4712;4\nOther;4713;4\nTotal;4714;4\n", Options{})

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // footers gives the total lines at the end of the sheet their class: lines that
@@ -21,7 +22,7 @@ func (s *Sheet) footers(voc *vocabulary, from int) {
 		}
 		cells = s.Cells(i, cells)
 		switch {
-		case voc.isFooter(cells) && !(countFilled(cells) > 1 && s.firstWordRecurs(from, i, cells)):
+		case voc.isFooter(cells) && !(countFilled(cells) > 1 && (holdsPartNumber(cells) || s.firstWordRecurs(from, i, cells))):
 			s.records.setClass(i, ClassFooter)
 		case class == ClassSection:
 		default:
@@ -31,6 +32,17 @@ func (s *Sheet) footers(voc *vocabulary, from int) {
 			return
 		}
 	}
+}
+
+// holdsPartNumber reports whether a cell is letters and digits as in TQ-100, and no
+// quantity, day or formula: no total holds one, the row of a brand called Total does.
+func holdsPartNumber(cells []string) bool {
+	for _, c := range cells {
+		if c = trim(c); c != "" && c[0] != '=' && c[0] != '#' && formOf(c) == formCode && strings.ContainsFunc(c, unicode.IsLetter) {
+			return true
+		}
+	}
+	return false
 }
 
 // firstWordRecurs reports whether a row before record i begins with the same word:
