@@ -28,6 +28,7 @@ func TestARestoreThatIsKilledLeavesOneOfTwoCatalogues(t *testing.T) {
 		return home
 	}
 	isNew := func(home string) bool {
+		run(t, home, 0, "find", "thermostat") // the index may not have come along: a search builds it
 		run(t, home, 0, "doctor")
 		out, err := program(t, home, "find", "BK-000399").CombinedOutput()
 		var exit *exec.ExitError
