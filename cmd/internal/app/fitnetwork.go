@@ -35,7 +35,7 @@ func network(ctx context.Context, v *sqlite.View, from []int64, crossings int, r
 			w.parts[id] = p
 		}
 	}
-	if err := w.load(ctx, from); err != nil {
+	if _, err := w.load(ctx, from); err != nil {
 		return nil, err
 	}
 	return w.walk(ctx, from, crossings)
@@ -62,16 +62,15 @@ func (w *walker) walk(ctx context.Context, from []int64, crossings int) (_ *fit.
 	return fit.NewNetwork(slices.Collect(maps.Values(w.parts)), w.refs), nil
 }
 
-func (w *walker) load(ctx context.Context, ids []int64) error {
+// load reads those of the parts that are not known yet, and returns which they are.
+func (w *walker) load(ctx context.Context, ids []int64) (added map[int64]bool, err error) {
 	ids = slices.DeleteFunc(slices.Compact(slices.Sorted(slices.Values(ids))), func(id int64) bool { return w.parts[id] != nil })
-	if len(ids) == 0 {
-		return nil
-	}
 	parts, err := w.view.Parts(ctx, ids)
+	added = make(map[int64]bool, len(parts))
 	for i := range parts {
-		w.parts[parts[i].ID] = &parts[i]
+		w.parts[parts[i].ID], added[parts[i].ID] = &parts[i], true
 	}
-	return err
+	return added, err
 }
 
 // step reads the references of some parts, both those that they make and those
@@ -107,10 +106,6 @@ func (w *walker) step(ctx context.Context, at []int64, crossing bool) ([]int64, 
 	if err != nil {
 		return nil, err
 	}
-	before := make(map[int64]bool, len(w.parts))
-	for id := range w.parts {
-		before[id] = true
-	}
 	var more []int64
 	for _, ids := range targets {
 		more = append(more, ids...)
@@ -120,7 +115,8 @@ func (w *walker) step(ctx context.Context, at []int64, crossing bool) ([]int64, 
 			more = append(more, id)
 		}
 	}
-	if err := w.load(ctx, more); err != nil {
+	added, err := w.load(ctx, more)
+	if err != nil {
 		return nil, err
 	}
 	reached := map[int64]bool{}
@@ -130,8 +126,8 @@ func (w *walker) step(ctx context.Context, at []int64, crossing bool) ([]int64, 
 			return
 		}
 		w.refs = append(w.refs, fit.Reference{From: from, To: to, Relation: x.Relation, Origin: x.Origin})
-		for _, id := range []int64{from, to} {
-			if !before[id] {
+		for _, id := range [...]int64{from, to} {
+			if added[id] {
 				reached[id] = true
 			}
 		}
