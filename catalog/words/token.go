@@ -17,8 +17,24 @@ type token struct {
 // shortYear is a year of two digits with its apostrophe.
 var shortYear = pattern.New(`^['\x{2019}](\d\d)[.,:]?$`).Needing("'\u2019")
 
-// letterDash parts words that are joined by a dash, not numbers.
-var letterDash = pattern.New(`^\p{L}+(-\p{L}+)+$`).Needing("-")
+// possessive takes the apostrophe out of "the maker's".
+var possessive = strings.NewReplacer("'s", "s", "\u2019s", "s")
+
+// dashed reports whether a word is several words of letters alone that dashes join:
+// those are parted, and numbers are not.
+func dashed(w string) bool {
+	parts, last := 0, '-'
+	for _, r := range w {
+		switch {
+		case r == '-' && last == '-' || r != '-' && !unicode.IsLetter(r):
+			return false
+		case r != '-' && last == '-':
+			parts++
+		}
+		last = r
+	}
+	return parts > 1 && last != '-'
+}
 
 // split takes a sentence apart. Commas inside a figure stay, and so do dashes
 // and slashes next to a digit.
@@ -31,11 +47,11 @@ func split(text string) []token {
 		}
 		w = strings.Trim(w, ".,:'\u2019")
 		parts := []string{w}
-		if letterDash.MatchString(w) {
+		if dashed(w) {
 			parts = strings.Split(w, "-")
 		}
 		for _, p := range parts {
-			p = strings.NewReplacer("'s", "s", "\u2019s", "s").Replace(p)
+			p = possessive.Replace(p)
 			if p != "" {
 				list = append(list, token{text: p, fold: Fold(p)})
 			}
