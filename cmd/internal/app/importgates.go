@@ -186,3 +186,6 @@ func exampleChange(changes []sqlite.FieldChange, fields map[string]float64) stri
 
 // Limits lists what one file may make an import do at most.
 func Limits() []importers.SizeSetting { return importers.SizeSettings() }
+
+// ReadingSettings lists the settings that say how a sheet is read.
+func ReadingSettings() []importers.ReadingSetting { return importers.ReadingSettings() }

@@ -62,7 +62,7 @@ func (f *importFlags) add(c *cobra.Command) {
 	fl.StringVar(&f.supplier, "supplier", "", "whose sheet it is (purchases and returns name theirs in a column)")
 	fl.StringArrayVar(&f.maps, "map", nil, `field="Their heading"; may be repeated`)
 	fl.StringArrayVar(&f.ignore, "ignore", nil, `set the column "Their heading" aside; may be repeated`)
-	fl.StringArrayVar(&f.set, "set", nil, `encoding, separator, decimal, dates, unit, currency, per, header, sections, rows=VALUE or a limit; of one column: decimal:"Their heading"=comma`)
+	fl.StringArrayVar(&f.set, "set", nil, `NAME=VALUE: a setting or a limit of those above; of one column: decimal:"Their heading"=comma`)
 	fl.StringArrayVar(&f.accept, "accept", nil, "go on although a gate asks: its name stands beside the question")
 }
 
@@ -283,9 +283,14 @@ func (e *env) printChanges(a app.ImportAnswer) {
 	}
 }
 
-// limitHelp lists the limits on what one file may do.
+// limitHelp lists the settings of a sheet and the limits on what one file may do.
 func limitHelp() string {
 	var b strings.Builder
+	b.WriteString("Settings, by --set NAME=VALUE; those of values also of one column, as in\n--set decimal:\"Their heading\"=comma:\n")
+	for _, s := range app.ReadingSettings() {
+		b.WriteString(wrap(fmt.Sprintf("  %-11s%-19s ", s.Name, s.Takes), 33, s.Says))
+	}
+	b.WriteString("\n")
 	b.WriteString("Limits, changed by --set NAME=VALUE:\n")
 	for _, l := range app.Limits() {
 		b.WriteString(wrap(fmt.Sprintf("  %-16s%8s  ", l.Name, l.Usual), 28, l.Says))
