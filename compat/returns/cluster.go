@@ -55,20 +55,22 @@ func clusterVariance(units []Unit, day int) (clustered, greenwood float64) {
 // the pieces sold, that is for the shop's mixture of suppliers as it stands. It
 // is at least 1. A supplier of a single sale line, or one whose pieces all failed,
 // shows no clustering of its own however its pieces failed; where two or more failed
-// on one line of such a supplier, the ratio is at least that of a shop in which whole
-// lines fail, Σd²/Σd over the failures d of each line: a verdict must not hang on
-// one row.
+// on one line of such a supplier, the ratio is at least that of the failures of each
+// line d, squared and summed, to what chance makes of them: Σd²/Σ(np(1−p) + n²p²)
+// for lines of n pieces in a shop whose share of failures is p (binomial
+// distribution). A verdict must not hang on one row.
 func DesignEffect(units []Unit, suppliers, day int) float64 {
 	return designEffect(sorted(units), suppliers, day)
 }
 
 // designEffect is DesignEffect of units that stand in order.
 func designEffect(units []Unit, suppliers, day int) float64 {
-	var clustered, plain, failed, squares float64
+	var clustered, plain float64
+	var lines []lineOfSale
 	hidden := false
 	for _, own := range bySupplier(units, suppliers) {
-		l := failedByLine(own, day)
-		failed, squares, hidden = failed+l.failed, squares+l.squares, hidden || l.hidden
+		mine := linesOfSale(own, day)
+		lines, hidden = append(lines, mine...), hidden || hides(mine)
 		var n float64
 		for i := range own {
 			n += own[i].Weight
@@ -82,36 +84,52 @@ func designEffect(units []Unit, suppliers, day int) float64 {
 		effect = max(effect, clustered/plain)
 	}
 	if hidden {
-		effect = max(effect, squares/failed)
+		effect = max(effect, together(lines))
 	}
 	return effect
 }
 
-// lineFailures sums up the failures of one supplier by sale line.
-type lineFailures struct {
-	failed, squares float64 // Σd and Σd² over its lines
-	hidden          bool    // its own variance cannot show that two or more failed together
-}
+// lineOfSale is how many pieces of a sale line were watched, and how many failed.
+type lineOfSale struct{ pieces, failed float64 }
 
-// failedByLine looks at the units of one supplier, which stand in order.
-func failedByLine(own []Unit, day int) (l lineFailures) {
-	lines, most, held, d := 0, 0.0, 0.0, 0.0
+// linesOfSale sums up the units of one supplier, which stand in order, by sale line.
+func linesOfSale(own []Unit, day int) (lines []lineOfSale) {
 	for i := range own {
 		u := &own[i]
 		if i == 0 || u.Line != own[i-1].Line {
-			l.squares, most, d = l.squares+d*d, max(most, d), 0
-			lines++
+			lines = append(lines, lineOfSale{})
 		}
-		switch {
-		case !u.seen():
-		case u.Event && u.Exit <= day:
-			d += u.Weight
+		l := &lines[len(lines)-1]
+		if !u.seen() {
+			continue
+		}
+		l.pieces += u.Weight
+		if u.Event && u.Exit <= day {
 			l.failed += u.Weight
-		default:
-			held += u.Weight
 		}
 	}
-	l.squares, most = l.squares+d*d, max(most, d)
-	l.hidden = most >= 2 && (lines == 1 || held == 0)
-	return l
+	return lines
+}
+
+// hides reports whether two or more pieces of a line failed at a supplier whose own
+// variance cannot show that they failed together.
+func hides(lines []lineOfSale) bool {
+	most, held := 0.0, 0.0
+	for _, l := range lines {
+		most, held = max(most, l.failed), held+l.pieces-l.failed
+	}
+	return most >= 2 && (len(lines) == 1 || held == 0)
+}
+
+// together is how much more often than by chance pieces of one line failed together.
+func together(lines []lineOfSale) float64 {
+	var pieces, failed, squares, chance float64
+	for _, l := range lines {
+		pieces, failed, squares = pieces+l.pieces, failed+l.failed, squares+l.failed*l.failed
+	}
+	p := failed / pieces
+	for _, l := range lines {
+		chance += l.pieces*p*(1-p) + l.pieces*l.pieces*p*p
+	}
+	return squares / chance
 }

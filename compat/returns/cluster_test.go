@@ -27,9 +27,28 @@ func shopWith(lines [][2]int) []returns.Unit {
 	return units
 }
 
+// Pieces of large deliveries that fail by chance stand side by side as well; that a
+// supplier has a single delivery says nothing about them.
+func TestFailuresByChanceAreNoClustering(t *testing.T) {
+	var units []returns.Unit
+	delivery := func(supplier, line int) {
+		units = append(units, returns.Unit{Supplier: supplier, Entry: -1, Exit: 30, Event: true, Weight: 3, Line: line},
+			returns.Unit{Supplier: supplier, Entry: -1, Exit: 400, Weight: 97, Line: line})
+	}
+	delivery(0, 1)
+	for i := range 20 {
+		delivery(1, 100+i)
+		delivery(2, 200+i)
+	}
+	if got := returns.DesignEffect(units, 3, 365); got > 1+exact {
+		t.Errorf("%g, want 1", got)
+	}
+}
+
 // A verdict never hangs on one row: pieces of one delivery that came back together
 // count about as one, also where it was the supplier's only delivery and where all
-// of it came back. Expected: Σd²/Σd over the failures of each line.
+// of it came back. Expected: Σd²/Σ(np(1−p) + n²p²) over the lines of 121 single pieces
+// of which one failed and those of the supplier, with the pocket calculator.
 func TestOneDeliveryThatCameBackIsNoVerdict(t *testing.T) {
 	set := settings(t)
 	for name, tc := range map[string]struct {
@@ -37,9 +56,9 @@ func TestOneDeliveryThatCameBackIsNoVerdict(t *testing.T) {
 		deff  float64 // 0: not at its floor
 		worse bool
 	}{
-		"a box of six, all back":         {[][2]int{{6, 6}}, 37.0 / 7, false},
-		"a box of six, five back":        {[][2]int{{6, 5}}, 26.0 / 6, false},
-		"two boxes of three, all back":   {[][2]int{{3, 3}, {3, 3}}, 19.0 / 7, true},
+		"a box of six, all back":         {[][2]int{{6, 6}}, 5.217778671540, false},
+		"a box of six, five back":        {[][2]int{{6, 5}}, 4.285506979786, false},
+		"two boxes of three, all back":   {[][2]int{{3, 3}, {3, 3}}, 2.700222925166, true},
 		"six boxes of one, all back":     {[][2]int{{1, 1}, {1, 1}, {1, 1}, {1, 1}, {1, 1}, {1, 1}}, 1, true},
 		"a box of six, one back":         {[][2]int{{6, 1}}, 1, false},
 		"a box of six back, others held": {[][2]int{{6, 6}, {1, 0}, {1, 0}, {1, 0}, {1, 0}, {1, 0}, {1, 0}, {1, 0}, {1, 0}, {1, 0}}, 0, false},
