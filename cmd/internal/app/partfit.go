@@ -44,15 +44,25 @@ func (p *PartFit) priced(part *catalog.Part) {
 // Offer says what the part costs and who has it when, with the day on which
 // that was stated.
 func (p PartFit) Offer() string {
-	parts := []string{p.Price}
-	if p.Stock != "" {
-		parts = append(parts, "stock "+p.Stock)
+	parts := Supply(p.Stock, p.Delivery, p.StockDate)
+	if p.Price != "" {
+		parts = append([]string{p.Price}, parts...)
 	}
-	if p.Delivery != "" {
-		parts = append(parts, "delivery "+p.Delivery)
+	return strings.Join(parts, "; ")
+}
+
+// Supply says who has a part when, in the sheet's own words, with the day on which
+// that was stated; what the sheet does not say is left out.
+func Supply(stock, delivery, date string) []string {
+	var parts []string
+	for _, p := range []struct{ label, word, value string }{{"stock ", "stock", stock}, {"delivery ", "deliver", delivery}, {"as of ", "as of", date}} {
+		switch {
+		case p.value == "":
+		case strings.Contains(strings.ToLower(p.value), p.word): // "in stock"
+			parts = append(parts, p.value)
+		default:
+			parts = append(parts, p.label+p.value)
+		}
 	}
-	if p.StockDate != "" {
-		parts = append(parts, "as of "+p.StockDate)
-	}
-	return strings.TrimPrefix(strings.Join(parts, "; "), "; ")
+	return parts
 }

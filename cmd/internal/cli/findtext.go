@@ -106,7 +106,7 @@ func (e *env) printHits(a app.FindAnswer, hits []app.Hit, u units.System) {
 			}
 			line = append(line, says)
 		}
-		for _, more := range []string{h.Description, price(h), h.Pack(u), labelled("stock ", h.Stock), labelled("delivery ", h.Delivery), labelled("as of ", h.StockDate)} {
+		for _, more := range append([]string{h.Description, price(h), h.Pack(u)}, app.Supply(h.Stock, h.Delivery, h.StockDate)...) {
 			if more != "" {
 				line = append(line, more)
 			}
@@ -126,13 +126,6 @@ func price(h app.Hit) string {
 		return h.Price + " per " + h.PricePer
 	}
 	return h.Price
-}
-
-func labelled(label, value string) string {
-	if value == "" {
-		return ""
-	}
-	return label + value
 }
 
 // narrow shows how to narrow a long answer, the fullest values first.

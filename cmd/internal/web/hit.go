@@ -43,7 +43,7 @@ func hitOfFound(h app.Hit, u units.System) hit {
 	if h.Price != "" && h.PricePer != "" && h.PricePer != "each" {
 		v.Price += " per " + h.PricePer
 	}
-	v.Offer = offer(h.Stock, h.Delivery, h.StockDate)
+	v.Offer = strings.Join(app.Supply(h.Stock, h.Delivery, h.StockDate), ", ")
 	if h.Outcome != nil { // judged for the engine that the words name
 		judged := verdictOf(*h.Outcome, h.Why)
 		v.Verdict, v.Matched = &judged, ""
@@ -54,7 +54,7 @@ func hitOfFound(h app.Hit, u units.System) hit {
 
 // hitOfFit shows a part that was judged.
 func hitOfFit(p app.PartFit) hit {
-	return hit{Number: p.Number, Supplier: p.Supplier, What: what(p.Type, p.Description), Price: p.Price, Offer: offer(p.Stock, p.Delivery, p.StockDate)}
+	return hit{Number: p.Number, Supplier: p.Supplier, What: what(p.Type, p.Description), Price: p.Price, Offer: strings.Join(app.Supply(p.Stock, p.Delivery, p.StockDate), ", ")}
 }
 
 // what names a part by its description, with its type where that does not say it.
@@ -66,16 +66,6 @@ func what(partType, description string) string {
 		return description
 	}
 	return partType + ": " + description
-}
-
-func offer(stock, delivery, date string) string {
-	var parts []string
-	for _, p := range []struct{ label, value string }{{"stock ", stock}, {"", delivery}, {"as of ", date}} {
-		if p.value != "" {
-			parts = append(parts, p.label+p.value)
-		}
-	}
-	return strings.Join(parts, ", ")
 }
 
 // judged puts the verdict on a part beside it.
