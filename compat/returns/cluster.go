@@ -1,5 +1,7 @@
 package returns
 
+import "iter"
+
 // ClusterVariance returns two variances of the survival share at day: one that
 // lets pieces of one sale line fail together, S²·Σ_c(Σ_{i in c} u_i)², and
 // Greenwood's, which does not. u_i is the influence of piece i on ln S:
@@ -66,11 +68,10 @@ func DesignEffect(units []Unit, suppliers, day int) float64 {
 // designEffect is DesignEffect of units that stand in order.
 func designEffect(units []Unit, suppliers, day int) float64 {
 	var clustered, plain float64
-	var lines []lineOfSale
 	hidden := false
-	for _, own := range bySupplier(units, suppliers) {
-		mine := linesOfSale(own, day)
-		lines, hidden = append(lines, mine...), hidden || hides(mine)
+	by := bySupplier(units, suppliers)
+	for _, own := range by {
+		hidden = hidden || hides(own, day)
 		var n float64
 		for i := range own {
 			n += own[i].Weight
@@ -84,7 +85,7 @@ func designEffect(units []Unit, suppliers, day int) float64 {
 		effect = max(effect, clustered/plain)
 	}
 	if hidden {
-		effect = max(effect, together(lines))
+		effect = max(effect, together(by, day))
 	}
 	return effect
 }
@@ -92,44 +93,56 @@ func designEffect(units []Unit, suppliers, day int) float64 {
 // lineOfSale is how many pieces of a sale line were watched, and how many failed.
 type lineOfSale struct{ pieces, failed float64 }
 
-// linesOfSale sums up the units of one supplier, which stand in order, by sale line.
-func linesOfSale(own []Unit, day int) (lines []lineOfSale) {
-	for i := range own {
-		u := &own[i]
-		if i == 0 || u.Line != own[i-1].Line {
-			lines = append(lines, lineOfSale{})
+// linesOfSale yields the sale lines of one supplier, whose units stand in order.
+func linesOfSale(own []Unit, day int) iter.Seq[lineOfSale] {
+	return func(yield func(lineOfSale) bool) {
+		var l lineOfSale
+		for i := range own {
+			u := &own[i]
+			if i > 0 && u.Line != own[i-1].Line {
+				if !yield(l) {
+					return
+				}
+				l = lineOfSale{}
+			}
+			if !u.seen() {
+				continue
+			}
+			l.pieces += u.Weight
+			if u.Event && u.Exit <= day {
+				l.failed += u.Weight
+			}
 		}
-		l := &lines[len(lines)-1]
-		if !u.seen() {
-			continue
-		}
-		l.pieces += u.Weight
-		if u.Event && u.Exit <= day {
-			l.failed += u.Weight
+		if len(own) > 0 {
+			yield(l)
 		}
 	}
-	return lines
 }
 
 // hides reports whether two or more pieces of a line failed at a supplier whose own
 // variance cannot show that they failed together.
-func hides(lines []lineOfSale) bool {
-	most, held := 0.0, 0.0
-	for _, l := range lines {
+func hides(own []Unit, day int) bool {
+	lines, most, held := 0, 0.0, 0.0
+	for l := range linesOfSale(own, day) {
+		lines++
 		most, held = max(most, l.failed), held+l.pieces-l.failed
 	}
-	return most >= 2 && (len(lines) == 1 || held == 0)
+	return most >= 2 && (lines == 1 || held == 0)
 }
 
 // together is how much more often than by chance pieces of one line failed together.
-func together(lines []lineOfSale) float64 {
+func together(suppliers [][]Unit, day int) float64 {
 	var pieces, failed, squares, chance float64
-	for _, l := range lines {
-		pieces, failed, squares = pieces+l.pieces, failed+l.failed, squares+l.failed*l.failed
+	for _, own := range suppliers {
+		for l := range linesOfSale(own, day) {
+			pieces, failed, squares = pieces+l.pieces, failed+l.failed, squares+l.failed*l.failed
+		}
 	}
 	p := failed / pieces
-	for _, l := range lines {
-		chance += l.pieces*p*(1-p) + l.pieces*l.pieces*p*p
+	for _, own := range suppliers {
+		for l := range linesOfSale(own, day) {
+			chance += l.pieces*p*(1-p) + l.pieces*l.pieces*p*p
+		}
 	}
 	return squares / chance
 }
