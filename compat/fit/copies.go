@@ -29,16 +29,11 @@ func (t trial) said(o catalog.Origin, supplier string) statement {
 	return s
 }
 
-var priceText = pattern.New(`\d+[.,]\d{2}\b`)
+var priceText = pattern.New(`\d+[.,]\d{2}\b`).Needing(".,")
 
 // rowText folds the text of a row for comparison. Numbers with two decimals go:
 // two copies of one list differ in their prices.
-func rowText(text string) string {
-	if text == "" {
-		return ""
-	}
-	return catalog.Fold(priceText.ReplaceAllString(text, " "))
-}
+func rowText(text string) string { return catalog.Fold(priceText.ReplaceAllString(text, " ")) }
 
 // same reports whether two statements have one origin: one supplier, one file
 // sold by two, or the same row of text.

@@ -22,11 +22,6 @@ type Next struct {
 // other answers are taken to be as likely as each other. Only candidates that
 // shown keeps are counted (nil: all); the others still say what they say of the
 // engine. ok is false where no question settles anything.
-func (t *Tables) Next(q Question, cands []Candidate, shown func(*catalog.Part) bool) (best Next, ok bool) {
-	return t.Weigh(q, cands).Next(shown)
-}
-
-// Next chooses the question to ask as Tables.Next does.
 func (w *Weighed) Next(shown func(*catalog.Part) bool) (best Next, ok bool) {
 	now := w.standings(shown)
 	doubtful := now.inDoubt(&w.q, now.around)

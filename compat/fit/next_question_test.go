@@ -41,7 +41,7 @@ func TestTheQuestionThatSettlesMostComesFirst(t *testing.T) {
 		"displacement":                         {[]Candidate{split("A", 1992, 2004, "3.0 only"), split("B", 1992, 2004, "exc. 3.0")}, FlagDisplacement, 0},
 		"of two that settle as much, the year": {[]Candidate{split("A", 1992, 1998, "with A/C only"), split("B", 1999, 2004, "with A/C only")}, FlagYear, 1},
 	} {
-		n, ok := tables(t).Next(bare(), c.cands, nil)
+		n, ok := tables(t).Weigh(bare(), c.cands).Next(nil)
 		if !ok || n.Flag != c.flag || n.Left > c.left {
 			t.Errorf("%s: %v, %+v; want %s and at most %g left", name, ok, n, c.flag, c.left)
 		}
@@ -49,7 +49,7 @@ func TestTheQuestionThatSettlesMostComesFirst(t *testing.T) {
 }
 
 func TestNothingIsAskedWhereNothingIsInDoubt(t *testing.T) {
-	if n, ok := tables(t).Next(thermostatQuestion(), []Candidate{{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{listing("Varn", 3)}}}, nil); ok {
+	if n, ok := tables(t).Weigh(thermostatQuestion(), []Candidate{{Part: new(stat("Varn", "1")), Listings: []catalog.Fitment{listing("Varn", 3)}}}).Next(nil); ok {
 		t.Errorf("asks %q", n.Text)
 	}
 }
@@ -64,7 +64,7 @@ func TestTheStampSettlesWhatListsLeaveOpen(t *testing.T) {
 		{Part: new(stat("Kemmel", "C1")), Listings: []catalog.Fitment{listing("Kemmel", 3)}},
 	}
 	cands[1].Part.OpeningTemp = celsius("71", 71, of("Kemmel", 10))
-	n, ok := tables(t).Next(q, cands, nil)
+	n, ok := tables(t).Weigh(q, cands).Next(nil)
 	if !ok || n.Flag != sizeFlag("stamp") || n.Left != 0 {
 		t.Fatalf("asks %+v", n)
 	}

@@ -21,9 +21,9 @@ type printed struct {
 func (p printed) span() span { return p.tolerance.widen(p.digit) }
 
 var (
-	plusMinus    = pattern.New(`(?:±|\+\s*/\s*[-−–]|\+\s*[-−–])\s*(\d*[.,]?\d+)`)
-	plusAndMinus = pattern.New(`\+\s*(\d*[.,]?\d+)\s*/?\s*[-−–]?\s*(\d*[.,]?\d+)`)
-	fractionText = pattern.New(`\d\s*[/⁄]\s*\d|[` + fractions + `]`)
+	plusMinus    = pattern.New(`(?:±|\+\s*/\s*[-−–]|\+\s*[-−–])\s*(\d*[.,]?\d+)`).Needing("±+")
+	plusAndMinus = pattern.New(`\+\s*(\d*[.,]?\d+)\s*/?\s*[-−–]?\s*(\d*[.,]?\d+)`).Needing("+")
+	fractionText = pattern.New(`\d\s*[/⁄]\s*\d|[` + fractions + `]`).Needing("/⁄" + fractions)
 )
 
 const fractions = "¼½¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚"
@@ -37,7 +37,7 @@ func (t *Tables) printed(s catalog.Stated[units.Length]) printed {
 	mm := s.Value.Millimetres()
 	text, minus, plus, toleranced := statedTolerance(s.Text)
 	unit, digit := lastDigit(text, mm)
-	if strings.ContainsAny(text, "/⁄"+fractions) && fractionText.MatchString(text) {
+	if fractionText.MatchString(text) {
 		unit, digit = units.Inches(1).Millimetres(), t.limits.of(printedFraction)
 	}
 	if toleranced {
@@ -49,9 +49,6 @@ func (t *Tables) printed(s catalog.Stated[units.Length]) printed {
 // statedTolerance splits "53.6 ±0.1" and "54.0 +0.2/0" into the size and the
 // tolerance beside it.
 func statedTolerance(text string) (size string, minus, plus float64, ok bool) {
-	if !strings.ContainsAny(text, "±+") {
-		return text, 0, 0, false
-	}
 	if m := plusMinus.FindStringSubmatchIndex(text); m != nil {
 		tol := decimal(text[m[2]:m[3]])
 		return text[:m[0]], tol, tol, true

@@ -1,8 +1,6 @@
 package fit
 
 import (
-	"strings"
-
 	"fitfill/catalog"
 	"fitfill/catalog/pattern"
 	"fitfill/catalog/units"
@@ -16,16 +14,13 @@ type opened struct {
 	said   statement
 }
 
-var pairText = pattern.New(`^\D*(\d{2,3}(?:[.,]\d+)?)\s*(?:°\s*)?([CF]?)\s*/\s*(\d{2,3}(?:[.,]\d+)?)\s*(?:°\s*)?([CF]?)\D*$`)
+var pairText = pattern.New(`^\D*(\d{2,3}(?:[.,]\d+)?)\s*(?:°\s*)?([CF]?)\s*/\s*(\d{2,3}(?:[.,]\d+)?)\s*(?:°\s*)?([CF]?)\D*$`).Needing("/")
 
 // pair reads a cell that holds two temperatures, "82/95". When the second lies
 // above the first by what full lift takes (11 to 15 K), it is the full-open
 // temperature and the first the start-to-open one. The unit is the one that
 // makes the stated value one of the two.
 func (t *Tables) pair(s catalog.Stated[units.Temperature]) (start, full units.Temperature, ok bool) {
-	if !strings.Contains(s.Text, "/") {
-		return start, full, false
-	}
 	m := pairText.FindStringSubmatch(s.Text)
 	if m == nil {
 		return start, full, false
