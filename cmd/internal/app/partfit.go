@@ -56,9 +56,10 @@ func (p PartFit) Offer() string {
 func Supply(stock, delivery, date string) []string {
 	var parts []string
 	for _, p := range []struct{ label, word, value string }{{"stock ", "stock", stock}, {"delivery ", "deliver", delivery}, {"as of ", "as of", date}} {
+		said := strings.ToLower(p.value)
 		switch {
-		case p.value == "":
-		case strings.Contains(strings.ToLower(p.value), p.word): // "in stock"
+		case said == "":
+		case strings.Contains(said, p.word), strings.HasPrefix(said, "no "): // "in stock", "no longer made"
 			parts = append(parts, p.value)
 		default:
 			parts = append(parts, p.label+p.value)
